@@ -1,0 +1,94 @@
+"""The whole course, as read."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Any
+
+from .clients import Case
+from .learning import Exercise, Family, Lesson, Objective, Question, Quiz
+from .measures import Measure
+from .origin import NOWHERE, Origin
+from .rules import Caution, Table
+
+
+@dataclass(frozen=True, slots=True)
+class Emergency:
+    number: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """Whom a client is sent on to, by role."""
+
+    name: str
+    label: str
+    how: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A CSL-JSON item, as it was written."""
+
+    id: str
+    item: Mapping[str, Any]
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """A glossary entry."""
+
+    name: str
+    label: str
+    text: str
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """`course.yml`."""
+
+    name: str
+    title: str
+    language: str = "en"
+    version: str = ""
+    summary: str = ""
+    pass_mark: Fraction = Fraction(4, 5)
+    hours: Fraction | None = None
+    """Hours as claimed by the educator; not computed."""
+    emergency: Emergency | None = None
+    contacts: Mapping[str, Contact] = field(default_factory=dict)
+    pathway: tuple[str, ...] = ()
+    accreditation: str | None = None
+    provider: str = ""
+    scope: str = ""
+    """What the course is for and where it ends, in the educator's words."""
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """Everything that loaded. What did not load is missing here and is a problem beside it."""
+
+    about: About
+    measures: Mapping[str, Measure] = field(default_factory=dict)
+    objectives: Mapping[str, Objective] = field(default_factory=dict)
+    sources: Mapping[str, Source] = field(default_factory=dict)
+    terms: Mapping[str, Term] = field(default_factory=dict)
+    tables: Mapping[str, Table] = field(default_factory=dict)
+    cautions: Mapping[str, Caution] = field(default_factory=dict)
+    cases: Mapping[str, Case] = field(default_factory=dict)
+    exercises: Mapping[str, Exercise] = field(default_factory=dict)
+    questions: Mapping[str, Question | Family] = field(default_factory=dict)
+    quizzes: Mapping[str, Quiz] = field(default_factory=dict)
+    lessons: tuple[Lesson, ...] = ()
+    """In the order of their file names."""
+
+
+COMMON_PRACTICE = "common-practice"
+FROM_MEMORY = "from-memory"
+RESERVED_SOURCES = (COMMON_PRACTICE, FROM_MEMORY)

@@ -1,0 +1,154 @@
+"""What learners do: objectives, exercises, questions, quizzes, lessons."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Literal
+
+from .origin import NOWHERE, Origin
+
+Harm = Literal["none", "minor", "serious"]
+Cases = Literal["all"] | tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Objective:
+    name: str
+    label: str
+    level: str | None = None
+    """Level after the revised Bloom taxonomy: remember ... create."""
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class DecideStep:
+    """The learner decides `table`; the key is computed for each client."""
+
+    table: str
+    go: Mapping[str, str]
+    """Outcome to the next step."""
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    say: str
+    reply: str
+    go: str
+    best: bool = False
+    harm: Harm = "none"
+    caution: str | None = None
+    """The caution that a serious harm opens."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskStep:
+    """An authored choice; several may be `best`."""
+
+    ask: str
+    choices: tuple[Choice, ...]
+    objective: str | None = None
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class EndStep:
+    end: str
+    sends_on: bool = False
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+Step = DecideStep | AskStep | EndStep
+
+
+@dataclass(frozen=True, slots=True)
+class Exercise:
+    name: str
+    title: str
+    cases: Cases
+    start: str
+    steps: Mapping[str, Step]
+    about: str = ""
+    objectives: tuple[str, ...] = ()
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    text: str
+    key: bool = False
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    left: str
+    right: str
+
+
+QuestionKind = Literal["one", "several", "number", "order", "pairs"]
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A written question. What its kind needs: `options` for one and several, `answer` (with `within` and
+    `unit`) for number, `items` in their right order for order, `pairs` (and `spare` right-hand texts)."""
+
+    id: str
+    kind: QuestionKind
+    objective: str
+    stem: str
+    options: tuple[Option, ...] = ()
+    answer: Fraction | None = None
+    within: Fraction = Fraction(0)
+    unit: str = ""
+    items: tuple[str, ...] = ()
+    pairs: tuple[Pair, ...] = ()
+    spare: tuple[str, ...] = ()
+    why: str = ""
+    source: str | None = None
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Family:
+    """The builder writes one question per client."""
+
+    id: str
+    family: str
+    """`decision`, `other_finding` or `retest`; see `questions/families`."""
+    table: str
+    cases: Cases
+    objective: str
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class BlueprintRow:
+    objective: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Quiz:
+    name: str
+    title: str
+    questions: tuple[str, ...] = ()
+    """Ids of questions and of families; empty where a blueprint draws them."""
+    blueprint: tuple[BlueprintRow, ...] = ()
+    pass_mark: Fraction | None = None
+    """Share of the full mark; None takes the course's."""
+    marking: Literal["plain", "certainty"] = "plain"
+    about: str = ""
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Lesson:
+    """A reading page: MkDocs' own Markdown, below `lessons/`."""
+
+    file: str
+    """Path below the course folder, for example `lessons/knee-to-wall.md`."""
+    title: str

@@ -1,0 +1,75 @@
+"""What can be measured or asked of a client, and what was found."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Literal
+
+from .origin import NOWHERE, Origin
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """A published band that a reading is drawn against; it decides nothing."""
+
+    who: str
+    low: Fraction
+    high: Fraction
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class NumberScale:
+    """A number recorded on the grid `start, start + step, ..., stop`, all in `unit`."""
+
+    unit: str
+    start: Fraction
+    stop: Fraction
+    step: Fraction
+    sem: Fraction
+    """Standard error of measurement of one reading, in `unit`; 0 means certain."""
+    sem_of: Literal["trial", "session"] = "trial"
+    """`trial`: averaging n trials divides the error by sqrt(n); `session`: it does not."""
+    sem_source: str | None = None
+    better: Literal["higher", "lower"] | None = None
+    reference: tuple[Reference, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceScale:
+    """One of several named findings: value to label, in the order written."""
+
+    values: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class YesNoScale:
+    """A finding that is there or is not."""
+
+
+Scale = NumberScale | ChoiceScale | YesNoScale
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    name: str
+    label: str
+    scale: Scale
+    how: str | None = None
+    """A lesson that shows how it is taken, for example `lessons/knee-to-wall.md`."""
+    note: str | None = None
+    """A line of prose for its page."""
+    source: str | None = None
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What was found for one measure: trials of a number, or one choice or yes/no."""
+
+    trials: tuple[Fraction, ...] = ()
+    """For numbers: one value a trial, each on the grid."""
+    finding: str | bool | None = None
+    """For choices the value's name, for yes/no the answer."""

@@ -1,0 +1,106 @@
+"""Decision tables and cautions: how clients are decided about, and what must hold whatever is decided."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Literal
+
+from .origin import NOWHERE, Origin
+
+Bound = Literal["at_least", "above", "at_most", "below"]
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """A condition on a number: every bound that is given must hold."""
+
+    bounds: Mapping[Bound, Fraction]
+
+
+@dataclass(frozen=True, slots=True)
+class AnyOf:
+    """A condition on a choice or on another table: one of these names."""
+
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Is:
+    """A condition on a yes/no finding."""
+
+    answer: bool
+
+
+Condition = Band | AnyOf | Is
+When = Mapping[str, Condition]
+"""Conditions by input name; all must hold; an input that is not named matches anything."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    name: str
+    label: str
+    ends: bool = False
+    """The client is sent on here: readings that only later tables need may be left out."""
+    note: str | None = None
+    """A line of prose: what this outcome means for the coach."""
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    id: str
+    when: When
+    then: str
+    because: str | None = None
+    source: str | None = None
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    name: str
+    question: str
+    policy: Literal["unique", "first"]
+    """OMG DMN hit policies: `unique`, at most one rule may match; `first`, the topmost match wins."""
+    inputs: tuple[str, ...]
+    """Names of measures and of other tables."""
+    outcomes: Mapping[str, Outcome]
+    rules: tuple[Rule, ...]
+    title: str = ""
+    source: str | None = None
+    note: str | None = None
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+Level = Literal["urgent", "refer", "adapt", "watch"]
+
+
+@dataclass(frozen=True, slots=True)
+class Review:
+    """A review by a clinician in `role`; dates as YYYY-MM-DD."""
+
+    role: str
+    on: str
+    due: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    name: str
+    title: str
+    level: Level
+    when: tuple[When, ...]
+    """The client meets the caution when any one of these sets holds; measures only."""
+    text: str
+    demands: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """Table to the outcomes that it may end in for someone who meets this caution."""
+    applies_to: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """Table to the outcomes that carry this caution for everyone."""
+    refer_to: str | None = None
+    source: str | None = None
+    reviewed: Review | None = None
+    """None is `not_yet`, the honest default."""
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)

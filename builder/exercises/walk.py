@@ -1,0 +1,50 @@
+"""A decision tree bound to one client: what is asked, what holds, where each answer leads."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from builder.course import Harm
+
+
+@dataclass(frozen=True, slots=True)
+class WalkOption:
+    id: str
+    """decide: the outcome's name. ask: `a`, `b`, ... in the order written."""
+    text: str
+    best: bool
+    go: str
+    """The next step. After a decide step this is the key's step, whatever was answered."""
+    harm: Harm = "none"
+    reply: str = ""
+    cautions: tuple[str, ...] = ()
+    """Opened by this answer."""
+
+
+@dataclass(frozen=True, slots=True)
+class WalkStep:
+    id: str
+    kind: Literal["decide", "ask", "end"]
+    prompt: str
+    """The table's question, the authored question, or how the walk ends."""
+    options: tuple[WalkOption, ...] = ()
+    table: str | None = None
+    objective: str | None = None
+    cautions: tuple[str, ...] = ()
+    """decide: cautions that open once it is answered: those that the client meets and this table decides on, and
+    those that its outcome carries."""
+    sends_on: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Walk:
+    exercise: str
+    case: str
+    title: str
+    start: str
+    steps: Mapping[str, WalkStep]
+    """Only steps that can be reached from `start` for this client."""
+    best_path: tuple[str, ...]
+    """Ids of the shortest path of best answers, its end step included."""

@@ -1,0 +1,46 @@
+"""A question as a learner meets it, whoever wrote it: an educator, or a family."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.course import QuestionKind
+
+Key = str | tuple[str, ...] | tuple[float, float]
+"""one: an option id. several: option ids, sorted. number: value and how far off still holds. order: option ids in
+their right order. pairs: for each left-hand text, in order, the option id that belongs to it."""
+
+
+@dataclass(frozen=True, slots=True)
+class ItemOption:
+    id: str
+    """`a`, `b`, ... in the order shown."""
+    text: str
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    id: str
+    """The question's id; for a family's, `family.case`."""
+    kind: QuestionKind
+    objective: str
+    stem: str
+    key: Key
+    options: tuple[ItemOption, ...] = ()
+    """In the order shown, which never depends on the key's place in the source."""
+    lefts: tuple[str, ...] = ()
+    """pairs: the left-hand texts."""
+    unit: str = ""
+    why: str = ""
+    source: str | None = None
+    case: str | None = None
+    """The client whose readings are shown with it."""
+    family: str | None = None
+    table: str | None = None
+    chance: float | None = None
+    """decision: the chance of the key given measurement error; None where it was not computed."""
+    marked: bool = True
+    """False keeps it out of marked quizzes: its key is too unsure."""
+    digest: str = ""
+    """Hash of everything that a learner sees of it and of its key."""
