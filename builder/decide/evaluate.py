@@ -1,0 +1,113 @@
+"""Decides every table for one client, after the hit policies of OMG DMN 1.5, section 8.2.10."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from builder.course import AnyOf, Band, Bound, Caution, Condition, Course, Is, Reading, Rule, Table, When
+
+from .grid import Value, recorded
+from .pathway import order
+
+State = Literal["decided", "gap", "overlap", "not_reached"]
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """What one table comes to for one client."""
+
+    table: str
+    state: State
+    """`gap`: no rule matches. `overlap`: several rules of a `unique` table match. `not_reached`: an input is
+    missing."""
+    outcome: str | None = None
+    rule: Rule | None = None
+    """The rule that counts; None unless decided."""
+    matched: tuple[str, ...] = ()
+    """Ids of all rules that match, in the order written."""
+    missing: tuple[str, ...] = ()
+    """Inputs without a value: measures that have no usable reading, and tables that have no outcome."""
+
+
+def decide(course: Course, readings: Mapping[str, Reading]) -> dict[str, Decision]:
+    """Every table's decision, in pathway order. Tables in a cycle come last and are not reached."""
+    found = findings(course, readings)
+    decisions: dict[str, Decision] = {}
+    for name in order(course):
+        decision = decide_table(course.tables[name], found)
+        decisions[name] = decision
+        if decision.outcome is not None and name not in course.measures:
+            found[name] = decision.outcome
+    for name in sorted(set(course.tables) - set(decisions)):
+        decisions[name] = decide_table(course.tables[name], found)
+    return decisions
+
+
+def findings(course: Course, readings: Mapping[str, Reading]) -> dict[str, Value]:
+    """The recorded value of every measure that has a usable reading."""
+    values = ((name, recorded(measure, readings.get(name))) for name, measure in course.measures.items())
+    return {name: value for name, value in values if value is not None}
+
+
+def decide_table(table: Table, found: Mapping[str, Value]) -> Decision:
+    """One table over what was found: recorded values of measures, and outcomes of earlier tables, by name."""
+    missing = tuple(name for name in table.inputs if name not in found)
+    if missing:
+        return Decision(table.name, "not_reached", missing=missing)
+    matching = [rule for rule in table.rules if matches(rule.when, found)]
+    matched = tuple(rule.id for rule in matching)
+    if not matching:
+        return Decision(table.name, "gap")
+    if table.policy == "unique" and len(matching) > 1:
+        return Decision(table.name, "overlap", matched=matched)
+    return Decision(table.name, "decided", matching[0].then, matching[0], matched)
+
+
+def meets(course: Course, caution: Caution, readings: Mapping[str, Reading]) -> bool:
+    """Whether a client meets a caution: any one set of its conditions holds. What was not read does not."""
+    found = findings(course, readings)
+    return any(matches(when, found) for when in caution.when)
+
+
+def met(course: Course, readings: Mapping[str, Reading]) -> tuple[Caution, ...]:
+    """Every caution that a client meets, by name."""
+    found = findings(course, readings)
+    return tuple(
+        caution
+        for _, caution in sorted(course.cautions.items())
+        if any(matches(when, found) for when in caution.when)
+    )
+
+
+def matches(when: When, found: Mapping[str, Value]) -> bool:
+    """Whether all conditions hold; one on something that was not found does not."""
+    return all(name in found and holds(condition, found[name]) for name, condition in when.items())
+
+
+def holds(condition: Condition, found: Value) -> bool:
+    """Whether one condition holds. A condition of another kind than the finding never does."""
+    match condition:
+        case Band(bounds=bounds):
+            return not isinstance(found, str | bool) and all(
+                within(bound, found - cut) for bound, cut in bounds.items()
+            )
+        case AnyOf(names=names):
+            return isinstance(found, str) and found in names
+        case Is(answer=answer):
+            return isinstance(found, bool) and found == answer
+
+
+def within(bound: Bound, margin: Fraction) -> bool:
+    """Whether a bound holds for a number that lies `margin` above it."""
+    match bound:
+        case "at_least":
+            return margin >= 0
+        case "above":
+            return margin > 0
+        case "at_most":
+            return margin <= 0
+        case "below":
+            return margin < 0

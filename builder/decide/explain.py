@@ -1,0 +1,96 @@
+"""Why each table came out as it did: every condition beside what was found. No words are made here."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from builder.course import Band, Bound, Condition, Course, Reading, Rule, Table
+
+from .evaluate import Decision, decide, findings, holds
+from .grid import Value
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """One condition of a rule beside what was found."""
+
+    input: str
+    """Name of a measure or of an earlier table."""
+    condition: Condition
+    found: Value | None
+    """The recorded value, or the earlier table's outcome; None where there is none."""
+    holds: bool
+    margins: Mapping[Bound, Fraction] = field(default_factory=dict)
+    """For a number: how far it lies above each bound, in the measure's unit; negative below it."""
+
+    @property
+    def margin(self) -> Fraction | None:
+        """How far the number lies above the bound nearest to it; None where there is no number."""
+        return min(self.margins.values(), key=abs, default=None)
+
+
+@dataclass(frozen=True, slots=True)
+class OtherRule:
+    """A rule that did not count."""
+
+    rule: Rule
+    failed: tuple[Check, ...]
+    """The conditions that do not hold; empty where the rule matches too."""
+
+
+@dataclass(frozen=True, slots=True)
+class Explanation:
+    """One decision with its reasons."""
+
+    decision: Decision
+    checks: tuple[Check, ...] = ()
+    """The conditions of the rule that counts, in the order of the table's inputs."""
+    because: str | None = None
+    source: str | None = None
+    """The rule's source, else the table's."""
+    others: tuple[OtherRule, ...] = ()
+    """All other rules, in the order written. Empty where the table is not reached."""
+
+
+def explain(course: Course, readings: Mapping[str, Reading]) -> tuple[Explanation, ...]:
+    """Every decision for one client with its reasons, in pathway order."""
+    decisions = decide(course, readings)
+    found = findings(course, readings)
+    for name, decision in decisions.items():
+        if decision.outcome is not None:
+            found.setdefault(name, decision.outcome)
+    return tuple(_explain(course.tables[name], decision, found) for name, decision in decisions.items())
+
+
+def checks(table: Table, rule: Rule, found: Mapping[str, Value]) -> tuple[Check, ...]:
+    """Every condition of a rule beside what was found, in the order of the table's inputs."""
+    inputs = [name for name in table.inputs if name in rule.when]
+    inputs += [name for name in rule.when if name not in inputs]
+    return tuple(_check(name, rule.when[name], found.get(name)) for name in inputs)
+
+
+def _explain(table: Table, decision: Decision, found: Mapping[str, Value]) -> Explanation:
+    rule = decision.rule
+    others = tuple(
+        OtherRule(other, tuple(check for check in checks(table, other, found) if not check.holds))
+        for other in table.rules
+        if other is not rule
+    )
+    if decision.state == "not_reached":
+        return Explanation(decision, source=table.source)
+    if rule is None:
+        return Explanation(decision, source=table.source, others=others)
+    return Explanation(
+        decision, checks(table, rule, found), rule.because, rule.source or table.source, others
+    )
+
+
+def _check(name: str, condition: Condition, found: Value | None) -> Check:
+    if found is None:
+        return Check(name, condition, None, False)
+    margins: dict[Bound, Fraction] = {}
+    if isinstance(condition, Band) and not isinstance(found, str | bool):
+        margins = {bound: found - cut for bound, cut in condition.bounds.items()}
+    return Check(name, condition, found, holds(condition, found), margins)

@@ -1,0 +1,89 @@
+"""Domains of measures: where a reading falls on the grid of values that can be recorded.
+
+A client is a mapping from measure names to indexes on their domains: numbers count steps from `start`,
+choices count the values in the order written, yes/no counts 0 for no and 1 for yes.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from fractions import Fraction
+
+from builder.course import ChoiceScale, Measure, NumberScale, Reading
+
+Value = Fraction | str | bool
+"""What was found: a number in the measure's unit, a choice value's name, or yes/no."""
+
+Client = Mapping[str, int]
+
+
+def size(measure: Measure) -> int:
+    """How many different values can be recorded."""
+    match measure.scale:
+        case NumberScale(start=start, stop=stop, step=step):
+            return max(0, math.floor((stop - start) / step) + 1)
+        case ChoiceScale(values=values):
+            return len(values)
+        case _:
+            return 2
+
+
+def value(measure: Measure, index: int) -> Value:
+    """The value at `index`. Raises IndexError outside the domain."""
+    if not 0 <= index < size(measure):
+        raise IndexError(f"{measure.name} has no value number {index}")
+    match measure.scale:
+        case NumberScale(start=start, step=step):
+            return start + step * index
+        case ChoiceScale(values=values):
+            return tuple(values)[index]
+        case _:
+            return index == 1
+
+
+def index(measure: Measure, reading: Reading) -> int:
+    """The index that is recorded for a reading.
+
+    For trials of a number: `floor((mean - start) / step + 1/2)`, the step nearest to their mean, the upper
+    one where two are equally near, in exact rationals. Raises ValueError for a reading that cannot be: of
+    another kind, no trial at all, an unknown choice, or off the grid.
+    """
+    match measure.scale:
+        case NumberScale(start=start, step=step):
+            if not reading.trials:
+                raise ValueError(f"{measure.name} needs a number")
+            for trial in reading.trials:
+                if not on_grid(measure, trial):
+                    raise ValueError(f"{measure.name} cannot read {trial}")
+            mean = sum(reading.trials, Fraction(0)) / len(reading.trials)
+            return math.floor((mean - start) / step + Fraction(1, 2))
+        case ChoiceScale(values=values):
+            names = tuple(values)
+            if not isinstance(reading.finding, str) or reading.finding not in names:
+                raise ValueError(f"{measure.name} has no value {reading.finding}")
+            return names.index(reading.finding)
+        case _:
+            if not isinstance(reading.finding, bool):
+                raise ValueError(f"{measure.name} is answered by yes or no")
+            return int(reading.finding)
+
+
+def on_grid(measure: Measure, number: Fraction) -> bool:
+    """Whether a number is one that this measure can record. False for measures that are no numbers."""
+    scale = measure.scale
+    return (
+        isinstance(scale, NumberScale)
+        and scale.start <= number <= scale.stop
+        and (number - scale.start) % scale.step == 0
+    )
+
+
+def recorded(measure: Measure, reading: Reading | None) -> Value | None:
+    """The recorded value, or None where there is no usable reading."""
+    if reading is None:
+        return None
+    try:
+        return value(measure, index(measure, reading))
+    except ValueError:
+        return None

@@ -1,0 +1,95 @@
+"""The graph of tables: which feed which, in what order they are decided, and where they run in circles."""
+
+from __future__ import annotations
+
+from builder.course import Course
+
+
+def feeds(course: Course, table: str) -> tuple[str, ...]:
+    """The tables among a table's inputs, in the order written. A measure of the same name goes first."""
+    return tuple(
+        dict.fromkeys(
+            name
+            for name in course.tables[table].inputs
+            if name in course.tables and name not in course.measures
+        )
+    )
+
+
+def cycles(course: Course) -> tuple[tuple[str, ...], ...]:
+    """Groups of tables that need each other, each as one round that starts at its first name; sorted."""
+    below = {name: _needed(course, name) for name in course.tables}
+    seen: set[str] = set()
+    rounds: list[tuple[str, ...]] = []
+    for name in sorted(course.tables):
+        if name in below[name] and name not in seen:
+            seen |= {other for other in below[name] if name in below[other]}
+            rounds.append(_round(course, name))
+    return tuple(rounds)
+
+
+def order(course: Course) -> tuple[str, ...]:
+    """Tables in the order in which they are decided; those in a cycle are left out.
+
+    The course's `pathway` where it lists every table once, inputs first; else by depth of dependence, then
+    name.
+    """
+    if is_complete(course) and not misplaced(course):
+        return course.about.pathway
+    depth: dict[str, int] = {}
+    cyclic = {name for name in course.tables if name in _needed(course, name)}
+    pending = sorted(set(course.tables) - cyclic)
+    while pending:
+        ready = [
+            name for name in pending if all(feed in depth or feed in cyclic for feed in feeds(course, name))
+        ]
+        for name in ready:
+            depth[name] = 1 + max((depth.get(feed, 0) for feed in feeds(course, name)), default=0)
+        pending = [name for name in pending if name not in depth]
+    return tuple(sorted(depth, key=lambda name: (depth[name], name)))
+
+
+def is_complete(course: Course) -> bool:
+    """Whether the course's `pathway` lists every table exactly once."""
+    listed = course.about.pathway
+    return len(set(listed)) == len(listed) and set(listed) == set(course.tables)
+
+
+def misplaced(course: Course) -> tuple[tuple[str, str], ...]:
+    """Pairs (table, input) of the course's `pathway` where the input does not stand before the table."""
+    place = {name: number for number, name in enumerate(course.about.pathway)}
+    return tuple(
+        (name, feed)
+        for name in course.about.pathway
+        if name in course.tables
+        for feed in feeds(course, name)
+        if feed in place and place[feed] >= place[name]
+    )
+
+
+def _needed(course: Course, table: str) -> set[str]:
+    """Every table that must be decided before this one, by any number of steps."""
+    found: set[str] = set()
+    open_ends = [table]
+    while open_ends:
+        for feed in feeds(course, open_ends.pop()):
+            if feed not in found:
+                found.add(feed)
+                open_ends.append(feed)
+    return found
+
+
+def _round(course: Course, start: str) -> tuple[str, ...]:
+    """The shortest way from a table through its inputs back to itself."""
+    paths: list[tuple[str, ...]] = [(start,)]
+    seen: set[str] = set()
+    while True:
+        longer: list[tuple[str, ...]] = []
+        for path in paths:
+            for feed in feeds(course, path[-1]):
+                if feed == start:
+                    return path
+                if feed not in seen:
+                    seen.add(feed)
+                    longer.append((*path, feed))
+        paths = longer
