@@ -1,0 +1,24 @@
+"""Decision trees that a learner walks for a client: keys, graph facts, best path, marking."""
+
+from .bind import PATHWAY, bind, objective_of, pathway_exercise, walks_of
+from .graph import GraphFacts, facts
+from .marking import StepMark, WalkMark, follow
+from .page_data import walk_data
+from .walk import Walk, WalkOption, WalkStep
+
+__all__ = [
+    "PATHWAY",
+    "GraphFacts",
+    "StepMark",
+    "Walk",
+    "WalkMark",
+    "WalkOption",
+    "WalkStep",
+    "bind",
+    "facts",
+    "follow",
+    "objective_of",
+    "pathway_exercise",
+    "walk_data",
+    "walks_of",
+]

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from builder.course import QuestionKind
 
-Key = str | tuple[str, ...] | tuple[float, float]
+Key = str | tuple[str, ...] | tuple[Fraction, Fraction]
 """one: an option id. several: option ids, sorted. number: value and how far off still holds. order: option ids in
 their right order. pairs: for each left-hand text, in order, the option id that belongs to it."""
 
@@ -43,4 +44,10 @@ class Item:
     marked: bool = True
     """False keeps it out of marked quizzes: its key is too unsure."""
     digest: str = ""
-    """Hash of everything that a learner sees of it and of its key."""
+    """Hash of its key and of everything that a learner sees before answering."""
+
+
+def option_id(number: int) -> str:
+    """The id of the option at place `number` (from 0): a, b, ... z, aa, ab, ..."""
+    before, letter = divmod(number, 26)
+    return (option_id(before - 1) if before else "") + chr(ord("a") + letter)

@@ -1,0 +1,177 @@
+"""Binds a decision tree to one client."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+from builder.course import (
+    AskStep,
+    Case,
+    Caution,
+    Course,
+    DecideStep,
+    EndStep,
+    Exercise,
+    Family,
+    Table,
+)
+from builder.decide.evaluate import Decision, decide, met
+from builder.decide.pathway import order
+from builder.questions.item import option_id
+from builder.words import ENGLISH, Words
+
+from .graph import reachable, shortest
+from .walk import Walk, WalkOption, WalkStep
+
+PATHWAY = "pathway"
+"""The name of the walk over every table that a client gets whom no exercise lists."""
+
+
+def walks_of(course: Course, case: Case, words: Words = ENGLISH) -> tuple[Walk, ...]:
+    """The walks of every exercise that lists `case`, in file order; without one, the walk over every table."""
+    decisions = decide(course, case.readings)
+    listing = [
+        exercise
+        for exercise in course.exercises.values()
+        if exercise.cases == "all" or case.name in exercise.cases
+    ]
+    return tuple(
+        bind(course, exercise, case, decisions, words)
+        for exercise in listing or [pathway_exercise(course, words)]
+    )
+
+
+def pathway_exercise(course: Course, words: Words = ENGLISH) -> Exercise:
+    """Every table in pathway order; the walk ends at the first outcome that sends the client on, or at the end."""
+    tables = order(course)
+    sent_on = _unused("sent-on", tables)
+    done = _unused("done", tables)
+    steps: dict[str, DecideStep | AskStep | EndStep] = {}
+    for name, following in zip(tables, (*tables[1:], done), strict=True):
+        outcomes = course.tables[name].outcomes
+        steps[name] = DecideStep(name, {o.name: sent_on if o.ends else following for o in outcomes.values()})
+    steps[sent_on] = EndStep(words.say("The client is sent on."), sends_on=True)
+    steps[done] = EndStep(words.say("Every decision about this client is made."))
+    return Exercise(PATHWAY, words.say("Every decision"), "all", tables[0] if tables else done, steps)
+
+
+def bind(
+    course: Course, exercise: Exercise, case: Case, decisions: Mapping[str, Decision], words: Words = ENGLISH
+) -> Walk:
+    """The tree of `exercise` as `case` meets it: keys from `decisions` (table to decision), cautions placed.
+
+    Where the tree cannot go on for this client (a table has no outcome for them, or a way leads to no step)
+    the walk ends; nothing is raised.
+    """
+    bound = _Binder(course, exercise, decisions, words)
+    steps = {name: bound.step(name) for name in reachable(exercise.start, lambda at: _ways(bound.step(at)))}
+    for caution in met(course, case.readings):
+        for name in _opening(caution, course, exercise.start, steps):
+            steps[name] = _carrying(steps[name], caution.name)
+    for caution in course.cautions.values():
+        for name, step in steps.items():
+            if step.kind == "decide" and step.table is not None:
+                if decisions[step.table].outcome in caution.applies_to.get(step.table, ()):
+                    steps[name] = _carrying(step, caution.name)
+    ends = {name for name, step in steps.items() if step.kind == "end"}
+    best = shortest(exercise.start, ends, lambda at: _best_ways(steps[at]))
+    return Walk(exercise.name, case.name, exercise.title, exercise.start, steps, best)
+
+
+class _Binder:
+    def __init__(
+        self, course: Course, exercise: Exercise, decisions: Mapping[str, Decision], words: Words
+    ) -> None:
+        self._course = course
+        self._exercise = exercise
+        self._decisions = decisions
+        self._words = words
+
+    def step(self, name: str) -> WalkStep:
+        step = self._exercise.steps.get(name)
+        if isinstance(step, EndStep):
+            return WalkStep(name, "end", step.end, sends_on=step.sends_on)
+        if isinstance(step, DecideStep):
+            return self._decide(name, step)
+        if isinstance(step, AskStep) and step.choices:
+            return WalkStep(name, "ask", step.ask, _choices(step), objective=step.objective)
+        return self._cut_short(name)
+
+    def _decide(self, name: str, step: DecideStep) -> WalkStep:
+        table = self._course.tables.get(step.table)
+        decision = self._decisions.get(step.table)
+        key = decision.outcome if decision else None
+        if table is None or key is None or key not in step.go:
+            return self._cut_short(name)
+        options = tuple(
+            WalkOption(outcome.name, outcome.label, outcome.name == key, step.go[key])
+            for outcome in table.outcomes.values()
+        )
+        return WalkStep(
+            name, "decide", table.question, options, table.name, objective_of(self._course, table)
+        )
+
+    def _cut_short(self, name: str) -> WalkStep:
+        return WalkStep(name, "end", self._words.say("The course does not say how to go on for this client."))
+
+
+def objective_of(course: Course, table: Table) -> str | None:
+    """What deciding `table` shows: the objective of the first question family that asks for its outcome."""
+    for question in course.questions.values():
+        if isinstance(question, Family) and question.family == "decision" and question.table == table.name:
+            return question.objective
+    return None
+
+
+def _choices(step: AskStep) -> tuple[WalkOption, ...]:
+    return tuple(
+        WalkOption(
+            id=option_id(number),
+            text=choice.say,
+            best=choice.best,
+            go=choice.go,
+            harm=choice.harm,
+            reply=choice.reply,
+            cautions=(choice.caution,) if choice.caution else (),
+        )
+        for number, choice in enumerate(step.choices)
+    )
+
+
+def _ways(step: WalkStep) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(option.go for option in step.options))
+
+
+def _best_ways(step: WalkStep) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(option.go for option in step.options if option.best))
+
+
+def _opening(caution: Caution, course: Course, start: str, steps: Mapping[str, WalkStep]) -> Iterable[str]:
+    """The steps with which a caution that the client meets opens: on every way, the first that decides it.
+
+    A table decides it that its `demands` names; without one in this walk, a table that reads one of its
+    measures; on a way without either, the end.
+    """
+    measures = {measure for when in caution.when for measure in when}
+
+    def deciding(tables: Iterable[str]) -> set[str]:
+        names = set(tables)
+        return {name for name, step in steps.items() if step.kind == "decide" and step.table in names}
+
+    deciders = deciding(caution.demands) or deciding(
+        table.name for table in course.tables.values() if measures.intersection(table.inputs)
+    )
+    seen = reachable(start, lambda at: () if at in deciders else _ways(steps[at]))
+    return [name for name in seen if name in deciders or steps[name].kind == "end"]
+
+
+def _carrying(step: WalkStep, caution: str) -> WalkStep:
+    return step if caution in step.cautions else replace(step, cautions=(*step.cautions, caution))
+
+
+def _unused(name: str, taken: Iterable[str]) -> str:
+    names = set(taken)
+    while name in names:
+        name += "-"
+    return name

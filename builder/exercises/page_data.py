@@ -1,0 +1,69 @@
+"""A walk as the browser's `tree.js` reads it."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import TypedDict
+
+from builder.course import Harm
+
+from .walk import Walk, WalkOption, WalkStep
+
+
+class OptionData(TypedDict):
+    id: str
+    best: bool
+    go: str
+    harm: Harm
+    cautions: list[str]
+
+
+class StepData(TypedDict):
+    kind: str
+    options: list[OptionData]
+    objective: str | None
+    cautions: list[str]
+    sends_on: bool
+
+
+class WalkData(TypedDict):
+    """Keys, ways, harms and cautions; no prose."""
+
+    exercise: str
+    case: str
+    start: str
+    best_path: list[str]
+    pass_mark: tuple[int, int]
+    """Numerator and denominator."""
+    steps: dict[str, StepData]
+
+
+def walk_data(walk: Walk, pass_mark: Fraction) -> WalkData:
+    return {
+        "exercise": walk.exercise,
+        "case": walk.case,
+        "start": walk.start,
+        "best_path": list(walk.best_path),
+        "pass_mark": (pass_mark.numerator, pass_mark.denominator),
+        "steps": {name: _step(step) for name, step in walk.steps.items()},
+    }
+
+
+def _step(step: WalkStep) -> StepData:
+    return {
+        "kind": step.kind,
+        "options": [_option(option) for option in step.options],
+        "objective": step.objective,
+        "cautions": list(step.cautions),
+        "sends_on": step.sends_on,
+    }
+
+
+def _option(option: WalkOption) -> OptionData:
+    return {
+        "id": option.id,
+        "best": option.best,
+        "go": option.go,
+        "harm": option.harm,
+        "cautions": list(option.cautions),
+    }
