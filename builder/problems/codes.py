@@ -1,0 +1,69 @@
+"""Every code that a problem can bear, with its severity and a title. Codes are never reused."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from .problem import Severity
+
+
+@dataclass(frozen=True, slots=True)
+class Code:
+    name: str
+    severity: Severity
+    title: str
+
+
+_ERRORS = {
+    "yaml": "The file cannot be read as plain YAML.",
+    "schema": "A key is missing, unknown, or holds the wrong kind of value.",
+    "duplicate-name": "Two things have the same name.",
+    "missing-reference": "A name is used that nothing in the course has.",
+    "wrong-kind": "A condition does not fit the kind of finding that it is about.",
+    "impossible-band": "No value can lie between the two bounds of a condition.",
+    "measure-range": "A measure's numbers do not make a grid.",
+    "cycle": "Tables need each other in a circle.",
+    "pathway-incomplete": "The pathway leaves out a table, repeats one, or lists one before its inputs.",
+    "reading-missing": "A client lacks a reading that a table or a caution needs.",
+    "reading-invalid": "A reading cannot occur on its measure.",
+    "case-disagrees": "The rules decide something else than the author meant.",
+    "table-gap": "Someone reaches a table and no rule matches.",
+    "table-overlap": "Two rules of a unique table match the same client.",
+    "caution-breach": "Someone meets a caution and ends in an outcome that it forbids.",
+    "referral-leak": "Someone who must be sent on can end an exercise without it.",
+    "proof-unfinished": "A proof was given up because the table is too large.",
+    "exercise-broken": "A learner can get stuck in an exercise.",
+    "quiz-broken": "A quiz cannot be drawn.",
+    "question-broken": "A question cannot be marked.",
+    "date-invalid": "A date is not on the calendar, or two dates are in the wrong order.",
+}
+
+_WARNINGS = {
+    "source-missing": "A rule, fact or caution names no source.",
+    "contact-missing": "The course does not say how to reach someone whom a caution calls for.",
+    "review-missing": "No clinician has reviewed a caution.",
+    "review-due": "A caution's review is past its date.",
+    "outcome-unused": "No rule leads to an outcome.",
+    "input-unused": "No rule reads an input.",
+    "measure-unused": "No table and no caution reads a measure.",
+    "objective-unused": "Nothing in the course trains an objective.",
+    "step-unreachable": "No walk through an exercise comes to a step.",
+    "rule-unreachable": "No client is decided by a rule.",
+    "near-cut": "A client's reading lies too near a line for the key to be sure.",
+    "near-cut-stale": "A client names a reading as near a line, and it is not near one.",
+    "caution-near": "A client may well meet a caution that the recorded readings miss.",
+    "referral-unproved": "A caution sends people on, and nothing proves that the tables do.",
+    "markup-ignored": "Markup in a text will be shown as plain text.",
+    "foreign-image": "A picture from another place will be left out.",
+    "wording": "A word claims an accreditation that the course does not name.",
+}
+
+CODES: dict[str, Code] = {
+    **{name: Code(name, "error", title) for name, title in _ERRORS.items()},
+    **{name: Code(name, "warning", title) for name, title in _WARNINGS.items()},
+}
+
+
+def severity(code: str) -> Severity:
+    """The severity of a code. Raises KeyError for an unknown one."""
+    return CODES[code].severity

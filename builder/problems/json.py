@@ -1,0 +1,40 @@
+"""Problems as one JSON document."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping
+
+from .problem import Problem, Scalar
+
+Entry = dict[str, str | int | Mapping[str, Scalar]]
+
+
+def write_json(problems: Iterable[Problem]) -> str:
+    """`{"problems": [...], "counts": {"error": n, "warning": n}}`, in file order."""
+    ordered = sorted(problems, key=lambda problem: problem.order)
+    document = {"problems": [entry(problem) for problem in ordered], "counts": counts(ordered)}
+    return json.dumps(document, ensure_ascii=False, indent=2, allow_nan=False) + "\n"
+
+
+def entry(problem: Problem) -> Entry:
+    """One problem; `example` only where there is one."""
+    found: Entry = {
+        "code": problem.code,
+        "severity": problem.severity,
+        "subject": problem.subject,
+        "file": problem.file,
+        "line": problem.line,
+        "column": problem.column,
+        "message": problem.message,
+        "hint": problem.hint,
+    }
+    if problem.example is not None:
+        found["example"] = dict(problem.example)
+    return found
+
+
+def counts(problems: Iterable[Problem]) -> dict[str, int]:
+    """How many problems of each severity."""
+    severities = [problem.severity for problem in problems]
+    return {"error": severities.count("error"), "warning": severities.count("warning")}

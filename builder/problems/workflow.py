@@ -1,0 +1,34 @@
+"""Problems as workflow commands, which code hosts show beside the changed lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from .json import counts
+from .problem import Problem
+
+
+def write_workflow(problems: Iterable[Problem], folder: str = "") -> str:
+    """One `::error` or `::warning` line a problem, errors first, since hosts show only about ten of a kind;
+    then the total. `folder` is the course's path below the repository."""
+    ordered = sorted(problems, key=lambda problem: (problem.severity, problem.order))
+    lines = [_command(problem, folder) for problem in ordered]
+    total = counts(ordered)
+    lines.append(f"::notice::{total['error']} errors, {total['warning']} warnings")
+    return "\n".join(lines) + "\n"
+
+
+def _command(problem: Problem, folder: str) -> str:
+    file = "/".join(part for part in (folder.rstrip("/"), problem.file) if part)
+    properties = {"file": file, "line": problem.line, "col": problem.column, "title": problem.code}
+    listed = ",".join(f"{name}={_property(str(value))}" for name, value in properties.items())
+    text = f"{problem.message} {problem.hint}".strip()
+    return f"::{problem.severity} {listed}::{_message(text)}"
+
+
+def _message(text: str) -> str:
+    return text.replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A")
+
+
+def _property(text: str) -> str:
+    return _message(text).replace(":", "%3A").replace(",", "%2C")

@@ -1,0 +1,55 @@
+"""How numbers look: exact, no trailing zeros, a true minus sign, and the unit set as people write it."""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+
+MINUS = "\u2212"
+_SIGNS = {"deg": "°", "degree": "°", "degrees": "°", "°": "°", "%": "%", "percent": "%"}
+"""Units that follow their number without a space, and how they are set."""
+_PLACES = 2
+"""Where a fraction has no end in decimals, for example a third."""
+
+
+def number(value: Fraction | int | float, places: int | None = None) -> str:
+    """A number in decimals: exact where that ends, else to two places; with `places` rounded to at most that
+    many. Halves round away from zero. Raises ValueError for infinity and not-a-number."""
+    if isinstance(value, float) and not math.isfinite(value):
+        raise ValueError("only finite numbers can be shown")
+    exact = Fraction(str(value)) if isinstance(value, float) else Fraction(value)
+    if places is None:
+        places = _decimals(exact.denominator)
+    scaled = math.floor(abs(exact) * 10**places + Fraction(1, 2))
+    digits = str(scaled).rjust(places + 1, "0")
+    whole, part = (digits[:-places], digits[-places:].rstrip("0")) if places else (digits, "")
+    sign = MINUS if exact < 0 and scaled else ""
+    return f"{sign}{whole}.{part}" if part else f"{sign}{whole}"
+
+
+def quantity(value: Fraction | int | float, unit: str, places: int | None = None) -> str:
+    """A number with its unit: `112°`, `3.5 cm`, `12 breaths/min`; without a unit the number alone."""
+    return number(value, places) + _suffix(unit)
+
+
+def span(low: Fraction | int | float, high: Fraction | int | float, unit: str, to: str = "to") -> str:
+    """Both ends of a range, the unit once: `118 to 119°`; one end alone where they are the same."""
+    if low == high:
+        return quantity(low, unit)
+    return f"{number(low)} {to} {quantity(high, unit)}"
+
+
+def _suffix(unit: str) -> str:
+    if unit in _SIGNS:
+        return _SIGNS[unit]
+    return f" {unit}" if unit else ""
+
+
+def _decimals(denominator: int) -> int:
+    """How many decimal places write the fraction exactly; two where no number of them does."""
+    twos = fives = 0
+    while denominator % 2 == 0:
+        denominator, twos = denominator // 2, twos + 1
+    while denominator % 5 == 0:
+        denominator, fives = denominator // 5, fives + 1
+    return max(twos, fives) if denominator == 1 else _PLACES

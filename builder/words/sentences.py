@@ -1,0 +1,180 @@
+"""Findings and conditions in words: `Knee flexion: 112° against at least 100°: 12° over`.
+
+Names are said by their labels. Numbers carry their unit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+
+from builder.course import (
+    AnyOf,
+    Band,
+    Bound,
+    ChoiceScale,
+    Condition,
+    Course,
+    Is,
+    Measure,
+    NumberScale,
+    Reading,
+    Table,
+    When,
+)
+
+from .catalogue import Words
+from .numbers import number, quantity
+
+Value = Fraction | str | bool
+
+
+def label(course: Course, name: str) -> str:
+    """What people call a measure or a table. A table without a title, or an unknown name, is said as written
+    with spaces."""
+    if name in course.measures:
+        return course.measures[name].label
+    if name in course.tables:
+        return table_label(course.tables[name])
+    return _spaced(name)
+
+
+def table_label(table: Table) -> str:
+    """A table's title, else its name as people would write it."""
+    return table.title or _spaced(table.name)
+
+
+def outcome_label(course: Course, table: str, outcome: str) -> str:
+    """What people call an outcome of a table."""
+    outcomes = course.tables[table].outcomes if table in course.tables else {}
+    return outcomes[outcome].label if outcome in outcomes else outcome
+
+
+def found(words: Words, course: Course, name: str, value: Value | None) -> str:
+    """What was found for a measure, or the outcome of a table: `112°`, `Hip width`, `yes`."""
+    if value is None:
+        return words.say("not recorded")
+    if isinstance(value, bool):
+        return words.say("yes") if value else words.say("no")
+    if isinstance(value, str):
+        return _value_label(course, name, value)
+    return quantity(value, _unit(course, name))
+
+
+def named(words: Words, course: Course, name: str, value: Value | None) -> str:
+    """A finding with its name: `Knee flexion: 112°`, `Pain at rest: no`."""
+    return words.say("{name}: {value}", name=label(course, name), value=found(words, course, name, value))
+
+
+def reading(words: Words, measure: Measure, reading: Reading, recorded: Value | None) -> str:
+    """A reading as it was taken: `32° (31, 33, 32)`; one trial stands alone."""
+    if isinstance(measure.scale, NumberScale) and not isinstance(recorded, str | bool | None):
+        shown = quantity(recorded, measure.scale.unit)
+        if len(reading.trials) > 1:
+            return f"{shown} ({', '.join(number(trial) for trial in reading.trials)})"
+        return shown
+    if isinstance(recorded, bool):
+        return words.say("yes") if recorded else words.say("no")
+    if isinstance(measure.scale, ChoiceScale) and isinstance(recorded, str):
+        return measure.scale.values.get(recorded, recorded)
+    return words.say("not recorded")
+
+
+def condition(words: Words, course: Course, name: str, condition: Condition) -> str:
+    """What a condition asks for: `at least 100° and below 120°`, `Narrow or Hip width`, `no`."""
+    match condition:
+        case Band(bounds=bounds):
+            unit = _unit(course, name)
+            return _join(words.say("and"), (_bound(words, bound, cut, unit) for bound, cut in bounds.items()))
+        case AnyOf(names=names):
+            return _join(words.say("or"), (_value_label(course, name, value) for value in names))
+        case Is(answer=answer):
+            return words.say("yes") if answer else words.say("no")
+
+
+def when(words: Words, course: Course, when: When) -> str:
+    """All conditions of a rule or of one set of a caution: `Knee flexion at least 100°; Pain at rest: no`."""
+    if not when:
+        return words.say("everyone")
+    return "; ".join(required(words, course, name, one) for name, one in when.items())
+
+
+def required(words: Words, course: Course, name: str, condition_: Condition) -> str:
+    """One condition with its name: `Knee flexion at least 100°`, `Pain at rest: no`."""
+    asked = condition(words, course, name, condition_)
+    if isinstance(condition_, Band):
+        return words.say("{name} {band}", name=label(course, name), band=asked)
+    return words.say("{name}: {value}", name=label(course, name), value=asked)
+
+
+def check(words: Words, course: Course, name: str, condition_: Condition, value: Value | None) -> str:
+    """A condition beside what was found, with the margin of a number.
+
+    `Knee flexion: 112° against at least 100°: 12° over`; `Pain at rest: yes, but the rule asks for no`.
+    """
+    asked = condition(words, course, name, condition_)
+    said = {"name": label(course, name), "value": found(words, course, name, value), "asked": asked}
+    if isinstance(condition_, Band) and value is not None and not isinstance(value, str | bool):
+        unit = _unit(course, name)
+        margin = _join(
+            words.say("and"), (_margin(words, value - cut, unit) for cut in condition_.bounds.values())
+        )
+        return words.say("{name}: {value} against {asked}: {margin}", **said, margin=margin)
+    if isinstance(condition_, AnyOf):
+        holds = isinstance(value, str) and value in condition_.names
+    else:
+        holds = isinstance(condition_, Is) and isinstance(value, bool) and value == condition_.answer
+    if holds and isinstance(condition_, AnyOf) and len(condition_.names) > 1:
+        return words.say("{name}: {value}, which is one of {asked}", **said)
+    if holds:
+        return words.say("{name}: {value}, as the rule asks", **said)
+    return words.say("{name}: {value}, but the rule asks for {asked}", **said)
+
+
+def _bound(words: Words, bound: Bound, cut: Fraction, unit: str) -> str:
+    shown = quantity(cut, unit)
+    match bound:
+        case "at_least":
+            return words.say("at least {cut}", cut=shown)
+        case "above":
+            return words.say("above {cut}", cut=shown)
+        case "at_most":
+            return words.say("at most {cut}", cut=shown)
+        case "below":
+            return words.say("below {cut}", cut=shown)
+
+
+def _margin(words: Words, margin: Fraction, unit: str) -> str:
+    if margin == 0:
+        return words.say("right on it")
+    shown = quantity(abs(margin), unit)
+    return (
+        words.say("{margin} over", margin=shown) if margin > 0 else words.say("{margin} under", margin=shown)
+    )
+
+
+def _value_label(course: Course, name: str, value: str) -> str:
+    measure = course.measures.get(name)
+    if measure is not None:
+        if isinstance(measure.scale, ChoiceScale):
+            return measure.scale.values.get(value, value)
+        return value
+    return outcome_label(course, name, value)
+
+
+def _unit(course: Course, name: str) -> str:
+    measure = course.measures.get(name)
+    return measure.scale.unit if measure is not None and isinstance(measure.scale, NumberScale) else ""
+
+
+def _join(last: str, parts: Iterable[str]) -> str:
+    """`a`, `a or b`, `a, b or c`."""
+    items = list(parts)
+    if len(items) < 2:
+        return "".join(items)
+    return f"{', '.join(items[:-1])} {last} {items[-1]}"
+
+
+def _spaced(name: str) -> str:
+    words = name.replace("_", " ").replace("-", " ")
+    return words[:1].upper() + words[1:]
