@@ -1,0 +1,33 @@
+"""The site: pages made from a course, whatever theme they are shown in.
+
+How a page comes about
+----------------------
+`Site` (site.py) holds the course and all that is computed from it: `site.course`, `site.explained(case)`,
+`site.walks(case)`, `site.bank`, `site.words`. Each file in `pages/` is one kind of page: a generator
+`pages(site)` of `Page` and `Asset` (page.py), entered in `pages/__init__.py`. A page's body is the HTML inside
+`<main>`; it starts with the only `<h1>`, knows no theme, and comes from a template in `templates/`:
+
+    body = site.render("table.html.j2", uri, table=table)
+
+Templates escape everything. They see, beside what is passed in:
+
+    site, course, here          the site, its course, the address of the page being made
+    say(text, **values)         the interface's words; count(one, many, n)
+    href(uri)                   a relative link from this page; addresses are made in uris.py, seen as `uris`
+    prose(text), line(text)     an educator's CommonMark as blocks, or as one line without blocks
+    number(value, unit)         a number with its unit
+    sentences                   builder.words.sentences, reasons as sentences
+    figure                      builder.site.figures, SVG from numbers
+
+`templates/parts.html.j2` holds the macros that several pages share (a caution, a source, a client's readings, the
+safety line). Import macros `with context`, for `href` and `prose` depend on the page.
+
+No style attribute, no inline script; inert data goes in `<script type="application/json">`, written by
+`inert(value)`. Style is in `style/*.css`, joined by name into `assets/casetrue.css`; behaviour in `web/`, bundled to
+`assets/casetrue.js`. Every page works without script.
+"""
+
+from .page import Asset, Page
+from .site import Site
+
+__all__ = ["Asset", "Page", "Site"]

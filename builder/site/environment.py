@@ -1,0 +1,58 @@
+"""The templates' surroundings: escaping on, undefined names refused, the interface's words at hand."""
+
+from __future__ import annotations
+
+import json
+from fractions import Fraction
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import jinja2
+from markupsafe import Markup
+
+from builder.words import numbers, sentences
+
+from . import figures, uris
+
+if TYPE_CHECKING:
+    from .site import Site
+
+TEMPLATES = Path(__file__).parent / "templates"
+
+
+def environment(site: Site) -> jinja2.Environment:
+    """Jinja for the page bodies of one site."""
+    env = jinja2.Environment(
+        loader=jinja2.FileSystemLoader(TEMPLATES),
+        autoescape=True,
+        undefined=jinja2.StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=False,
+        auto_reload=False,
+    )
+    env.globals.update(
+        site=site,
+        course=site.course,
+        words=site.words,
+        say=site.words.say,
+        count=site.words.count,
+        number=_quantity,
+        sentences=sentences,
+        figure=figures,
+        uris=uris,
+        inert=inert,
+    )
+    return env
+
+
+def inert(value: object) -> Markup:
+    """JSON for a `<script type="application/json">`: nothing in it can end the block or start a comment."""
+    text = json.dumps(value, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    for sign in "<>&\u2028\u2029":
+        text = text.replace(sign, f"\\u{ord(sign):04x}")
+    return Markup(text)
+
+
+def _quantity(value: Fraction | int | float, unit: str = "") -> str:
+    return numbers.quantity(value, unit)

@@ -1,0 +1,37 @@
+"""What a kind of page hands over: pages, and files beside them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page, free of any theme."""
+
+    uri: str
+    """Address from the site's root, for example `clients/tern-03.html`."""
+    title: str
+    """Plain text."""
+    kind: str
+    """Name of the kind, for example `client`: a hook for style, search and tests."""
+    body: str
+    """The HTML inside `<main>`. Starts with the only `<h1>`."""
+    description: str = ""
+    """One plain sentence."""
+    searchable: str = ""
+    """Plain text that search may look through. Never an answer or a reason."""
+    trail: tuple[tuple[str, str], ...] = ()
+    """Address and label of the pages above this one, the home page left out."""
+    source: str | None = None
+    """The file that it comes from, below the course folder."""
+    grows: bool = False
+    """Whether there are as many of this kind as clients. Such pages stay out of the theme's own list of pages."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asset:
+    """A file that pages use."""
+
+    uri: str
+    text: str

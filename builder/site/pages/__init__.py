@@ -1,0 +1,19 @@
+"""Every kind of page, in the order in which they are made."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from ..page import Asset, Page
+from ..site import Site
+
+Kind = Callable[[Site], Iterator[Page | Asset]]
+
+KINDS: tuple[Kind, ...] = ()
+"""One `pages(site)` for each file of this folder."""
+
+
+def pages(site: Site) -> Iterator[Page | Asset]:
+    """The whole site but its lessons."""
+    for kind in KINDS:
+        yield from kind(site)

@@ -1,0 +1,69 @@
+"""Addresses of pages, from the site's root. The one place that knows them."""
+
+from __future__ import annotations
+
+import posixpath
+from pathlib import PurePosixPath
+
+HOME = "index.html"
+LESSONS = "lessons.html"
+CLIENTS = "clients/index.html"
+TABLES = "tables/index.html"
+CAUTIONS = "cautions/index.html"
+QUIZZES = "quizzes/index.html"
+MEASURES = "measures.html"
+GLOSSARY = "glossary.html"
+SOURCES = "sources.html"
+ABOUT = "about.html"
+RECORD = "record.html"
+STYLE = "assets/casetrue.css"
+SCRIPT = "assets/casetrue.js"
+
+
+def client(case: str, exercise: str | None = None) -> str:
+    """A client's page; with `exercise`, the page of a further exercise for that client."""
+    return f"clients/{case}.{exercise}.html" if exercise else f"clients/{case}.html"
+
+
+def table(name: str) -> str:
+    return f"tables/{name}.html"
+
+
+def caution(name: str) -> str:
+    return f"cautions/{name}.html"
+
+
+def quiz(name: str) -> str:
+    return f"quizzes/{name}.html"
+
+
+def quiz_part(name: str, number: int) -> str:
+    """A data file with up to 50 questions of a quiz; parts count from 1."""
+    return f"quizzes/{name}.{number}.js"
+
+
+def measure(name: str) -> str:
+    return f"{MEASURES}#{name}"
+
+
+def term(name: str) -> str:
+    return f"{GLOSSARY}#{name}"
+
+
+def source(name: str) -> str:
+    return f"{SOURCES}#{name}"
+
+
+def lesson(file: str) -> str:
+    """The page of `lessons/x.md`; MkDocs puts it at the root."""
+    inner = PurePosixPath(file).relative_to("lessons")
+    stem = "index" if inner.stem == "README" else inner.stem
+    return str(inner.with_name(stem + ".html"))
+
+
+def relative(here: str, to: str) -> str:
+    """A link from the page `here` to `to`, which may carry a `#part`."""
+    path, mark, part = to.partition("#")
+    if path == here:
+        return mark + part if mark else posixpath.basename(path)
+    return posixpath.relpath(path, posixpath.dirname(here) or ".") + mark + part
