@@ -29,7 +29,7 @@ PATHWAY = "pathway"
 
 
 def walks_of(course: Course, case: Case, words: Words = ENGLISH) -> tuple[Walk, ...]:
-    """The walks of every exercise that lists `case`, in file order; without one, the walk over every table."""
+    """The walks of every exercise that lists `case`, in file order; without any, that over every table."""
     decisions = decide(course, case.readings)
     listing = [
         exercise
@@ -43,7 +43,7 @@ def walks_of(course: Course, case: Case, words: Words = ENGLISH) -> tuple[Walk, 
 
 
 def pathway_exercise(course: Course, words: Words = ENGLISH) -> Exercise:
-    """Every table in pathway order; the walk ends at the first outcome that sends the client on, or at the end."""
+    """Every table in pathway order, up to the first outcome that sends the client on."""
     tables = order(course)
     sent_on = _unused("sent-on", tables)
     done = _unused("done", tables)
@@ -71,9 +71,8 @@ def bind(
             steps[name] = _carrying(steps[name], caution.name)
     for caution in course.cautions.values():
         for name, step in steps.items():
-            if step.kind == "decide" and step.table is not None:
-                if decisions[step.table].outcome in caution.applies_to.get(step.table, ()):
-                    steps[name] = _carrying(step, caution.name)
+            if step.table and decisions[step.table].outcome in caution.applies_to.get(step.table, ()):
+                steps[name] = _carrying(step, caution.name)
     ends = {name for name, step in steps.items() if step.kind == "end"}
     best = shortest(exercise.start, ends, lambda at: _best_ways(steps[at]))
     return Walk(exercise.name, case.name, exercise.title, exercise.start, steps, best)

@@ -36,7 +36,7 @@ class WalkMark:
     steps: tuple[StepMark, ...]
     """One for each step that was answered, in the order first met."""
     held_steps: int
-    """Steps held at the first answer, as they count: never more than `of`, and one less if a step was missed."""
+    """Steps held at the first answer, as they count: at most `of`, or one less if any step was missed."""
     of: int
     """Steps of the shortest best path, its end not counted."""
     serious: bool
@@ -51,7 +51,7 @@ class WalkMark:
         return Fraction(self.held_steps, self.of) if self.of else Fraction(1)
 
     def held(self, pass_mark: Fraction) -> bool:
-        """Whether the exercise is held: walked to its end, at the pass mark or above, without serious harm."""
+        """Whether the exercise is held: walked to its end, at least the pass mark, no serious harm."""
         return self.done and self.mark >= pass_mark and not self.serious
 
 

@@ -33,8 +33,9 @@ class WalkStep:
     table: str | None = None
     objective: str | None = None
     cautions: tuple[str, ...] = ()
-    """Cautions that open once it is answered (an end: once it is reached), never before: those that the client
-    meets and this table decides on, and those that its outcome carries. The same one may open at several steps."""
+    """Cautions that open once it is answered (an end: once it is reached), never before: those that the
+    client meets and this table decides on, and those that its outcome carries. One may open at several
+    steps."""
     sends_on: bool = False
 
 
@@ -47,4 +48,4 @@ class Walk:
     steps: Mapping[str, WalkStep]
     """Only steps that can be reached from `start` for this client."""
     best_path: tuple[str, ...]
-    """Ids of the shortest path of best answers, its end step included; empty where best answers reach no end."""
+    """Ids of the shortest path of best answers, its end included; empty where these reach no end."""

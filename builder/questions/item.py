@@ -8,8 +8,8 @@ from fractions import Fraction
 from builder.course import QuestionKind
 
 Key = str | tuple[str, ...] | tuple[Fraction, Fraction]
-"""one: an option id. several: option ids, sorted. number: value and how far off still holds. order: option ids in
-their right order. pairs: for each left-hand text, in order, the option id that belongs to it."""
+"""one: an option id. several: option ids, sorted. number: value and how far off still holds. order: option
+ids in their right order. pairs: for each left-hand text, in order, the option id that belongs to it."""
 
 
 @dataclass(frozen=True, slots=True)

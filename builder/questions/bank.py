@@ -1,0 +1,95 @@
+"""The question bank: every item that a course comes to, written and computed."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from builder.course import Case, Course, Family, NumberScale, Reading
+from builder.decide.explain import explain
+from builder.decide.pathway import feeds
+from builder.words import ENGLISH, Words
+
+from .families import FAMILIES, About
+from .item import Item
+from .page_data import key_data
+from .written import item_of
+
+Chances = Mapping[str, Mapping[str, float]]
+"""Case to table to the chance of its key given measurement error."""
+
+SURE_ENOUGH = 0.8
+"""Below this chance of its key a client stays out of marked quizzes, unless `near_cut` names what is near."""
+
+
+def bank(course: Course, words: Words = ENGLISH, chances: Chances | None = None) -> tuple[Item, ...]:
+    """Every item, in file order; a family's in the order of its clients.
+
+    `chances` tells how sure keys are; what it leaves out is not computed, and such an item is marked. A
+    family of an unknown name or table, and a client about whom there is nothing to ask, give no item.
+    """
+    about: dict[str, About] = {}
+    items: list[Item] = []
+    for question in course.questions.values():
+        if not isinstance(question, Family):
+            items.append(_sealed(item_of(question), None))
+            continue
+        if question.family not in FAMILIES or question.table not in course.tables:
+            continue
+        for case in cases_of(question, course):
+            if case.name not in about:
+                about[case.name] = _about(course, case, words)
+            item = FAMILIES[question.family](question, about[case.name])
+            if item is not None:
+                items.append(_sealed(_weighed(item, course, case, chances or {}), case))
+    return tuple(items)
+
+
+def cases_of(family: Family, course: Course) -> Sequence[Case]:
+    """The clients that a family asks about."""
+    names = course.cases if family.cases == "all" else family.cases
+    return [course.cases[name] for name in names if name in course.cases]
+
+
+def _about(course: Course, case: Case, words: Words) -> About:
+    explained = {e.decision.table: e for e in explain(course, case.readings)}
+    return About(course, case, explained, words)
+
+
+def _weighed(item: Item, course: Course, case: Case, chances: Chances) -> Item:
+    """The item with the chance of its key, and whether that is enough for a marked quiz."""
+    chance = chances.get(case.name, {}).get(item.table or "")
+    if chance is None:
+        return item
+    known_near = item.table is not None and bool(_numbers_behind(course, item.table) & set(case.near_cut))
+    return replace(item, chance=chance, marked=chance >= SURE_ENOUGH or known_near)
+
+
+def _numbers_behind(course: Course, table: str) -> set[str]:
+    """The numbers that a table rests on, by any number of tables."""
+    tables = [table]
+    for name in tables:
+        tables += [feed for feed in feeds(course, name) if feed not in tables]
+    inputs = {name for table in tables for name in course.tables[table].inputs}
+    return {n for n in inputs if n in course.measures and isinstance(course.measures[n].scale, NumberScale)}
+
+
+def _sealed(item: Item, case: Case | None) -> Item:
+    """The item with its digest."""
+    seen = [
+        item.kind,
+        item.stem,
+        [[option.id, option.text] for option in item.options],
+        list(item.lefts),
+        item.unit,
+        key_data(item),
+        [[name, _reading(reading)] for name, reading in sorted(case.readings.items())] if case else [],
+    ]
+    text = json.dumps(seen, ensure_ascii=False, separators=(",", ":"))
+    return replace(item, digest=hashlib.sha256(text.encode()).hexdigest()[:16])
+
+
+def _reading(reading: Reading) -> object:
+    return [str(trial) for trial in reading.trials] or reading.finding
