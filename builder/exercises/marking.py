@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from builder.course import Harm
+from builder.questions.marking import by_objective
 
 from .walk import Walk, WalkOption, WalkStep
 
@@ -89,18 +90,9 @@ def follow(walk: Walk, picks: Sequence[str]) -> WalkMark:
         of=of,
         serious="serious" in worst.values(),
         cautions=tuple(opened),
-        objectives=_by_objective(steps),
+        objectives=by_objective((step.objective, step.held) for step in steps if step.objective),
     )
 
 
 def _on_arrival(step: WalkStep) -> tuple[str, ...]:
     return step.cautions if step.kind == "end" else ()
-
-
-def _by_objective(steps: Sequence[StepMark]) -> Mapping[str, tuple[int, int]]:
-    counts: dict[str, tuple[int, int]] = {}
-    for step in steps:
-        if step.objective is not None:
-            held, answered = counts.get(step.objective, (0, 0))
-            counts[step.objective] = (held + step.held, answered + 1)
-    return counts

@@ -70,7 +70,7 @@ def draw_data(quiz: Quiz, bank: Sequence[Item]) -> DrawData:
 
 
 def drawn(data: DrawData, seed: int) -> list[int]:
-    """The numbers of the items of one draw, row by row. `seed` from 0 to 2^53 - 1, as browsers hold exactly."""
+    """The numbers of the items of one draw, row by row. `seed` from 0 to 2^53 - 1, exact in a browser."""
     chance = Pcg32(seed)
     order = chance.shuffled(range(len(data["pool"])))
     places = [pool for pool, count in data["rows"] for _ in range(min(count, data["pool"].count(pool)))]

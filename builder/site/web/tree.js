@@ -1,0 +1,142 @@
+/**
+ * Walks a decision tree. The rules stand in `builder/questions/MARKING.md`; `builder/exercises/marking.py` does the
+ * same. Pure: knows no page. A walk is its data and the option ids picked so far, nothing else.
+ */
+
+import { atLeast, byObjective, ratio } from "./marking.js";
+
+/** @typedef {import("./marking.js").Ratio} Ratio */
+/** @typedef {import("./marking.js").RatioData} RatioData */
+/** @typedef {"none" | "minor" | "serious"} Harm */
+/** @typedef {{id: string, best: boolean, go: string, harm: Harm, cautions: string[]}} OptionData */
+/**
+ * @typedef {object} StepData
+ * @property {"decide" | "ask" | "end"} kind
+ * @property {OptionData[]} options
+ * @property {string | null} objective
+ * @property {string[]} cautions open once the step is answered; those of an end once it is reached
+ * @property {boolean} sends_on
+ */
+/**
+ * @typedef {object} WalkData
+ * @property {string} exercise
+ * @property {string} case
+ * @property {string} start
+ * @property {string[]} best_path
+ * @property {RatioData} pass_mark
+ * @property {Record<string, StepData>} steps
+ */
+/** @typedef {{step: string, held: boolean, harm: Harm, objective: string | null}} StepMark */
+/**
+ * @typedef {object} WalkMark
+ * @property {string} at the step that waits for an answer, or the end that was reached
+ * @property {boolean} done
+ * @property {string[]} path every step in the order met, repeats and `at` included
+ * @property {StepMark[]} steps one for each step answered: held at the first answer, the worst harm of all answers
+ * @property {number} heldSteps as they count: at most `of`, or one less if any step was missed
+ * @property {number} of steps of the shortest best path, its end not counted
+ * @property {Ratio} mark from 0 to 1
+ * @property {boolean} serious whether any answer did serious harm
+ * @property {boolean} held walked to its end, at least the pass mark, no serious harm
+ * @property {string[]} cautions those that have opened, in order, each once
+ * @property {Record<string, [number, number]>} objectives objective to [steps held, steps answered]
+ */
+/**
+ * @typedef {object} Step
+ * @property {string[]} picks with this answer
+ * @property {boolean} held whether this answer is a best one
+ * @property {Harm} harm
+ * @property {string} next
+ * @property {string[]} cautions opened by this answer and not before
+ * @property {boolean} done
+ */
+
+/** @type {Harm[]} */
+const HARMS = ["none", "minor", "serious"];
+
+/**
+ * What the picks (option ids, from the start on) come to.
+ * @param {WalkData} data
+ * @param {string[]} picks
+ * @returns {WalkMark}
+ * @throws {RangeError} for a pick that its step does not offer, or one after the end
+ */
+export function follow(data, picks) {
+  const path = [data.start];
+  /** @type {Map<string, StepMark>} */
+  const marks = new Map();
+  /** @type {Set<string>} */
+  const opened = new Set(onArrival(data.steps[data.start]));
+  let at = data.start;
+  for (const pick of picks) {
+    const step = data.steps[at];
+    const option = optionOf(data, at, pick);
+    const before = marks.get(at) ?? { step: at, held: option.best, harm: "none", objective: step.objective };
+    marks.set(at, { ...before, harm: worse(before.harm, option.harm) });
+    at = option.go;
+    path.push(at);
+    for (const caution of [...option.cautions, ...step.cautions, ...onArrival(data.steps[at])]) opened.add(caution);
+  }
+  const steps = [...marks.values()];
+  const of = Math.max(0, data.best_path.length - 1);
+  const firstHeld = steps.filter((step) => step.held).length;
+  const heldSteps = Math.max(0, Math.min(firstHeld, firstHeld === steps.length ? of : of - 1));
+  const mark = of ? ratio(heldSteps, of) : ratio(1);
+  const done = data.steps[at].kind === "end";
+  const serious = steps.some((step) => step.harm === "serious");
+  return {
+    at,
+    done,
+    path,
+    steps,
+    heldSteps,
+    of,
+    mark,
+    serious,
+    held: done && !serious && atLeast(mark, ratio(...data.pass_mark)),
+    cautions: [...opened],
+    objectives: byObjective(steps),
+  };
+}
+
+/**
+ * One more answer.
+ * @param {WalkData} data
+ * @param {string[]} picks so far
+ * @param {string} pick
+ * @returns {Step}
+ * @throws {RangeError} as `follow`
+ */
+export function answer(data, picks, pick) {
+  const before = follow(data, picks);
+  const option = optionOf(data, before.at, pick);
+  const after = follow(data, [...picks, pick]);
+  return {
+    picks: [...picks, pick],
+    held: option.best,
+    harm: option.harm,
+    next: after.at,
+    cautions: after.cautions.filter((caution) => !before.cautions.includes(caution)),
+    done: after.done,
+  };
+}
+
+/**
+ * @param {WalkData} data
+ * @param {string} step
+ * @param {string} pick
+ */
+function optionOf(data, step, pick) {
+  const option = data.steps[step].options.find(({ id }) => id === pick);
+  if (!option) throw new RangeError(`step ${step} has no option ${pick}`);
+  return option;
+}
+
+/** @param {StepData} step */
+const onArrival = (step) => (step.kind === "end" ? step.cautions : []);
+
+/**
+ * @param {Harm} a
+ * @param {Harm} b
+ */
+const worse = (a, b) => (HARMS.indexOf(a) < HARMS.indexOf(b) ? b : a);
