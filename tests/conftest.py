@@ -1,0 +1,40 @@
+"""Fixtures for every test.
+
+- `small_course`: a fresh copy of `courses/ankle`, a small sound course, to read or to spoil.
+- `course_folder`: `course_folder({"course.yml": "..."})` writes a course of these files; with `base=small_course` it
+  writes them over that course, and None takes a file away. Texts are dedented.
+"""
+
+from __future__ import annotations
+
+import shutil
+import textwrap
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+import pytest
+
+ANKLE = Path(__file__).parent / "courses" / "ankle"
+
+
+@pytest.fixture
+def small_course(tmp_path: Path) -> Path:
+    return Path(shutil.copytree(ANKLE, tmp_path / "ankle"))
+
+
+@pytest.fixture
+def course_folder(tmp_path: Path) -> Callable[..., Path]:
+    def write(files: Mapping[str, str | bytes | None], base: Path | None = None) -> Path:
+        folder = base or tmp_path / "course"
+        folder.mkdir(exist_ok=True)
+        for name, content in files.items():
+            path = folder / name
+            if content is None:
+                path.unlink()
+                continue
+            path.parent.mkdir(parents=True, exist_ok=True)
+            raw = content if isinstance(content, bytes) else textwrap.dedent(content).lstrip("\n").encode()
+            path.write_bytes(raw)
+        return folder
+
+    return write

@@ -1,0 +1,124 @@
+"""What holds for the repository as a whole: what it may say, what must be there, how tests are written."""
+
+from __future__ import annotations
+
+import ast
+import json
+import re
+import subprocess
+import tomllib
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+LISTED = subprocess.run(
+    ["git", "ls-files", "-z"], cwd=ROOT, check=True, capture_output=True, text=True
+).stdout
+TRACKED = sorted(name for name in LISTED.split("\0") if name and (ROOT / name).is_file())
+TESTS = sorted((ROOT / "tests").rglob("test_*.py"))
+
+MACHINE = [
+    r"/" + r"(root|home|work|Users)/\w",
+    r"\b[A-Z]:\\\\?Users",
+    r"\b(files\.)?py" + r"pi\.org\b",
+    r"\bregistry\." + r"npmjs",
+    r"\bdeb\." + r"debian\.org",
+    r"\bpython" + r"hosted\.org",
+    r"\b" + r"localhost:\d{4,5}\b",
+]
+"""What tells of one machine or of one package registry; written so that this file does not match itself."""
+WORDS_OF_MAKING = [
+    "chat" + "gpt",
+    "clau" + "de",
+    "anthro" + "pic",
+    "open" + "ai",
+    "co-" + "pilot",
+    "language " + "model",
+]
+
+
+def read(name: str) -> str:
+    """The text of a tracked file; empty for pictures."""
+    raw = (ROOT / name).read_bytes()
+    return "" if b"\0" in raw[:8000] else raw.decode("utf-8")
+
+
+@pytest.mark.parametrize("name", [n for n in TRACKED if n != "LICENSE"])
+def test_no_file_tells_of_a_machine(name: str):
+    text = read(name)
+    for pattern in MACHINE:
+        found = re.search(pattern, text)
+        assert not found, f"{name}: {found[0]!r}"
+    lower = text.lower()
+    for word in WORDS_OF_MAKING:
+        assert word not in lower, f"{name}: {word!r}"
+
+
+def test_the_map_in_the_readme_is_true():
+    named = re.findall(r"^\| `([^`]+)` \|", (ROOT / "README.md").read_text("utf-8"), flags=re.M)
+    places = [place for place in named if not place.startswith("casetrue ")]
+    assert len(places) >= 8
+    for place in places:
+        assert (ROOT / place).exists(), place
+
+
+def test_the_commands_in_the_readme_are_there():
+    readme = (ROOT / "README.md").read_text("utf-8")
+    commands = re.findall(r"^```\n(bash .*)\n```$", readme, flags=re.M)
+    assert commands == ["bash run-demo", "bash tests/run"]
+    for command in commands:
+        assert (ROOT / command.split()[1]).is_file()
+
+
+def test_the_rooms_in_the_developers_map_are_there():
+    rooms = re.findall(
+        r"^\| `([a-z]+(?:/|\.py))` \|", (ROOT / "DEVELOPERS.md").read_text("utf-8"), flags=re.M
+    )
+    there = {
+        path.name + "/" * path.is_dir() for path in (ROOT / "builder").iterdir() if path.name[0] not in "_."
+    }
+    assert set(rooms) == there
+
+
+def test_every_dependency_has_its_exact_version_and_its_reason():
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
+    wanted = project["dependencies"] + project["optional-dependencies"]["test"]
+    names = {re.match(r"[\w-]+", line)[0].lower() for line in wanted}
+    lines = [line for line in (ROOT / "constraints.txt").read_text("utf-8").splitlines() if line[0] != "#"]
+    assert all(re.fullmatch(r"[\w.-]+==[\w.]+", line) for line in lines), "exact versions alone"
+    exact = {line.split("==")[0].lower() for line in lines}
+    assert names <= exact
+    told = (ROOT / "DEVELOPERS.md").read_text("utf-8").lower()
+    packages = json.loads((ROOT / "package.json").read_text("utf-8"))["devDependencies"]
+    assert all(re.fullmatch(r"[\d.]+", version) for version in packages.values())
+    for name in names | set(packages):
+        assert name.startswith("types-") or name in told, f"DEVELOPERS.md does not say why {name}"
+
+
+def test_the_lock_of_node_packages_names_no_host():
+    assert "://" not in re.sub(r'"url": "[^"]*"', "", (ROOT / "package-lock.json").read_text("utf-8"))
+
+
+@pytest.mark.parametrize("file", TESTS, ids=[str(file.relative_to(ROOT)) for file in TESTS])
+def test_no_test_is_skipped_or_empty(file: Path):
+    tree = ast.parse(file.read_text("utf-8"))
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Attribute):
+            assert node.attr not in ("skip", "skipif", "xfail", "importorskip"), (
+                f"line {node.lineno}: {node.attr}"
+            )
+        if isinstance(node, ast.FunctionDef) and node.name.startswith("test_"):
+            body = [
+                part
+                for part in node.body
+                if not (isinstance(part, ast.Expr) and isinstance(part.value, ast.Constant))
+            ]
+            assert [part for part in body if not isinstance(part, ast.Pass)], f"line {node.lineno}: empty"
+
+
+def test_names_of_tests_are_not_taken_twice_in_one_file():
+    for file in TESTS:
+        names = [n.name for n in ast.parse(file.read_text("utf-8")).body if isinstance(n, ast.FunctionDef)]
+        twice = {name for name in names if name.startswith("test_") and names.count(name) > 1}
+        assert not twice, f"{file.name}: {twice}"
