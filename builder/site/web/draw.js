@@ -56,7 +56,8 @@ function shuffled(next, count) {
   const order = Array.from({ length: count }, (_, number) => number);
   for (let last = count - 1; last > 0; last -= 1) {
     const other = below(next, last + 1);
-    [order[last], order[other]] = [order[other], order[last]];
+    const [from, to] = /** @type {[number, number]} */ ([order[last], order[other]]);
+    [order[last], order[other]] = [to, from];
   }
   return order;
 }
@@ -105,7 +106,8 @@ function matched(places, order, data) {
   const fill = (place, tried) => {
     for (const item of order) {
       if (data.pool[item] !== places[place]) continue;
-      const who = data.client[item] >= 0 ? data.client[item] : -1 - item;
+      const client = data.client[item] ?? -1;
+      const who = client < 0 ? -1 - item : client;
       if (tried.has(who)) continue;
       tried.add(who);
       const other = holder.get(who);

@@ -51,6 +51,15 @@ export const ratio = (n, d = 1n) => ({ n: BigInt(n), d: BigInt(d) });
 export const share = ({ n, d }) => Number(n) / Number(d);
 
 /**
+ * A ratio in whole per cent, never rounded up: what is shown as a pass mark is one.
+ * @param {Ratio} value
+ */
+export const percent = ({ n, d }) => {
+  const hundred = 100n * n;
+  return Number(hundred / d) - Number(hundred < 0n && hundred % d !== 0n);
+};
+
+/**
  * @param {Ratio} a
  * @param {Ratio} b
  */
@@ -137,8 +146,8 @@ export function byObjective(answered) {
  */
 function markNumber(key, answer) {
   const number = typeof answer === "string" ? readNumber(answer) : null;
-  if (!number || key.length !== 2) return ratio(0);
   const [value, within] = key.map(([n, d]) => ratio(n, d));
+  if (!number || !value || !within) return ratio(0);
   const apart = number.n * value.d - value.n * number.d;
   const distance = ratio(apart < 0n ? -apart : apart, number.d * value.d);
   return ratio(Number(atLeast(within, distance)));

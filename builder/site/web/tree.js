@@ -66,23 +66,23 @@ export function follow(data, picks) {
   /** @type {Map<string, StepMark>} */
   const marks = new Map();
   /** @type {Set<string>} */
-  const opened = new Set(onArrival(data.steps[data.start]));
+  const opened = new Set(onArrival(stepOf(data, data.start)));
   let at = data.start;
   for (const pick of picks) {
-    const step = data.steps[at];
+    const step = stepOf(data, at);
     const option = optionOf(data, at, pick);
     const before = marks.get(at) ?? { step: at, held: option.best, harm: "none", objective: step.objective };
     marks.set(at, { ...before, harm: worse(before.harm, option.harm) });
     at = option.go;
     path.push(at);
-    for (const caution of [...option.cautions, ...step.cautions, ...onArrival(data.steps[at])]) opened.add(caution);
+    for (const caution of [...option.cautions, ...step.cautions, ...onArrival(stepOf(data, at))]) opened.add(caution);
   }
   const steps = [...marks.values()];
   const of = Math.max(0, data.best_path.length - 1);
   const firstHeld = steps.filter((step) => step.held).length;
   const heldSteps = Math.max(0, Math.min(firstHeld, firstHeld === steps.length ? of : of - 1));
   const mark = of ? ratio(heldSteps, of) : ratio(1);
-  const done = data.steps[at].kind === "end";
+  const done = stepOf(data, at).kind === "end";
   const serious = steps.some((step) => step.harm === "serious");
   return {
     at,
@@ -123,11 +123,21 @@ export function answer(data, picks, pick) {
 
 /**
  * @param {WalkData} data
+ * @param {string} name
+ */
+function stepOf(data, name) {
+  const step = data.steps[name];
+  if (!step) throw new RangeError(`there is no step ${name}`);
+  return step;
+}
+
+/**
+ * @param {WalkData} data
  * @param {string} step
  * @param {string} pick
  */
 function optionOf(data, step, pick) {
-  const option = data.steps[step].options.find(({ id }) => id === pick);
+  const option = stepOf(data, step).options.find(({ id }) => id === pick);
   if (!option) throw new RangeError(`step ${step} has no option ${pick}`);
   return option;
 }

@@ -1,0 +1,88 @@
+"""The list of quizzes, a page for each with its first draw, and the data files that other draws are taken from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from builder.course import Quiz
+from builder.questions import FIRST_SEED, draw, draw_data, item_data, quiz_pool
+from builder.questions.item import Item
+
+from .. import prose, uris
+from ..environment import inert
+from ..page import Asset, Page
+from ..site import Site
+
+PART = 50
+"""Questions in one data file; `quiz-element.js` counts on it."""
+
+
+def pages(site: Site) -> Iterator[Page | Asset]:
+    drawn = {name: draw(quiz, site.bank) for name, quiz in site.course.quizzes.items()}
+    if not drawn:
+        return
+    sizes = [(site.course.quizzes[name], len(items)) for name, items in drawn.items()]
+    yield Page(
+        uris.QUIZZES,
+        site.words.say("Test yourself"),
+        "quizzes",
+        site.render("quizzes.html.j2", uris.QUIZZES, quizzes=sizes),
+        site.words.say("Quizzes that mark themselves."),
+    )
+    for name, items in drawn.items():
+        yield from _quiz(site, site.course.quizzes[name], items)
+
+
+def _quiz(site: Site, quiz: Quiz, items: tuple[Item, ...]) -> Iterator[Page | Asset]:
+    here = uris.quiz(quiz.name)
+    pool = quiz_pool(quiz, site.bank)
+    pass_mark = site.course.about.pass_mark if quiz.pass_mark is None else quiz.pass_mark
+    block: dict[str, Any] = {
+        "course": site.course.about.name,
+        "quiz": quiz.name,
+        "seed": FIRST_SEED,
+        "pass_mark": (pass_mark.numerator, pass_mark.denominator),
+        "marking": quiz.marking,
+        "objectives": _labels(site, pool),
+        "items": [item_data(item) for item in items],
+        "more": len(pool) > len(items),
+    }
+    title = prose.plain(quiz.title)
+    yield Page(
+        here,
+        title,
+        "quiz",
+        site.render("quiz.html.j2", here, quiz=quiz, items=items, block=block, pass_mark=pass_mark),
+        prose.plain(quiz.about),
+        f"{title} {prose.plain(quiz.about)}",
+        ((uris.QUIZZES, site.words.say("Test yourself")),),
+        quiz.origin.file or None,
+    )
+    yield from _parts(site, quiz, pool)
+
+
+def _parts(site: Site, quiz: Quiz, pool: tuple[Item, ...]) -> Iterator[Asset]:
+    """Part 0 holds what a draw needs to know; the others hold the questions, `PART` in each."""
+    here = uris.quiz(quiz.name)
+    yield _data(quiz, 0, draw_data(quiz, site.bank))
+    for first in range(0, len(pool), PART):
+        questions = [
+            {"item": item_data(item), "html": site.render("question.html.j2", here, item=item)}
+            for item in pool[first : first + PART]
+        ]
+        yield _data(quiz, first // PART + 1, questions)
+
+
+def _data(quiz: Quiz, number: int, value: object) -> Asset:
+    """A classic script, since nothing else loads from disk: inert JSON put into one variable by name."""
+    text = f"(window.casetrueParts??={{}})[{inert(f'{quiz.name}.{number}')}]={inert(value)};\n"
+    return Asset(uris.quiz_part(quiz.name, number), text)
+
+
+def _labels(site: Site, pool: tuple[Item, ...]) -> dict[str, str]:
+    objectives = site.course.objectives
+    return {
+        name: objectives[name].label if name in objectives else name
+        for name in sorted({item.objective for item in pool})
+    }

@@ -1,0 +1,108 @@
+"""What the templates of walks and questions ask for beside the model."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from builder.course import Harm
+from builder.exercises.page_data import walk_data
+from builder.exercises.walk import Walk, WalkStep
+from builder.questions.item import Item
+from builder.words import Words
+from builder.words.numbers import quantity
+
+from . import uris
+from .prose import plain
+
+if TYPE_CHECKING:
+    from .site import Site
+
+__all__ = ["keys", "next_client", "other_steps", "plain", "stem", "texts", "unit", "verdict", "walk_block"]
+
+
+@dataclass(frozen=True, slots=True)
+class Stem:
+    """What is asked, and what is told before it."""
+
+    before: str
+    ask: str
+
+
+_BLOCK = re.compile(r"\s*([-+*>#|]|\d+[.)]|```|~~~| {4})")
+
+
+def stem(text: str) -> Stem:
+    """Splits a question's text: its last paragraph is what is asked. A list, table or code at the end is not."""
+    blocks = [block for block in re.split(r"\n[ \t]*\n", text.strip()) if block.strip()]
+    if len(blocks) < 2 or _BLOCK.match(blocks[-1]):
+        return Stem("", text) if len(blocks) < 2 else Stem("\n\n".join(blocks[1:]), blocks[0])
+    return Stem("\n\n".join(blocks[:-1]), blocks[-1])
+
+
+def other_steps(walk: Walk) -> list[WalkStep]:
+    """The steps that the best path leaves out."""
+    return [step for name, step in walk.steps.items() if name not in walk.best_path]
+
+
+def walk_block(site: Site, walk: Walk) -> dict[str, Any]:
+    """The walk as the browser reads it. `digest` changes with anything that a stored walk rests on."""
+    block: dict[str, Any] = {
+        **walk_data(walk, site.course.about.pass_mark),
+        "course": site.course.about.name,
+    }
+    seen = [
+        block,
+        *(([step.prompt] + [option.text for option in step.options]) for step in walk.steps.values()),
+    ]
+    return {**block, "digest": digest(seen)}
+
+
+def digest(value: object) -> str:
+    """Twelve hexadecimal digits of a JSON value."""
+    text = json.dumps(value, ensure_ascii=False, sort_keys=True)
+    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:12]
+
+
+def next_client(site: Site, walk: Walk) -> str | None:
+    """The page of the same exercise for the client after this one, around to the first; None for a lone client."""
+    sharing = [
+        case
+        for case in site.course.cases.values()
+        if any(other.exercise == walk.exercise for other in site.walks(case))
+    ]
+    names = [case.name for case in sharing]
+    if len(names) < 2 or walk.case not in names:
+        return None
+    case = sharing[(names.index(walk.case) + 1) % len(names)]
+    first = site.walks(case)[0].exercise == walk.exercise
+    return uris.client(case.name, None if first else walk.exercise)
+
+
+def verdict(words: Words, best: bool, harm: Harm) -> str:
+    """Whether an answer holds, and the harm that it could do."""
+    if best:
+        return words.say("Holds:")
+    if harm == "serious":
+        return words.say("Does not hold, and could do serious harm:")
+    if harm == "minor":
+        return words.say("Does not hold, and could do harm:")
+    return words.say("Does not hold:")
+
+
+def texts(item: Item) -> dict[str, str]:
+    """The text of each option by its id."""
+    return {option.id: option.text for option in item.options}
+
+
+def keys(item: Item) -> tuple[str, ...]:
+    """The ids of the options that hold, for `one` and `several`."""
+    return (item.key,) if isinstance(item.key, str) else tuple(str(part) for part in item.key)
+
+
+def unit(name: str) -> str:
+    """A unit as people write it after a number: `°`, `cm`."""
+    return quantity(0, name).removeprefix("0").strip()

@@ -1,0 +1,52 @@
+/** How much held, objective by objective, each share with its interval. */
+
+import { draw, make } from "./dom.js";
+import { wilson } from "./interval.js";
+import { say } from "./words.js";
+
+const WIDTH = 200;
+/** An interval wider than this says little. */
+const WIDE = 0.5;
+
+/**
+ * @param {Record<string, [number, number]>} counts objective to [held, answered]
+ * @param {Record<string, string>} labels
+ */
+export function bars(counts, labels) {
+  const rows = Object.entries(counts).map(([objective, [held, of]]) => row(labels[objective] ?? objective, held, of));
+  return make("ul", { class: "bars" }, ...rows);
+}
+
+/**
+ * @param {string} label
+ * @param {number} held
+ * @param {number} of
+ */
+function row(label, held, of) {
+  const [low, high] = wilson(held, of);
+  const range = say("95 % interval: {low} to {high} %.", { low: Math.round(100 * low), high: Math.round(100 * high) });
+  const little = high - low > WIDE ? ` ${say("So few answers say little.")}` : "";
+  return make(
+    "li",
+    {},
+    make("span", { class: "label" }, label),
+    bar(held / of, low, high),
+    make("span", { class: "numbers" }, say("{held} of {of} held.", { held, of }), ` ${range}${little}`),
+  );
+}
+
+/**
+ * @param {number} share
+ * @param {number} low
+ * @param {number} high
+ */
+function bar(share, low, high) {
+  const [from, to] = [low, high].map((end) => (end * WIDTH).toFixed(1));
+  return draw(
+    "svg",
+    { class: "bar", viewBox: `0 0 ${WIDTH} 16`, preserveAspectRatio: "none", "aria-hidden": "true" },
+    draw("rect", { class: "ground", width: `${WIDTH}`, height: "8", y: "4" }),
+    draw("rect", { class: "share", width: (share * WIDTH).toFixed(1), height: "8", y: "4" }),
+    draw("path", { class: "range", d: `M${from} 2V14M${from} 8H${to}M${to} 2V14` }),
+  );
+}

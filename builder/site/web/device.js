@@ -1,0 +1,47 @@
+/** This device's part in a course: its store, the learner's record, and what is told when nothing can be kept. */
+
+import { make } from "./dom.js";
+import { add, empty, parse } from "./record.js";
+import { Store } from "./store.js";
+import { say } from "./words.js";
+
+/** @typedef {import("./record.js").Attempt} Attempt */
+
+/** Fired on `document` once everything was forgotten. */
+export const FORGOTTEN = "casetrue-forgotten";
+
+/** @type {Map<string, Store>} */
+const stores = new Map();
+
+/**
+ * @param {string} course
+ * @returns {Store}
+ */
+export function storeOf(course) {
+  const store = stores.get(course) ?? new Store(course);
+  stores.set(course, store);
+  return store;
+}
+
+/**
+ * Says, once and beside the learner's work, that this browser keeps nothing.
+ * @param {Store} store
+ * @param {Element} beside
+ */
+export function tellWhenShut(store, beside) {
+  store.onShut = () => {
+    store.onShut = undefined;
+    const words = say("This browser keeps nothing for this site, or has no room left. Everything works, but your answers go when you leave the page.");
+    beside.append(make("p", { class: "shut", role: "status" }, words));
+  };
+}
+
+/**
+ * @param {Store} store
+ * @param {string} course
+ * @param {Omit<Attempt, "first">[]} attempts
+ */
+export function remember(store, course, attempts) {
+  const record = parse(store.get("record"), course) ?? empty(course);
+  store.set("record", attempts.reduce(add, record));
+}

@@ -1,0 +1,50 @@
+/** `<case-forget>`: forgets everything of one course on this device, once it is asked twice. */
+
+import { FORGOTTEN, storeOf } from "./device.js";
+import { goTo, make } from "./dom.js";
+import { say } from "./words.js";
+
+export class CaseForget extends HTMLElement {
+  #life = new AbortController();
+
+  connectedCallback() {
+    this.#life = new AbortController();
+    this.#offer();
+  }
+
+  disconnectedCallback() {
+    this.#life.abort();
+  }
+
+  #offer() {
+    this.replaceChildren(this.#button(say("Forget everything on this device"), () => this.#ask()));
+  }
+
+  #ask() {
+    const question = make("p", {}, say("Forget all your answers in this course on this device? They cannot be brought back."));
+    const keep = this.#button(say("Keep them"), () => {
+      this.#offer();
+      goTo(this.querySelector("button"));
+    });
+    this.replaceChildren(question, this.#button(say("Forget them"), () => this.#forget()), " ", keep);
+    goTo(question);
+  }
+
+  #forget() {
+    storeOf(this.dataset.course ?? "").forget();
+    document.dispatchEvent(new CustomEvent(FORGOTTEN));
+    const done = make("p", {}, say("Everything is forgotten."));
+    this.replaceChildren(done);
+    goTo(done);
+  }
+
+  /**
+   * @param {string} words
+   * @param {() => void} act
+   */
+  #button(words, act) {
+    const button = make("button", { type: "button", class: "quiet" }, words);
+    button.addEventListener("click", act, { signal: this.#life.signal });
+    return button;
+  }
+}

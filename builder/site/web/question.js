@@ -1,0 +1,143 @@
+/** One question on the page: reading its controls, putting an answer back, showing what held. */
+
+import { make } from "./dom.js";
+import { readNumber } from "./marking.js";
+import { say } from "./words.js";
+
+/** @typedef {import("./marking.js").Answer} Answer */
+
+/**
+ * The answer given, or null while something is still open.
+ * @param {HTMLFormElement} form
+ * @returns {Answer | null}
+ */
+export function answerOf(form) {
+  const chosen = [...form.querySelectorAll("input:checked")].map((input) => /** @type {HTMLInputElement} */ (input).value);
+  switch (form.dataset.kind) {
+    case "one":
+      return chosen[0] ?? null;
+    case "several":
+      return chosen.length ? chosen.sort() : null;
+    case "number": {
+      const text = field(form)?.value.trim() ?? "";
+      return readNumber(text) ? text : null;
+    }
+    case "order":
+      return [...form.querySelectorAll("li")].map((row) => row.dataset.option ?? "");
+    case "pairs": {
+      const picked = [...form.querySelectorAll("select")].map((select) => select.value);
+      return picked.every(Boolean) ? picked : null;
+    }
+  }
+  return null;
+}
+
+/** @param {HTMLFormElement} form */
+const field = (form) => /** @type {HTMLInputElement | null} */ (form.querySelector("input[inputmode]"));
+
+/**
+ * What is still open, in words, for a question that has no full answer.
+ * @param {HTMLFormElement} form
+ */
+export function stillOpen(form) {
+  switch (form.dataset.kind) {
+    case "number":
+      return say("Write a number first.");
+    case "pairs":
+      return say("Choose one for every line first.");
+    default:
+      return say("Choose an answer first.");
+  }
+}
+
+/**
+ * Puts an answer back into the controls.
+ * @param {HTMLFormElement} form
+ * @param {Answer} answer
+ */
+export function restore(form, answer) {
+  const values = /** @type {string[]} */ ([answer].flat());
+  switch (form.dataset.kind) {
+    case "number": {
+      const input = field(form);
+      if (input) input.value = values[0];
+      return;
+    }
+    case "order": {
+      const list = form.querySelector("ol");
+      for (const id of values) {
+        const row = rowOf(form, id);
+        if (row) list?.append(row);
+      }
+      return;
+    }
+    case "pairs":
+      form.querySelectorAll("select").forEach((select, index) => {
+        select.value = values[index];
+      });
+      return;
+    default:
+      for (const input of form.querySelectorAll("input")) input.checked = values.includes(input.value);
+  }
+}
+
+/**
+ * @param {HTMLFormElement} form
+ * @param {string} id
+ */
+const rowOf = (form, id) => [...form.querySelectorAll("li")].find((row) => row.dataset.option === id);
+
+/**
+ * Gives an order question its two buttons a row, in place of the numbered boxes that serve without script.
+ * @param {HTMLFormElement} form
+ * @param {(words: string) => void} tell says aloud where a row went
+ * @param {AbortSignal} signal
+ */
+export function makeMovable(form, tell, signal) {
+  const list = form.querySelector("ol");
+  if (form.dataset.kind !== "order" || !list) return;
+  for (const row of list.querySelectorAll("li")) {
+    const text = row.querySelector(".what")?.textContent ?? "";
+    row.querySelector("select")?.remove();
+    for (const [by, word] of /** @type {[number, string][]} */ ([
+      [-1, say("Move up")],
+      [1, say("Move down")],
+    ])) {
+      const button = make("button", { type: "button", class: "move", "aria-label": `${word}: ${text}` }, word);
+      button.addEventListener("click", () => move(list, row, by, tell, button), { signal });
+      row.append(button);
+    }
+  }
+}
+
+/**
+ * @param {HTMLOListElement} list
+ * @param {HTMLLIElement} row
+ * @param {number} by
+ * @param {(words: string) => void} tell
+ * @param {HTMLButtonElement} button keeps the focus
+ */
+function move(list, row, by, tell, button) {
+  const rows = [...list.children];
+  const to = rows.indexOf(row) + by;
+  if (to >= 0 && to < rows.length) {
+    if (by < 0) rows[to].before(row);
+    else rows[to].after(row);
+    button.focus();
+  }
+  const place = [...list.children].indexOf(row) + 1;
+  tell(say("{what}: now in place {place} of {of}", { what: row.querySelector(".what")?.textContent ?? "", place, of: rows.length }));
+}
+
+/**
+ * Locks a question and marks what was chosen, by words beside it.
+ * @param {HTMLFormElement} form
+ */
+export function lock(form) {
+  for (const fieldset of form.querySelectorAll("fieldset")) fieldset.disabled = true;
+  for (const input of form.querySelectorAll("input:checked")) {
+    const label = input.closest("label");
+    label?.classList.add("chosen");
+    label?.append(make("span", { class: "yours" }, say("your answer")));
+  }
+}

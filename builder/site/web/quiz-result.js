@@ -1,0 +1,45 @@
+/** The end of a quiz: the mark with its working, objective by objective, and every question with its reasons. */
+
+import { bars } from "./bars.js";
+import { make } from "./dom.js";
+import { byObjective, markQuiz, percent, ratio, share } from "./marking.js";
+import { told } from "./signs.js";
+import { say } from "./words.js";
+
+/** @typedef {import("./marking.js").Ratio} Ratio */
+
+/**
+ * @param {object} quiz
+ * @param {Ratio[]} quiz.marks one a question
+ * @param {number} quiz.full what one question is worth at most
+ * @param {import("./marking.js").RatioData} quiz.pass
+ * @param {{objective: string, held: boolean}[]} quiz.answered
+ * @param {Record<string, string>} quiz.objectives
+ * @param {Element[]} quiz.rows every question, closed
+ * @param {number} quiz.seed
+ * @param {Element} quiz.onwards
+ */
+export function result({ marks, full, pass, answered, objectives, rows, seed, onwards }) {
+  const { mark, held } = markQuiz(marks, full, pass);
+  const sum = marks.reduce((all, one) => all + share(one), 0);
+  const working = say("{sum} of {full} marks: {share} %. The pass mark is {pass} %.", {
+    sum: `${Math.round(100 * sum) / 100}`.replace("-", "\u2212"),
+    full: full * marks.length,
+    share: percent(mark),
+    pass: percent(ratio(...pass)),
+  });
+  const count = say("{held} of {of} questions held.", { held: answered.filter((one) => one.held).length, of: answered.length });
+  return make(
+    "section",
+    { class: "result" },
+    make("h2", {}, say("Your result")),
+    make("p", { class: "outcome" }, told(held ? "held" : "missed", "", held ? say("This quiz holds") : say("This quiz does not hold yet"))),
+    make("p", { class: "working" }, count, " ", working),
+    make("h3", {}, say("By objective")),
+    bars(byObjective(answered), objectives),
+    make("h3", {}, say("Your questions, with every reason")),
+    make("ol", { class: "answered" }, ...rows),
+    make("p", { class: "soft" }, say("Drawn with number {seed}. The same number draws the same questions on every device.", { seed })),
+    onwards,
+  );
+}

@@ -1,0 +1,103 @@
+/**
+ * A learner's record: what was tried, when, and what held. Pure: no page, no storage, no clock.
+ *
+ * Attempts are kept by time. `first` marks the first attempt at a question, or walk with a client, as it
+ * stood: a changed question has another digest and so another first attempt.
+ */
+
+/**
+ * @typedef {object} Attempt
+ * @property {"question" | "walk" | "step"} kind
+ * @property {string} id the question; `exercise/case` of a walk; `exercise/case/step` of a step in it
+ * @property {string} digest of the question or walk as it stood
+ * @property {string} at ISO 8601, UTC
+ * @property {string} objective empty for a whole walk
+ * @property {number} mark share of the full mark, 0 to 1
+ * @property {boolean} first
+ * @property {string} [quiz] the quiz that it was answered in
+ * @property {number} [seed] the draw of that quiz
+ * @property {number} [certainty] 1 to 3
+ * @property {"none" | "minor" | "serious"} [harm] the worst answer of a walk
+ */
+
+/** @typedef {{format: 1, course: string, attempts: Attempt[]}} LearnerRecord */
+
+export const MOST = 20000;
+
+/**
+ * @param {string} course
+ * @returns {LearnerRecord}
+ */
+export function empty(course) {
+  return { format: 1, course, attempts: [] };
+}
+
+/**
+ * The record with one more attempt. Past `MOST` attempts the oldest repeats go.
+ * @param {LearnerRecord} record
+ * @param {Omit<Attempt, "first">} attempt
+ * @returns {LearnerRecord}
+ */
+export function add(record, attempt) {
+  return { ...record, attempts: ordered([...record.attempts, { ...attempt, first: false }]) };
+}
+
+/**
+ * Two records of one course as one; an attempt that stands in both counts once.
+ * @param {LearnerRecord} one
+ * @param {LearnerRecord} other
+ * @returns {LearnerRecord}
+ */
+export function merge(one, other) {
+  return { ...one, attempts: ordered([...one.attempts, ...other.attempts]) };
+}
+
+/**
+ * @param {unknown} value as parsed from JSON
+ * @param {string} course
+ * @returns {LearnerRecord | null} null for anything that is no record of this course
+ */
+export function parse(value, course) {
+  const record = /** @type {LearnerRecord | null} */ (value);
+  if (record?.format !== 1 || record.course !== course || !Array.isArray(record.attempts)) return null;
+  return record.attempts.every(sound) ? { format: 1, course, attempts: ordered(record.attempts) } : null;
+}
+
+/**
+ * @param {unknown} value
+ * @returns {boolean}
+ */
+function sound(value) {
+  const attempt = /** @type {Attempt | null} */ (value);
+  return (
+    !!attempt &&
+    ["question", "walk", "step"].includes(attempt.kind) &&
+    [attempt.id, attempt.digest, attempt.at, attempt.objective].every((text) => typeof text === "string") &&
+    !Number.isNaN(Date.parse(attempt.at)) &&
+    attempt.mark >= 0 &&
+    attempt.mark <= 1
+  );
+}
+
+/** @param {Attempt} attempt */
+const thing = (attempt) => JSON.stringify([attempt.kind, attempt.id, attempt.digest]);
+
+/**
+ * @param {Attempt[]} attempts
+ * @returns {Attempt[]}
+ */
+function ordered(attempts) {
+  const byTime = [...attempts].sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : thing(a) < thing(b) ? -1 : 1));
+  const met = new Set();
+  const tried = new Set();
+  const all = [];
+  for (const attempt of byTime) {
+    const name = thing(attempt);
+    if (met.has(attempt.at + name)) continue;
+    met.add(attempt.at + name);
+    all.push({ ...attempt, first: !tried.has(name) });
+    tried.add(name);
+  }
+  let over = all.length - MOST;
+  return over > 0 ? all.filter((attempt) => attempt.first || over-- <= 0) : all;
+}
