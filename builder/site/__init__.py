@@ -17,7 +17,7 @@ Templates escape everything. They see, beside what is passed in:
     prose(text), line(text)     an educator's CommonMark as blocks, or as one line without blocks
     number(value, unit)         a number with its unit
     sentences                   builder.words.sentences, reasons as sentences
-    figure                      builder.site.figures, SVG from numbers
+    figures                     builder.site.figures, SVG from numbers; strip_of(site, case, measure, table)
 
 `templates/parts.html.j2` holds the macros that several pages share (a caution, a source, a client's readings, the
 safety line). Import macros `with context`, for `href` and `prose` depend on the page.

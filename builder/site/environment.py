@@ -10,9 +10,13 @@ from typing import TYPE_CHECKING
 import jinja2
 from markupsafe import Markup
 
+from builder.course import RESERVED_SOURCES
+from builder.decide.grid import recorded
 from builder.words import numbers, sentences
 
-from . import figures, uris
+from . import figures, practice, uris
+from .citations import cite
+from .readings import strip_of
 
 if TYPE_CHECKING:
     from .site import Site
@@ -39,7 +43,12 @@ def environment(site: Site) -> jinja2.Environment:
         count=site.words.count,
         number=_quantity,
         sentences=sentences,
-        figure=figures,
+        figures=figures,
+        practice=practice,
+        recorded=recorded,
+        strip_of=strip_of,
+        cite=lambda name: cite(site.words, site.course, name),
+        reserved=RESERVED_SOURCES,
         uris=uris,
         inert=inert,
     )

@@ -8,11 +8,11 @@ from functools import cached_property
 
 from markupsafe import Markup
 
-from builder.course import Case, Course
+from builder.course import Case, Course, Lesson
 from builder.decide.evaluate import Decision, met
 from builder.decide.explain import Explanation, explain
-from builder.exercises.walk import Walk
-from builder.questions.item import Item
+from builder.exercises import Walk, walks_of
+from builder.questions import Item, bank
 from builder.words import ENGLISH, Words
 
 from . import prose, uris
@@ -59,18 +59,14 @@ class Site:
     def walks(self, case: Case) -> tuple[Walk, ...]:
         """The walks through each exercise that lists the client; one over every table where none does. Never
         empty for a course with a table."""
-        from builder.exercises import walks_of
-
         if case.name not in self._walks:
-            self._walks[case.name] = walks_of(self.course, case)
+            self._walks[case.name] = walks_of(self.course, case, self.words)
         return self._walks[case.name]
 
     @cached_property
     def bank(self) -> tuple[Item, ...]:
         """Every question, written or made by a family."""
-        from builder.questions import bank
-
-        return bank(self.course)
+        return bank(self.course, self.words)
 
     def render(self, template: str, here: str, **values: object) -> str:
         """A page's body. `here` is the address of the page, from which its links start."""
@@ -91,12 +87,17 @@ class Site:
         return prose.line(text, lambda address: self._resolve(address, here))
 
     @cached_property
-    def _lessons(self) -> frozenset[str]:
+    def lessons(self) -> tuple[Lesson, ...]:
+        """The lessons, in the order of their file names; the opening of the home page is none."""
+        return tuple(lesson for lesson in self.course.lessons if uris.lesson(lesson.file) != uris.HOME)
+
+    @cached_property
+    def _lesson_files(self) -> frozenset[str]:
         return frozenset(lesson.file for lesson in self.course.lessons)
 
     def _resolve(self, address: str, here: str) -> str | None:
         """A relative link as an educator writes it, from the course folder: `lessons/x.md`, with `#part`."""
         file, mark, part = address.partition("#")
-        if file in self._lessons:
+        if file in self._lesson_files:
             return uris.relative(here, uris.lesson(file) + mark + part)
         return None

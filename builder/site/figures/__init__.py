@@ -1,1 +1,6 @@
 """Figures: SVG from numbers. Pure functions; classes only, so that the stylesheet alone gives colour."""
+
+from .strip import Line, lines_of, strip
+from .tree import tree
+
+__all__ = ["Line", "lines_of", "strip", "tree"]

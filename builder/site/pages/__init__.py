@@ -6,10 +6,20 @@ from collections.abc import Callable, Iterator
 
 from ..page import Asset, Page
 from ..site import Site
+from . import about, cautions, clients, home, lessons, measures, reference, tables
 
 Kind = Callable[[Site], Iterator[Page | Asset]]
 
-KINDS: tuple[Kind, ...] = ()
+KINDS: tuple[Kind, ...] = (
+    home.pages,
+    lessons.pages,
+    clients.pages,
+    measures.pages,
+    tables.pages,
+    cautions.pages,
+    reference.pages,
+    about.pages,
+)
 """One `pages(site)` for each file of this folder."""
 
 

@@ -1,4 +1,4 @@
-"""The list of quizzes, a page for each with its first draw, and the data files that other draws are taken from."""
+"""The list of quizzes, a page for each with its first draw, and data files to draw others from."""
 
 from __future__ import annotations
 

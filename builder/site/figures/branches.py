@@ -1,0 +1,147 @@
+"""A decision table as a tree of questions, one input at a time, as small as its inputs' order allows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from builder.course import AnyOf, Band, ChoiceScale, Course, NumberScale, Rule, Table
+from builder.decide import grid
+from builder.decide.evaluate import holds
+from builder.decide.grid import Value
+from builder.words import Words
+from builder.words.numbers import quantity, span
+from builder.words.sentences import label, outcome_label
+
+MOST_LEAVES = 40
+"""A table that needs more is not drawn: nobody could read it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    outcome: str | None
+    """None where no rule matches."""
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    label: str
+    values: tuple[Value, ...]
+    """What leads here. For numbers the first and the last value of a run."""
+    to: Fork | Leaf
+
+    def takes(self, value: Value | None) -> bool:
+        if value is None:
+            return False
+        first, last = self.values[0], self.values[-1]
+        if isinstance(first, str | bool) or isinstance(last, str | bool) or isinstance(value, str | bool):
+            return value in self.values
+        return first <= value <= last
+
+
+@dataclass(frozen=True, slots=True)
+class Fork:
+    input: str
+    label: str
+    ways: tuple[Way, ...]
+
+
+Tree = Fork | Leaf
+
+
+def branches(words: Words, course: Course, table: Table) -> Tree | None:
+    """The tree of a table; None where it would have more than `MOST_LEAVES` leaves."""
+    tree = _Grower(words, course, table).grow(tuple(table.rules), tuple(table.inputs))
+    return tree if leaves(tree) <= MOST_LEAVES else None
+
+
+def leaves(tree: Tree) -> int:
+    return sum(leaves(way.to) for way in tree.ways) if isinstance(tree, Fork) else 1
+
+
+def depth(tree: Tree) -> int:
+    """How many questions the longest way asks."""
+    return 1 + max(depth(way.to) for way in tree.ways) if isinstance(tree, Fork) else 0
+
+
+class _Grower:
+    def __init__(self, words: Words, course: Course, table: Table) -> None:
+        self._words = words
+        self._course = course
+        self._table = table
+
+    def grow(self, rules: tuple[Rule, ...], inputs: tuple[str, ...]) -> Tree:
+        open_rules = [any(name in rule.when for name in inputs) for rule in rules]
+        if not rules:
+            return Leaf(None)
+        if not any(open_rules) or (self._table.policy == "first" and not open_rules[0]):
+            return Leaf(rules[0].then)
+        name, rest = inputs[0], inputs[1:]
+        runs: list[tuple[list[Value], Tree]] = []
+        known: dict[tuple[str, ...], Tree] = {}
+        for value, last in self._cells(name, rules):
+            left = tuple(rule for rule in rules if name not in rule.when or holds(rule.when[name], value))
+            key = tuple(rule.id for rule in left)
+            if key not in known:
+                known[key] = self.grow(left, rest)
+            self._add(runs, value, last, known[key])
+        if len(runs) == 1:
+            return runs[0][1]
+        ways = tuple(Way(self._said(name, values), tuple(values), to) for values, to in runs)
+        return Fork(name, label(self._course, name), ways)
+
+    def _add(self, runs: list[tuple[list[Value], Tree]], value: Value, last: Value, to: Tree) -> None:
+        numeric = not isinstance(value, str | bool)
+        for values, tree in runs[-1:] if numeric else runs:
+            if tree == to:
+                if numeric:
+                    values[-1] = last
+                else:
+                    values.append(value)
+                return
+        runs.append(([value, last] if numeric else [value], to))
+
+    def _cells(self, name: str, rules: Sequence[Rule]) -> list[tuple[Value, Value]]:
+        """First and last value of every run that no rule tells apart."""
+        measure = self._course.measures.get(name)
+        if measure is None:
+            table = self._course.tables.get(name)
+            return [(outcome, outcome) for outcome in (table.outcomes if table else ())]
+        every = range(grid.size(measure))
+        if not isinstance(measure.scale, NumberScale):
+            return [(grid.value(measure, one), grid.value(measure, one)) for one in every]
+        starts = {0}
+        for rule in rules:
+            condition = rule.when.get(name)
+            if isinstance(condition, Band):
+                for bound, cut in condition.bounds.items():
+                    steps = (cut - measure.scale.start) / measure.scale.step
+                    first = -(-steps // 1) if bound in ("at_least", "below") else steps // 1 + 1
+                    if 0 < first < len(every):
+                        starts.add(int(first))
+        firsts = sorted(starts)
+        return [
+            (grid.value(measure, first), grid.value(measure, after - 1))
+            for first, after in zip(firsts, [*firsts[1:], len(every)], strict=True)
+        ]
+
+    def _said(self, name: str, values: Sequence[Value]) -> str:
+        measure = self._course.measures.get(name)
+        first, last = values[0], values[-1]
+        if measure is None:
+            return self._any([outcome_label(self._course, name, str(value)) for value in values])
+        if isinstance(measure.scale, ChoiceScale):
+            return self._any([measure.scale.values[str(value)] for value in values])
+        if not isinstance(measure.scale, NumberScale) or isinstance(first, str | bool) or isinstance(last, str | bool):
+            return self._any([self._words.say("yes") if value else self._words.say("no") for value in values])
+        scale = measure.scale
+        if first == scale.start:
+            return self._words.say("below {cut}", cut=quantity(last + scale.step, scale.unit))
+        if last + scale.step > scale.stop:
+            return self._words.say("at least {cut}", cut=quantity(first, scale.unit))
+        return span(first, last, scale.unit, self._words.say("to"))
+
+    def _any(self, labels: Sequence[str]) -> str:
+        if len(labels) < 2:
+            return "".join(labels)
+        return f"{', '.join(labels[:-1])} {self._words.say('or')} {labels[-1]}"

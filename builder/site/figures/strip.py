@@ -1,0 +1,109 @@
+"""The strip: one number on its scale, with its trials and the band that is usual."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from markupsafe import Markup
+
+from builder.course import Band, Bound, Measure, NumberScale, Reading, Table
+from builder.words import Words
+from builder.words.numbers import number, quantity, span
+
+from .svg import drawing, element, path, text
+
+@dataclass(frozen=True, slots=True, order=True)
+class Line:
+    """A line between two outcomes."""
+
+    cut: Fraction
+    """The threshold as its rule writes it."""
+    at: Fraction
+    """Where it is drawn: midway between the last step on one side and the first on the other."""
+
+
+WIDTH, INSET = 320, 12
+_TOP, _BASE = 22, 40
+_ADVANCE = 7.2
+"""About the width of a digit in the figure's type, to keep labels apart."""
+
+
+def strip(
+    words: Words,
+    measure: Measure,
+    reading: Reading,
+    recorded: Fraction,
+    lines: Iterable[Line] = (),
+    band: tuple[Fraction, Fraction] | None = None,
+) -> Markup:
+    """A horizontal scale in the measure's unit from the lowest to the highest value that can be recorded.
+
+    The lozenge is the recorded value, ticks above the scale are trials, the quiet band is the first reference
+    range. `lines` are thresholds between outcomes as their rules write them; `band` is where the true value is
+    likely to lie. Draw either only once the learner has answered.
+    """
+    scale = measure.scale
+    assert isinstance(scale, NumberScale)
+
+    def x(value: Fraction) -> float:
+        share = (value - scale.start) / (scale.stop - scale.start) if scale.stop > scale.start else Fraction(0)
+        return INSET + float(min(max(share, Fraction(0)), Fraction(1)) * (WIDTH - 2 * INSET))
+
+    parts: list[str] = []
+    said = [words.say("Recorded: {value}.", value=quantity(recorded, scale.unit))]
+    if scale.reference:
+        usual = scale.reference[0]
+        parts.append(element("rect", "usual", x=x(usual.low), y=_TOP + 4, width=x(usual.high) - x(usual.low), height=_BASE - _TOP - 4))
+        said.append(
+            words.say("Reference for {who}: {range}.", who=usual.who, range=span(usual.low, usual.high, scale.unit))
+        )
+    if band is not None:
+        low, high = band
+        parts.append(element("rect", "doubt", x=x(low), y=_BASE - 6, width=max(x(high) - x(low), 1), height=12))
+        said.append(words.say("The true value likely lies from {range}.", range=span(low, high, scale.unit)))
+    parts.append(path("scale", "M", INSET, _BASE, "H", WIDTH - INSET, "M", INSET, _BASE - 4, "V", _BASE + 4, "M", WIDTH - INSET, _BASE - 4, "V", _BASE + 4))
+    if len(reading.trials) > 1:
+        for trial in sorted(set(reading.trials)):
+            parts.append(path("trial", "M", x(trial), _TOP + 6, "V", _BASE - 2))
+        said.append(words.say("Trials: {trials}.", trials=", ".join(number(trial) for trial in reading.trials)))
+    spot = x(recorded)
+    taken = [(INSET, float(len(number(scale.start)) * _ADVANCE + INSET)), (WIDTH - INSET - len(number(scale.stop)) * _ADVANCE, float(WIDTH))]
+    cuts = sorted(set(lines))
+    for line in cuts:
+        where = x(line.at)
+        parts.append(path("line", "M", where, _TOP - 2, "V", _BASE + 6))
+        label = number(line.cut)
+        half = len(label) * _ADVANCE / 2
+        if all(where + half < left or where - half > right for left, right in taken):
+            parts.append(text("cut", label, where, _BASE + 17))
+            taken.append((where - half, where + half))
+    if cuts:
+        said.append(words.say("Lines between outcomes: {lines}.", lines=", ".join(quantity(line.cut, scale.unit) for line in cuts)))
+    parts.append(path("mark", "M", spot, _BASE - 7, "l", 5, 7, "l", -5, 7, "l", -5, -7, "z"))
+    label = quantity(recorded, scale.unit)
+    half = len(label) * _ADVANCE / 2
+    parts.append(text("value", label, min(max(spot, half + 2), WIDTH - half - 2), _TOP - 7))
+    parts.append(text("from", number(scale.start), INSET, _BASE + 17))
+    parts.append(text("to", number(scale.stop), WIDTH - INSET, _BASE + 17))
+    said.append(words.say("Scale from {range}.", range=span(scale.start, scale.stop, scale.unit)))
+    return drawing("strip", WIDTH, _BASE + 22, f"{measure.label}. {' '.join(said)}", parts)
+
+
+def lines_of(table: Table, measure: Measure) -> tuple[Line, ...]:
+    """The lines that a table's rules draw on a number, ascending."""
+    scale = measure.scale
+    assert isinstance(scale, NumberScale)
+    conditions = (rule.when[measure.name] for rule in table.rules if measure.name in rule.when)
+    bands = (one for one in conditions if isinstance(one, Band))
+    return tuple(
+        sorted({Line(cut, _place(scale, bound, cut)) for band in bands for bound, cut in band.bounds.items()})
+    )
+
+
+def _place(scale: NumberScale, bound: Bound, cut: Fraction) -> Fraction:
+    steps = (cut - scale.start) / scale.step
+    first = math.ceil(steps) if bound in ("at_least", "below") else math.floor(steps) + 1
+    return scale.start + scale.step * (first - Fraction(1, 2))

@@ -1,0 +1,21 @@
+"""What the course is for, where it ends, who has reviewed it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from .. import prose, uris
+from ..page import Page
+from ..site import Site
+
+
+def pages(site: Site) -> Iterator[Page]:
+    body = site.render("about.html.j2", uris.ABOUT)
+    yield Page(
+        uris.ABOUT,
+        site.words.say("About this course"),
+        "about",
+        body,
+        searchable=prose.plain(site.course.about.scope),
+        source="course.yml",
+    )

@@ -1,0 +1,43 @@
+"""Cautions: an overview by level, and a page each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import get_args
+
+from builder.course import Level
+
+from .. import prose, uris
+from ..page import Page
+from ..site import Site
+
+
+def pages(site: Site) -> Iterator[Page]:
+    cautions = list(site.course.cautions.values())
+    if not cautions:
+        return
+    heading = site.words.say("Cautions")
+    by_level = [(level, [one for one in cautions if one.level == level]) for level in get_args(Level)]
+    yield Page(
+        uris.CAUTIONS,
+        heading,
+        "cautions",
+        site.render(
+            "cautions.html.j2",
+            uris.CAUTIONS,
+            levels=[(level, some) for level, some in by_level if some],
+            unreviewed=sum(one.reviewed is None for one in cautions),
+        ),
+        site.words.say("What tells you to stop, and whom to send a client to."),
+    )
+    for caution in cautions:
+        here = uris.caution(caution.name)
+        yield Page(
+            here,
+            caution.title,
+            "caution",
+            site.render("caution.html.j2", here, caution=caution),
+            searchable=prose.plain(caution.text),
+            trail=((uris.CAUTIONS, heading),),
+            source=caution.origin.file or None,
+        )

@@ -1,0 +1,51 @@
+"""The home page: what this is, for whom, and what to do first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from .. import prose, uris
+from ..page import Page
+from ..site import Site
+
+
+@dataclass(frozen=True, slots=True)
+class Door:
+    verb: str
+    what: str
+    uri: str
+
+
+def pages(site: Site) -> Iterator[Page]:
+    yield home(site)
+
+
+def home(site: Site, written: Markup | None = None) -> Page:
+    """The home page; `written` is the educator's own opening, already HTML without an `<h1>`."""
+    about = site.course.about
+    body = site.render(
+        "home.html.j2",
+        uris.HOME,
+        first=next(iter(site.course.cases.values()), None),
+        doors=tuple(doors(site)),
+        written=written,
+    )
+    summary = prose.plain(about.summary)
+    return Page(uris.HOME, about.title, "home", body, summary, summary)
+
+
+def doors(site: Site) -> Iterator[Door]:
+    """Learn, practise, test: those that the course has something behind."""
+    course, words = site.course, site.words
+    if site.lessons:
+        what = words.count("{number} lesson to read", "{number} lessons to read", len(site.lessons))
+        yield Door(words.say("Learn"), what, uris.LESSONS)
+    if course.cases:
+        what = words.count("{number} client to decide about", "{number} clients to decide about", len(course.cases))
+        yield Door(words.say("Practise"), what, uris.CLIENTS)
+    if course.quizzes:
+        what = words.count("{number} quiz", "{number} quizzes", len(course.quizzes))
+        yield Door(words.say("Test yourself"), what, uris.QUIZZES)

@@ -1,0 +1,16 @@
+"""The list of lessons. The lessons themselves are MkDocs' own pages."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from .. import uris
+from ..page import Page
+from ..site import Site
+
+
+def pages(site: Site) -> Iterator[Page]:
+    if site.lessons:
+        body = site.render("lessons.html.j2", uris.LESSONS, lessons=site.lessons)
+        words = " ".join(objective.label for objective in site.course.objectives.values())
+        yield Page(uris.LESSONS, site.words.say("Learn"), "lessons", body, searchable=words)

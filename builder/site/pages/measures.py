@@ -1,0 +1,79 @@
+"""Every measure: its scale, its error, what is usual, who reads it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from builder.course import COMMON_PRACTICE, ChoiceScale, Measure, NumberScale, Table
+from builder.words.numbers import quantity, span
+
+from .. import prose, uris
+from ..citations import cite
+from ..page import Page
+from ..site import Site
+
+
+@dataclass(frozen=True, slots=True)
+class Usual:
+    text: str
+    source: str
+
+
+def pages(site: Site) -> Iterator[Page]:
+    measures = site.course.measures.values()
+    if not measures:
+        return
+    body = site.render(
+        "measures.html.j2",
+        uris.MEASURES,
+        facts=lambda measure: tuple(_facts(site, measure)),
+        references=lambda measure: tuple(_usual(site, measure)),
+        read_by=lambda name: _read_by(site, name),
+        lessons=frozenset(lesson.file for lesson in site.course.lessons),
+    )
+    words = " ".join(f"{measure.label} {prose.plain(measure.note or '')}" for measure in measures)
+    yield Page(uris.MEASURES, site.words.say("Measures"), "measures", body, searchable=words, source="measures.yml")
+
+
+def _facts(site: Site, measure: Measure) -> Iterator[tuple[str, str]]:
+    say, scale = site.words.say, measure.scale
+    if isinstance(scale, ChoiceScale):
+        yield say("Answers"), ", ".join(scale.values.values())
+        return
+    if not isinstance(scale, NumberScale):
+        yield say("Answers"), say("yes or no")
+        return
+    yield say("Scale"), say(
+        "{range}, in steps of {step}",
+        range=span(scale.start, scale.stop, scale.unit, say("to")),
+        step=quantity(scale.step, scale.unit),
+    )
+    if scale.sem == 0:
+        yield say("Reading error"), say("taken as none")
+        return
+    assumed = scale.sem_source in (None, COMMON_PRACTICE)
+    error = quantity(scale.sem, scale.unit)
+    yield say("Reading error"), (
+        say("standard error {error} (assumed)", error=error)
+        if assumed
+        else say("standard error {error} ({source})", error=error, source=_short(site, scale.sem_source))
+    )
+    yield say("More trials"), (
+        say("make the error smaller") if scale.sem_of == "trial" else say("do not make the error smaller")
+    )
+
+
+def _usual(site: Site, measure: Measure) -> Iterator[Usual]:
+    scale = measure.scale
+    for one in scale.reference if isinstance(scale, NumberScale) else ():
+        text = site.words.say("Reference for {who}: {range}.", who=one.who, range=span(one.low, one.high, scale.unit, site.words.say("to")))
+        yield Usual(text, one.source)
+
+
+def _short(site: Site, source: str | None) -> str:
+    return cite(site.words, site.course, source or "").short
+
+
+def _read_by(site: Site, name: str) -> list[Table]:
+    return [table for table in site.course.tables.values() if name in table.inputs]
