@@ -1,8 +1,8 @@
 """Fixtures for every test.
 
 - `small_course`: a fresh copy of `courses/ankle`, a small sound course, to read or to spoil.
-- `course_folder`: `course_folder({"course.yml": "..."})` writes a course of these files; with `base=small_course` it
-  writes them over that course, and None takes a file away. Texts are dedented.
+- `course_folder`: `course_folder({"course.yml": "..."})` writes a course of these files; with
+  `base=small_course` it writes them over that course, and None takes a file away. Texts are dedented.
 """
 
 from __future__ import annotations
