@@ -39,6 +39,7 @@ _ERRORS = {
 }
 
 _WARNINGS = {
+    "file-ignored": "A file lies in the course that is not read.",
     "source-missing": "A rule, fact or caution names no source.",
     "contact-missing": "The course does not say how to reach someone whom a caution calls for.",
     "review-missing": "No clinician has reviewed a caution.",

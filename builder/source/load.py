@@ -1,0 +1,134 @@
+"""A course folder, read into the model."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from builder.course import About, Course, Lesson, Origin
+from builder.problems import Problem
+from builder.problems.codes import severity
+
+from .folder import Listing, NoCourse, listing, read_bytes
+from .kinds import COURSE, KINDS, MEASURE, TABLE, Kind
+from .lessons import lesson_title
+from .marks import Marks
+from .model import ABOUT, BUILD
+from .units import Content, Unit, content
+from .yaml_tree import Fault, decode
+
+__all__ = ["Loaded", "NoCourse", "load"]
+
+
+@dataclass(frozen=True, slots=True)
+class Loaded:
+    """Everything that loaded, every problem of form, and the text of every file, by name."""
+
+    course: Course
+    problems: tuple[Problem, ...]
+    """In file order."""
+    texts: Mapping[str, str]
+    left_out: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    """By kind, the names of what is written but did not load, so that nobody calls them missing."""
+
+
+ROOMS = {
+    "measure": "measures", "objective": "objectives", "source": "sources", "term": "terms", "table": "tables",
+    "caution": "cautions", "case": "cases", "exercise": "exercises", "question": "questions", "quiz": "quizzes",
+}  # fmt: skip
+"""Kind to the field of `Course` that holds it."""
+
+
+def load(course_dir: Path) -> Loaded:
+    """Reads a course folder. Whatever is wrong with its content is a problem and stays out of the course.
+
+    Raises NoCourse where there is no course.yml.
+    """
+    return _Loader(course_dir).loaded()
+
+
+class _Loader:
+    def __init__(self, course_dir: Path) -> None:
+        self.course_dir = course_dir
+        self.listing: Listing = listing(course_dir)
+        self.problems: list[Problem] = []
+        self.texts: dict[str, str] = {}
+        self.left_out: dict[str, set[str]] = {kind.name: set() for kind in KINDS}
+        self.about: About | None = None
+        self.things: dict[str, dict[str, Any]] = {kind: {} for kind in ROOMS}
+        self.places: dict[tuple[str, str], str] = {}
+
+    def loaded(self) -> Loaded:
+        for found in self.listing.files:
+            text, fault = self._text(found.name, found.path)
+            read = content(found.kind, found.name, text, fault)
+            self._take(found.kind, found.name, text, read)
+        lessons = tuple(self._lesson(name, path) for name, path in self.listing.lessons)
+        course_file = next(found.name for found in self.listing.files if found.kind is COURSE)
+        if not any(found.kind is MEASURE for found in self.listing.files):
+            self._problem("missing-reference", f"file:{MEASURE.where}", course_file, 1, 1,
+                          f"The course has no {MEASURE.where}.", "Write one; it says what can be measured or asked.")  # fmt: skip
+        for item in self.listing.ignored:
+            self._problem("file-ignored", f"file:{item.name}", item.name, 1, 1, item.message, item.hint)
+        name = self.course_dir.resolve().name
+        course = Course(
+            about=self.about or About(name=name, title=name, origin=Origin(course_file)),
+            lessons=lessons,
+            **{ROOMS[kind]: things for kind, things in self.things.items()},
+        )
+        return Loaded(
+            course,
+            tuple(sorted(self.problems, key=lambda problem: problem.order)),
+            self.texts,
+            {kind: frozenset(names) for kind, names in self.left_out.items()},
+        )
+
+    def _text(self, name: str, path: Path) -> tuple[str, Fault | None]:
+        try:
+            text, fault = decode(read_bytes(path))
+        except OSError:
+            text, fault = "", Fault((), 1, 1, "The file cannot be opened.", "Check who may read it.")
+        self.texts[name] = text
+        return text, fault
+
+    def _lesson(self, name: str, path: Path) -> Lesson:
+        text, fault = self._text(name, path)
+        if fault is not None:
+            self._problem("yaml", f"file:{name}", name, fault.line, fault.column, fault.message, fault.hint)
+        return Lesson(name, lesson_title(text, name))
+
+    def _take(self, kind: Kind, file: str, text: str, read: Content) -> None:
+        self.problems.extend(read.problems)
+        self.left_out[kind.name].update(read.left_out)
+        marks = Marks(text)
+        for unit in read.units:
+            origin = Origin(file, marks, unit.path)
+            if kind is COURSE:
+                self._take_about(unit, origin)
+            elif not self._is_duplicate(kind, unit, origin):
+                self.things[kind.name][unit.name] = BUILD[kind.name](unit.value, origin, unit.name)
+
+    def _take_about(self, unit: Unit, origin: Origin) -> None:
+        value = unit.value if isinstance(unit.value, dict) else {}
+        name = self.course_dir.resolve().name
+        if self.about is None:
+            self.about = ABOUT.build({"course": name, "title": value.get("course", name), **value}, origin)
+
+    def _is_duplicate(self, kind: Kind, unit: Unit, origin: Origin) -> bool:
+        spot = origin.at(kind.name_key) if kind.name_key else origin.at()
+        here = f"{origin.file}, line {spot.line}"
+        # Measures and tables are named side by side as inputs, so they share their names.
+        clan = MEASURE.name if kind is TABLE else kind.name
+        first = self.places.setdefault((clan, unit.name), here)
+        if first == here:
+            return False
+        self._problem("duplicate-name", f"{kind.name}:{unit.name}", spot.file, spot.line, spot.column,
+                      f"The name `{unit.name}` is taken: it stands in {first} too.", "Choose another name.")  # fmt: skip
+        return True
+
+    def _problem(
+        self, code: str, subject: str, file: str, line: int, column: int, message: str, hint: str = ""
+    ) -> None:
+        self.problems.append(Problem(code, severity(code), subject, file, line, column, message, hint))

@@ -1,0 +1,151 @@
+"""One file, taken apart into units: the things that load, or are left out, one by one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from builder.course import Path
+from builder.problems import Problem
+from builder.problems.codes import severity
+
+from .faults import Breach, breaches, shell_breaches
+from .kinds import COURSE, Kind
+from .marks import Marks
+from .yaml_tree import Fault, Node, Tree, parse
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """One thing that met its schema."""
+
+    path: Path
+    name: str
+    value: Node
+
+
+@dataclass(frozen=True, slots=True)
+class Content:
+    """What one file holds."""
+
+    units: tuple[Unit, ...] = ()
+    left_out: tuple[str, ...] = ()
+    """Names of the units that did not meet their schema."""
+    problems: tuple[Problem, ...] = ()
+
+
+def content(kind: Kind, file: str, text: str, fault: Fault | None = None) -> Content:
+    """What a file of this kind holds. Never raises; `fault` is one of reading it at all."""
+    tree = parse(text) if fault is None else Tree(None, parse("").spot, (fault,))
+    return _Reader(kind, file, text, tree).content()
+
+
+@dataclass(slots=True)
+class _Reader:
+    kind: Kind
+    file: str
+    text: str
+    tree: Tree
+    problems: list[Problem] = field(default_factory=list)
+
+    def content(self) -> Content:
+        marks = Marks(self.text, self.tree.spot)
+        units: list[Unit] = []
+        left_out: list[str] = []
+        told: set[int] = set()
+        unreadable = any(not fault.path and self.tree.value is None for fault in self.tree.faults)
+        parts = [] if unreadable else list(self._parts(marks))
+        for path, name, value in parts:
+            faults = [fault for fault in self.tree.faults if _touches(fault.path, path)]
+            found = [
+                Breach((*path, *breach.path), breach.message, breach.hint, breach.at_key)
+                for breach in breaches(value, self.kind.schema + self.kind.part(value))
+            ]
+            found = [one for one in found if not any(_within(one.path, fault.path) for fault in faults)]
+            subject = f"{self.kind.name}:{name}" if name else f"file:{self.file}"
+            for fault in faults:
+                if id(fault) not in told:
+                    told.add(id(fault))
+                    self._yaml(fault, subject)
+            for breach in found:
+                self._schema(breach, subject, marks)
+            if not faults and not found:
+                units.append(Unit(path, name, value))
+            elif self.kind is COURSE and isinstance(value, dict):
+                broken = {one.path[0] for one in (*faults, *found) if one.path}
+                sound = {key: part for key, part in value.items() if key not in broken}
+                units.append(Unit(path, name, sound))
+            elif name:
+                left_out.append(name)
+        for fault in self.tree.faults:
+            if id(fault) not in told:
+                self._yaml(fault, f"file:{self.file}")
+        return Content(tuple(units), tuple(left_out), tuple(sorted(self.problems, key=lambda one: one.order)))
+
+    def _parts(self, marks: Marks) -> Iterator[tuple[Path, str, Node]]:
+        """The units with their paths and names; tells what is wrong around them."""
+        value, key = self.tree.value, self.kind.key
+        if value is None:
+            hint = f"Delete it, or start with the line `{key or self.kind.name_key}:`."
+            self._schema(Breach((), "The file holds nothing.", hint), f"file:{self.file}", marks)
+            return
+        items: list[tuple[Path, str, Node]]
+        if key is None:
+            items = _list_items((), value) if isinstance(value, list) else [((), "", value)]
+            if not items:
+                self._schema(Breach((), "The list is empty."), f"file:{self.file}", marks)
+        else:
+            bad: set[Path] = set()
+            for breach in shell_breaches(value, self.kind.schema):
+                self._schema(breach, f"file:{self.file}", marks)
+                bad.add(breach.path)
+            inside = value.get(key) if isinstance(value, dict) else None
+            if isinstance(inside, list) and self.kind.name_key is not None:
+                items = _list_items((key,), inside)
+            elif isinstance(inside, dict) and self.kind.name_key is None:
+                items = [((key, name), name, item) for name, item in inside.items() if (key, name) not in bad]
+            else:
+                items = []
+        for path, name, item in items:
+            if self.kind.name_key is not None and isinstance(item, dict):
+                said = item.get(self.kind.name_key)
+                name = said if isinstance(said, str) else ""
+            yield path, name, item
+
+    def _yaml(self, fault: Fault, subject: str) -> None:
+        self.problems.append(
+            Problem(
+                "yaml",
+                severity("yaml"),
+                subject,
+                self.file,
+                fault.line,
+                fault.column,
+                fault.message,
+                fault.hint,
+            )
+        )
+
+    def _schema(self, breach: Breach, subject: str, marks: Marks) -> None:
+        path = breach.path
+        while path not in marks:
+            path = path[:-1]
+        spot = marks.spot(path)
+        line, column = (spot.key_line, spot.key_column) if breach.at_key else (spot.line, spot.column)
+        self.problems.append(
+            Problem(
+                "schema", severity("schema"), subject, self.file, line, column, breach.message, breach.hint
+            )
+        )
+
+
+def _list_items(path: Path, values: list[Node]) -> list[tuple[Path, str, Node]]:
+    return [((*path, index), "", value) for index, value in enumerate(values)]
+
+
+def _within(path: Path, around: Path) -> bool:
+    return path[: len(around)] == around
+
+
+def _touches(fault: Path, unit: Path) -> bool:
+    return _within(fault, unit) or _within(unit, fault)
