@@ -8,9 +8,9 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from builder.course import Harm
+from builder.course import Course, Harm
 from builder.exercises.page_data import walk_data
-from builder.exercises.walk import Walk, WalkStep
+from builder.exercises.walk import Walk, WalkOption, WalkStep
 from builder.questions.item import Item
 from builder.words import Words
 from builder.words.numbers import quantity
@@ -21,7 +21,18 @@ from .prose import plain
 if TYPE_CHECKING:
     from .site import Site
 
-__all__ = ["keys", "next_client", "other_steps", "plain", "stem", "texts", "unit", "verdict", "walk_block"]
+__all__ = [
+    "keys",
+    "next_client",
+    "other_steps",
+    "plain",
+    "shown",
+    "stem",
+    "texts",
+    "unit",
+    "verdict",
+    "walk_block",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +47,7 @@ _BLOCK = re.compile(r"\s*([-+*>#|]|\d+[.)]|```|~~~| {4})")
 
 
 def stem(text: str) -> Stem:
-    """Splits a question's text: its last paragraph is what is asked. A list, table or code at the end is not."""
+    """Splits a question's text: its last paragraph is what is asked; a list, table or code is not."""
     blocks = [block for block in re.split(r"\n[ \t]*\n", text.strip()) if block.strip()]
     if len(blocks) < 2 or _BLOCK.match(blocks[-1]):
         return Stem("", text) if len(blocks) < 2 else Stem("\n\n".join(blocks[1:]), blocks[0])
@@ -67,19 +78,31 @@ def digest(value: object) -> str:
     return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:12]
 
 
+def shown(walk: Walk, step: WalkStep) -> list[WalkOption]:
+    """A step's answers in the order shown: outcomes as their table names them, authored answers shuffled, so
+    that a best answer written first does not stand first."""
+    if step.kind == "decide":
+        return list(step.options)
+    return sorted(step.options, key=lambda option: digest([walk.exercise, step.id, option.text]))
+
+
 def next_client(site: Site, walk: Walk) -> str | None:
-    """The page of the same exercise for the client after this one, around to the first; None for a lone client."""
-    sharing = [
-        case
-        for case in site.course.cases.values()
-        if any(other.exercise == walk.exercise for other in site.walks(case))
-    ]
-    names = [case.name for case in sharing]
+    """The page of the same exercise for the client after this one, around to the first; None if alone."""
+    names = _sharing(site.course, walk.exercise)
     if len(names) < 2 or walk.case not in names:
         return None
-    case = sharing[(names.index(walk.case) + 1) % len(names)]
+    case = site.course.cases[names[(names.index(walk.case) + 1) % len(names)]]
     first = site.walks(case)[0].exercise == walk.exercise
     return uris.client(case.name, None if first else walk.exercise)
+
+
+def _sharing(course: Course, exercise: str) -> list[str]:
+    """The clients of an exercise; those of the walk over every table are the ones whom no exercise lists."""
+    if exercise in course.exercises:
+        listed = course.exercises[exercise].cases
+        return list(course.cases) if listed == "all" else [name for name in listed if name in course.cases]
+    taken = {name for other in course.exercises.values() for name in other.cases}
+    return [name for name in course.cases if name not in taken]
 
 
 def verdict(words: Words, best: bool, harm: Harm) -> str:

@@ -270,7 +270,8 @@ export class CaseWalk extends HTMLElement {
     const rows = this.#walk.best_path.map((name) => {
       const { options } = this.#walk.steps[name];
       const pattern = this.#patterns.get(name);
-      const answers = [...(pattern?.querySelectorAll("label") ?? [])].filter((_, index) => options[index].best);
+      const best = new Set(options.filter((option) => option.best).map(({ id }) => id));
+      const answers = [...(pattern?.querySelectorAll("label") ?? [])].filter((label) => best.has(label.querySelector("input")?.value ?? ""));
       return make(
         "li",
         {},
