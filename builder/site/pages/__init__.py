@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 
 from ..page import Asset, Page
 from ..site import Site
-from . import about, cautions, clients, home, lessons, measures, reference, tables
+from . import about, cautions, clients, home, lessons, measures, quizzes, reference, tables
 
 Kind = Callable[[Site], Iterator[Page | Asset]]
 
@@ -14,6 +14,7 @@ KINDS: tuple[Kind, ...] = (
     home.pages,
     lessons.pages,
     clients.pages,
+    quizzes.pages,
     measures.pages,
     tables.pages,
     cautions.pages,

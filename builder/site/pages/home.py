@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from markupsafe import Markup
-
 from .. import prose, uris
+from ..bodies import Opening
 from ..page import Page
 from ..site import Site
 
@@ -23,15 +22,15 @@ def pages(site: Site) -> Iterator[Page]:
     yield home(site)
 
 
-def home(site: Site, written: Markup | None = None) -> Page:
-    """The home page; `written` is the educator's own opening, already HTML without an `<h1>`."""
+def home(site: Site, opening: Opening | None = None) -> Page:
+    """The home page; `opening` is the educator's own `index.md`, already HTML."""
     about = site.course.about
     body = site.render(
         "home.html.j2",
         uris.HOME,
         first=next(iter(site.course.cases.values()), None),
         doors=tuple(doors(site)),
-        written=written,
+        opening=opening,
     )
     summary = prose.plain(about.summary)
     return Page(uris.HOME, about.title, "home", body, summary, summary)

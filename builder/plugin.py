@@ -1,0 +1,257 @@
+"""The MkDocs seam: our pages among MkDocs' own, in any theme.
+
+Client pages are made by the shell method (site/shell.py); every other page is a generated file whose body is set
+last of all, so that stock search finds nothing to index in it. Set-up of the site is in `site/`; here are events only.
+"""
+
+from __future__ import annotations
+
+import posixpath
+from collections import defaultdict
+from collections.abc import Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING, Literal
+from urllib.parse import urlsplit
+
+from markupsafe import Markup
+from mkdocs.commands.build import get_context
+from mkdocs.config import base
+from mkdocs.config import config_options as options
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.nav import Navigation
+from mkdocs.structure.pages import Page as MkDocsPage
+
+from builder.checks import check
+from builder.problems import Problem
+from builder.site import Page, Site, shell, uris
+from builder.site.assets import assets, needed
+from builder.site.bodies import anchors, opening, to_classes
+from builder.site.frame import Frame
+from builder.site.navigation import markdown, navigation
+from builder.site.pages import pages
+from builder.site.pages.home import home
+from builder.site.policy import with_policy
+from builder.site.sitemap import sitemap
+from builder.source import Loaded, NoCourse, load
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+    from mkdocs.config.defaults import MkDocsConfig
+    from mkdocs.livereload import LiveReloadServer
+    from mkdocs.utils.templates import TemplateContext
+
+log = get_plugin_logger(__name__)
+
+LAST = -100
+"""After every other plugin."""
+
+
+class CourseFaults(PluginError):
+    """The course has errors, so no site is made of it."""
+
+    def __init__(self, loaded: Loaded, problems: tuple[Problem, ...]) -> None:
+        self.loaded = loaded
+        self.problems = problems
+        super().__init__("\n".join(_told(one) for one in problems if one.severity == "error"))
+
+
+def _told(problem: Problem) -> str:
+    hint = f" {problem.hint}" if problem.hint else ""
+    return f"{problem.file}, line {problem.line}: {problem.code}: {problem.message}{hint}"
+
+
+class CasetrueOptions(base.Config):
+    course = options.Optional(options.Type(str))
+    """The course folder. Default: the folder of mkdocs.yml."""
+
+
+class CasetruePlugin(BasePlugin[CasetrueOptions]):
+    """One instance a run: `mkdocs serve` keeps it from build to build."""
+
+    faults: CourseFaults | None = None
+    """What stopped the last build, for whoever runs MkDocs."""
+
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
+        self._serving = command == "serve"
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        loaded = self._load(config)
+        self._site = Site(loaded.course, loaded.texts)
+        made = list(pages(self._site))
+        self._pages = {page.uri: page for page in made if isinstance(page, Page)}
+        self._assets = [*assets(), *(asset for asset in made if not isinstance(asset, Page))]
+        self._frame = Frame(self._site, self._pages)
+        config.use_directory_urls = False
+        if config.nav is None:
+            config.nav = navigation(self._site.words, self._pages)
+            self._own_nav = True
+        else:
+            self._own_nav = False
+        config.extra_css.append(uris.STYLE)
+        script = options.ExtraScriptValue(uris.SCRIPT)
+        script.defer = True
+        config.extra_javascript.append(script)
+        config.theme.static_templates.discard("sitemap.xml")
+        if config.theme.name == "material":
+            # Stock Material asks a foreign host for its type.
+            config.theme["font"] = False
+        return config
+
+    def _load(self, config: MkDocsConfig) -> Loaded:
+        try:
+            loaded = load(self.folder(config))
+        except NoCourse as missing:
+            raise PluginError(str(missing)) from None
+        problems = check(loaded)
+        self.faults = None
+        if any(problem.severity == "error" for problem in problems):
+            self.faults = CourseFaults(loaded, problems)
+            raise self.faults
+        if problems:
+            log.info("%d warnings; `casetrue check` tells them.", len(problems))
+        return loaded
+
+    def folder(self, config: MkDocsConfig) -> Path:
+        """The course folder."""
+        beside = Path(config.config_file_path).parent if config.config_file_path else Path()
+        return beside / self.config.course if self.config.course else beside
+
+    @event_priority(LAST)
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        language = self._site.course.about.language
+        for file in [file for file in files if not needed(file.src_uri, language)]:
+            files.remove(file)
+        for page in self._pages.values():
+            self._add(page, files, config)
+        for folder in sorted({posixpath.dirname(page.uri) for page in self._pages.values() if page.grows}):
+            file = File.generated(
+                config,
+                posixpath.join(folder, f"{shell.STEM}.md"),
+                content="",
+                inclusion=InclusionLevel.NOT_IN_NAV,
+            )
+            self._set_source(file, shell.SOURCE, config)
+            files.append(file)
+        if self._own_nav:
+            for lesson in self._site.lessons:
+                file_there = files.get_file_from_path(lesson.file.removeprefix("lessons/"))
+                if file_there is not None:
+                    file_there.inclusion = InclusionLevel.NOT_IN_NAV
+        for asset in self._assets:
+            files.append(File.generated(config, asset.uri, content=asset.text))
+        if config.site_url and not self._serving:
+            text = sitemap(config.site_url, self._addresses(files))
+            files.append(File.generated(config, "sitemap.xml", content=text))
+        return files
+
+    def _add(self, page: Page, files: Files, config: MkDocsConfig) -> None:
+        src_uri = page.uri if page.grows else markdown(page.uri)
+        taken = files.get_file_from_path(src_uri) or files.get_file_from_path(markdown(page.uri))
+        if taken is not None:
+            if page.uri == uris.HOME:
+                return
+            raise PluginError(
+                f"lessons/{taken.src_uri} has the address of a page that the builder makes. Give it another name."
+            )
+        file = File.generated(config, src_uri, content="", inclusion=InclusionLevel.NOT_IN_NAV)
+        self._set_source(file, page.source, config)
+        files.append(file)
+
+    def _set_source(self, file: File, source: str | None, config: MkDocsConfig) -> None:
+        """A link to the source where the educator gave its whole address: half a one asks a foreign host."""
+        absolute = urlsplit(config.edit_uri or "").scheme in ("http", "https")
+        file.edit_uri = f"../{source}" if source and absolute and not config.repo_url else None
+
+    def _addresses(self, files: Files) -> list[str]:
+        lessons = [file.dest_uri for file in files.documentation_pages() if shell.STEM not in file.src_uri]
+        return sorted({*lessons, *self._pages})
+
+    def _page(self, page: MkDocsPage) -> Page | None:
+        return self._pages.get(page.file.dest_uri)
+
+    def on_page_markdown(
+        self, markdown: str, /, *, page: MkDocsPage, config: MkDocsConfig, files: Files
+    ) -> str:
+        made = self._page(page)
+        if made is not None:
+            page.meta.setdefault("title", made.title)
+            page.meta.setdefault("description", made.description)
+            if page.file.generated_by:
+                page.meta["search"] = {"exclude": True}
+        return markdown
+
+    @event_priority(LAST)
+    def on_page_content(self, html: str, /, *, page: MkDocsPage, config: MkDocsConfig, files: Files) -> str:
+        made = self._page(page)
+        if made is not None:
+            page.present_anchor_ids = (page.present_anchor_ids or set()) | anchors(made.body)
+        return to_classes(html)
+
+    def on_env(self, env: Environment, /, *, config: MkDocsConfig, files: Files) -> Environment:
+        env.globals["casetrue"] = self._frame
+        self._env = env
+        self._fill_shells(config, files)
+        return env
+
+    def _fill_shells(self, config: MkDocsConfig, files: Files) -> None:
+        """Draws one page a folder and fills every page that grows with the number of clients into it."""
+        by_folder: Mapping[str, list[Page]] = defaultdict(list)
+        for page in self._pages.values():
+            if page.grows:
+                by_folder[posixpath.dirname(page.uri)].append(page)
+        done, total = 0, sum(map(len, by_folder.values()))
+        for folder, some in by_folder.items():
+            drawn = self._draw(files.get_file_from_path(posixpath.join(folder, f"{shell.STEM}.md")), config, files)
+            try:
+                cut = shell.Shell.cut(drawn)
+            except ValueError as unfit:
+                raise PluginError(str(unfit)) from None
+            for page in some:
+                file = files.get_file_from_path(page.uri)
+                assert file is not None
+                file.content_string = cut.fill(page)
+                done += 1
+                if done % 500 == 0:
+                    log.info("%d of %d client pages", done, total)
+
+    def _draw(self, file: File | None, config: MkDocsConfig, files: Files) -> str:
+        assert file is not None
+        assert file.page is not None
+        files.remove(file)
+        page = file.page
+        page.title = shell.TITLE
+        page.meta["description"] = shell.DESCRIPTION
+        page.content = shell.BODY
+        context = get_context(self._nav, files, config, page)
+        drawn = self._env.get_template("main.html").render(context)
+        return str(config.plugins.on_post_page(drawn, page=page, config=config))
+
+    def on_nav(self, nav: Navigation, /, *, config: MkDocsConfig, files: Files) -> Navigation:
+        self._nav = nav
+        return nav
+
+    @event_priority(LAST)
+    def on_page_context(
+        self, context: TemplateContext, /, *, page: MkDocsPage, config: MkDocsConfig, nav: Navigation
+    ) -> TemplateContext:
+        made = self._page(page)
+        if made is None:
+            return context
+        if made.uri == uris.HOME and not page.file.generated_by:
+            made = home(self._site, opening(page.content or ""))
+        page.content = made.body
+        return context
+
+    @event_priority(LAST)
+    def on_post_page(self, output: str, /, *, page: MkDocsPage, config: MkDocsConfig) -> str:
+        return output if self._serving else with_policy(output, page.content or "")
+
+    @event_priority(LAST)
+    def on_post_template(self, output: str, /, *, template_name: str, config: MkDocsConfig) -> str:
+        return output if self._serving or not template_name.endswith(".html") else with_policy(output)
+
+    def on_serve(self, server: LiveReloadServer, /, *, config: MkDocsConfig, builder: object) -> LiveReloadServer:
+        server.watch(str(self.folder(config)))
+        return server

@@ -1,0 +1,35 @@
+"""The site's own style and script, and what a theme brings along that no page needs."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+from . import uris
+from .page import Asset
+
+_HERE = Path(__file__).parent
+_COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
+_LEADING = re.compile(r"^\s+", re.MULTILINE)
+
+
+def assets() -> Iterator[Asset]:
+    """Style and script, the same on every page."""
+    yield Asset(uris.STYLE, stylesheet())
+    yield Asset(uris.SCRIPT, (_HERE / "web" / "dist" / "casetrue.js").read_text("utf-8"))
+
+
+def stylesheet() -> str:
+    """All of `style/*.css` in the order of their names, without comments and indents."""
+    sheets = (file.read_text("utf-8") for file in sorted((_HERE / "style").glob("*.css")))
+    return _LEADING.sub("", _COMMENT.sub("", "".join(sheets)))
+
+
+def needed(uri: str, language: str) -> bool:
+    """Whether a theme's file is of use: source maps are not, nor search helpers for languages not written in."""
+    if uri.endswith(".map"):
+        return False
+    if "/lunr/" in uri:
+        return f".{language[:2]}." in uri or "stemmer.support" in uri
+    return True

@@ -1,0 +1,1 @@
+"""The MkDocs theme `casetrue`: templates around the page bodies."""
