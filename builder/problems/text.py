@@ -45,13 +45,13 @@ def _print_problem(problem: Problem, text: str | None, console: Console) -> None
     head.append(f"  {problem.message}", "bold")
     console.print(head)
     place = f"{problem.file}, line {problem.line}, column {problem.column}"
-    console.print(Padding(Text(place, "dim"), (0, 0, 0, _INDENT)))
+    console.print(Padding(Text(place, "dim"), (0, 0, 0, _INDENT), expand=False))
     lines = text.splitlines() if text is not None else []
     if 1 <= problem.line <= len(lines):
         for part in _excerpt(lines[problem.line - 1], problem, console.width):
             console.print(part, no_wrap=True, crop=True)
     for name, said in _notes(problem):
-        console.print(Padding(Text.assemble((f"{name}: ", "bold"), said), (0, 0, 0, _INDENT)))
+        console.print(Padding(Text.assemble((f"{name}: ", "bold"), said), (0, 0, 0, _INDENT), expand=False))
     console.print()
 
 

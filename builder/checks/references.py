@@ -1,0 +1,233 @@
+"""Every name in a course that points at something else, and what it may point at."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass
+from functools import partial
+
+from builder.course import (
+    RESERVED_SOURCES,
+    AnyOf,
+    AskStep,
+    Case,
+    Caution,
+    ChoiceScale,
+    Condition,
+    Course,
+    DecideStep,
+    Exercise,
+    Family,
+    Measure,
+    NumberScale,
+    Origin,
+    Place,
+    Question,
+    Quiz,
+    Reading,
+    Table,
+    When,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    name: str
+    what: str
+    """What the name should be one of, for example `outcome of ankle_class`."""
+    choices: Collection[str]
+    place: Place
+    subject: str
+    hint: str = ""
+    """What to do, where the nearest name would not help."""
+
+
+def references(course: Course) -> Iterator[Reference]:
+    """Every reference in the course, good or not."""
+    yield from _about(course)
+    for measure in course.measures.values():
+        yield from _measure(course, measure)
+    for table in course.tables.values():
+        yield from _table(course, table)
+    for caution in course.cautions.values():
+        yield from _caution(course, caution)
+    for case in course.cases.values():
+        yield from _case(course, case)
+    for exercise in course.exercises.values():
+        yield from _exercise(course, exercise)
+    for question in course.questions.values():
+        yield from _question(course, question)
+    for quiz in course.quizzes.values():
+        yield from _quiz(course, quiz)
+
+
+def _about(course: Course) -> Iterator[Reference]:
+    for number, table in enumerate(course.about.pathway):
+        place = course.about.origin.at("pathway", number)
+        yield Reference(table, "table", course.tables, place, f"course:{course.about.name}")
+
+
+def _measure(course: Course, measure: Measure) -> Iterator[Reference]:
+    at, subject = measure.origin.at, f"measure:{measure.name}"
+    if measure.how is not None:
+        lessons = [lesson.file for lesson in course.lessons]
+        yield Reference(measure.how, "lesson", lessons, at("how"), subject)
+    yield from _source(course, measure.source, measure.origin, subject)
+    if isinstance(measure.scale, NumberScale):
+        yield from _source(course, measure.scale.sem_source, measure.origin, subject, "sem_source")
+        for number, band in enumerate(measure.scale.reference):
+            yield from _source(course, band.source, measure.origin.below("reference", number), subject)
+
+
+def _table(course: Course, table: Table) -> Iterator[Reference]:
+    at, subject = table.origin.at, f"table:{table.name}"
+    both = [*course.measures, *course.tables]
+    for number, name in enumerate(table.inputs):
+        yield Reference(name, "measure or table", both, at("inputs", number), subject)
+    yield from _source(course, table.source, table.origin, subject)
+    outcome_of = partial(Reference, what=f"outcome of {table.name}", choices=table.outcomes)
+    for rule in table.rules:
+        subject = f"rule:{table.name}/{rule.id}"
+        yield from _when(
+            course, rule.when, rule.origin.below("when"), subject, table.inputs, f"input of {table.name}"
+        )
+        yield outcome_of(rule.then, place=rule.origin.at("then"), subject=subject)
+        yield from _source(course, rule.source, rule.origin, subject)
+
+
+def _caution(course: Course, caution: Caution) -> Iterator[Reference]:
+    subject = f"caution:{caution.name}"
+    for number, when in enumerate(caution.when):
+        origin = caution.origin.below("when", number)
+        yield from _when(course, when, origin, subject, course.measures, "measure")
+    for key, named in (("demands", caution.demands), ("applies_to", caution.applies_to)):
+        yield from _outcome_lists(course, named, caution.origin.below(key), subject)
+    yield from _source(course, caution.source, caution.origin, subject)
+
+
+def _case(course: Course, case: Case) -> Iterator[Reference]:
+    at, subject = case.origin.at, f"case:{case.name}"
+    yield from _readings(course, case.readings, case.origin.below("readings"), subject)
+    if case.retest is not None:
+        origin = case.origin.below("retest", "readings")
+        yield from _readings(course, case.retest.readings, origin, subject)
+    for table, outcome in case.expect.items():
+        yield Reference(table, "table", course.tables, at("expect", table), subject)
+        if table in course.tables:
+            outcomes = course.tables[table].outcomes
+            yield Reference(outcome, f"outcome of {table}", outcomes, at("expect", table), subject)
+    for number, name in enumerate(case.near_cut):
+        yield Reference(name, "measure", course.measures, at("near_cut", number), subject)
+    yield from _objectives(course, case.objectives, case.origin, subject)
+
+
+def _exercise(course: Course, exercise: Exercise) -> Iterator[Reference]:
+    at, subject = exercise.origin.at, f"exercise:{exercise.name}"
+    step_of = partial(Reference, what=f"step of {exercise.name}", choices=exercise.steps, subject=subject)
+    yield from _cases(course, exercise.cases, exercise.origin, subject)
+    yield from _objectives(course, exercise.objectives, exercise.origin, subject)
+    yield step_of(exercise.start, place=at("start"))
+    for step in exercise.steps.values():
+        at = step.origin.at
+        if isinstance(step, DecideStep):
+            yield Reference(step.table, "table", course.tables, at("decide"), subject)
+            for outcome, go in step.go.items():
+                if step.table in course.tables:
+                    outcomes = course.tables[step.table].outcomes
+                    yield Reference(outcome, f"outcome of {step.table}", outcomes, at("go", outcome), subject)
+                yield step_of(go, place=at("go", outcome))
+        elif isinstance(step, AskStep):
+            if step.objective is not None:
+                yield Reference(step.objective, "objective", course.objectives, at("objective"), subject)
+            for number, choice in enumerate(step.choices):
+                yield step_of(choice.go, place=at("choices", number, "go"))
+                if choice.caution is not None:
+                    place = at("choices", number, "caution")
+                    yield Reference(choice.caution, "caution", course.cautions, place, subject)
+
+
+def _question(course: Course, question: Question | Family) -> Iterator[Reference]:
+    at, subject = question.origin.at, f"question:{question.id}"
+    yield Reference(question.objective, "objective", course.objectives, at("objective"), subject)
+    if isinstance(question, Family):
+        yield Reference(question.table, "table", course.tables, at("table"), subject)
+        yield from _cases(course, question.cases, question.origin, subject)
+    else:
+        yield from _source(course, question.source, question.origin, subject)
+
+
+def _quiz(course: Course, quiz: Quiz) -> Iterator[Reference]:
+    at, subject = quiz.origin.at, f"quiz:{quiz.name}"
+    for number, name in enumerate(quiz.questions):
+        yield Reference(name, "question", course.questions, at("questions", number), subject)
+    for number, row in enumerate(quiz.blueprint):
+        place = at("blueprint", number, "objective")
+        yield Reference(row.objective, "objective", course.objectives, place, subject)
+
+
+def _when(
+    course: Course, when: When, origin: Origin, subject: str, inputs: Collection[str], what: str
+) -> Iterator[Reference]:
+    """The inputs that conditions are about, and the values that they ask for."""
+    for name, condition in when.items():
+        known = what.startswith("input") and (name in course.measures or name in course.tables)
+        hint = f"Add `{name}` to the table's `inputs`." if known else ""
+        yield Reference(name, what, inputs, origin.at(name), subject, hint)
+        for number, value, of, values in _values(course, name, condition):
+            yield Reference(value, of, values, origin.at(name, number), subject)
+
+
+def _values(
+    course: Course, name: str, condition: Condition
+) -> Iterator[tuple[int, str, str, Collection[str]]]:
+    if not isinstance(condition, AnyOf):
+        return
+    measure, table = course.measures.get(name), course.tables.get(name)
+    for number, value in enumerate(condition.names):
+        if measure is not None and isinstance(measure.scale, ChoiceScale):
+            yield number, value, f"value of {name}", measure.scale.values
+        elif measure is None and table is not None:
+            yield number, value, f"outcome of {name}", table.outcomes
+
+
+def _readings(
+    course: Course, readings: Mapping[str, Reading], origin: Origin, subject: str
+) -> Iterator[Reference]:
+    for name, reading in readings.items():
+        yield Reference(name, "measure", course.measures, origin.at(name), subject)
+        scale = course.measures[name].scale if name in course.measures else None
+        if isinstance(scale, ChoiceScale) and isinstance(reading.finding, str):
+            yield Reference(reading.finding, f"value of {name}", scale.values, origin.at(name), subject)
+
+
+def _outcome_lists(
+    course: Course, named: Mapping[str, tuple[str, ...]], origin: Origin, subject: str
+) -> Iterator[Reference]:
+    for table, outcomes in named.items():
+        yield Reference(table, "table", course.tables, origin.at(table), subject)
+        if table in course.tables:
+            for number, outcome in enumerate(outcomes):
+                known = course.tables[table].outcomes
+                yield Reference(outcome, f"outcome of {table}", known, origin.at(table, number), subject)
+
+
+def _source(
+    course: Course, source: str | None, origin: Origin, subject: str, key: str = "source"
+) -> Iterator[Reference]:
+    if source is not None:
+        known = [*course.sources, *RESERVED_SOURCES]
+        yield Reference(source, "source", known, origin.at(key), subject)
+
+
+def _objectives(
+    course: Course, objectives: tuple[str, ...], origin: Origin, subject: str
+) -> Iterator[Reference]:
+    for number, name in enumerate(objectives):
+        place = origin.at("objectives", number)
+        yield Reference(name, "objective", course.objectives, place, subject)
+
+
+def _cases(course: Course, cases: str | tuple[str, ...], origin: Origin, subject: str) -> Iterator[Reference]:
+    if not isinstance(cases, str):
+        for number, name in enumerate(cases):
+            yield Reference(name, "client", course.cases, origin.at("cases", number), subject)

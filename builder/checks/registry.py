@@ -1,0 +1,100 @@
+"""All checks, and the one place where they are run."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from builder.problems import Problem, severity
+from builder.source import Loaded
+
+from . import (
+    case_disagrees,
+    caution_unreachable,
+    contact_missing,
+    cycle,
+    date_invalid,
+    duplicate_name,
+    exercise_broken,
+    foreign_image,
+    input_unused,
+    markup_ignored,
+    measure_range,
+    missing_reference,
+    objective_unused,
+    outcome_unused,
+    pathway_incomplete,
+    question_broken,
+    quiz_broken,
+    reading_invalid,
+    reading_missing,
+    review_due,
+    review_missing,
+    source_missing,
+    step_unreachable,
+    wording,
+    wrong_kind,
+)
+from .scope import Check, Fault, Scope
+
+_MODULES = (
+    wrong_kind,
+    measure_range,
+    duplicate_name,
+    missing_reference,
+    cycle,
+    pathway_incomplete,
+    reading_invalid,
+    reading_missing,
+    case_disagrees,
+    exercise_broken,
+    quiz_broken,
+    question_broken,
+    date_invalid,
+    source_missing,
+    contact_missing,
+    review_missing,
+    review_due,
+    outcome_unused,
+    input_unused,
+    objective_unused,
+    step_unreachable,
+    caution_unreachable,
+    markup_ignored,
+    foreign_image,
+    wording,
+)
+
+CHECKS: Mapping[str, Check] = {module.CODE: module.check for module in _MODULES}
+"""Code to the check that finds it."""
+
+
+def check(loaded: Loaded, today: str | None = None) -> tuple[Problem, ...]:
+    """Every problem of a course, those found while loading included, in file order.
+
+    `today` is YYYY-MM-DD; without it nothing is said about reviews that have come due.
+    """
+    scope = Scope.of(loaded, today)
+    found = {problem.order: problem for problem in (*loaded.problems, *problems_of(scope))}
+    return tuple(found[order] for order in sorted(found))
+
+
+def problems_of(scope: Scope) -> Iterator[Problem]:
+    """Every problem that the checks find, in the order of the checks."""
+    for code, run in CHECKS.items():
+        for fault in run(scope):
+            yield _problem(code, fault)
+
+
+def _problem(code: str, fault: Fault) -> Problem:
+    return Problem(
+        code,
+        severity(code),
+        fault.subject,
+        fault.place.file,
+        fault.place.line,
+        fault.place.column,
+        fault.message,
+        fault.hint,
+        fault.example,
+        fault.region,
+    )

@@ -1,0 +1,33 @@
+"""A caution's review is past its date.
+
+What: the day after `due` has come.
+
+Why: guidelines change. A caution that was right two years ago may not be now.
+
+Example:
+
+    reviewed: {role: physiotherapist, on: 2024-06-01, due: 2025-06-01}
+
+Cure: have it reviewed again, and write the new days.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from .date_invalid import is_day
+from .scope import Fault, Scope
+
+CODE = "review-due"
+
+
+def check(scope: Scope) -> Iterator[Fault]:
+    for caution in scope.course.cautions.values():
+        due = caution.reviewed.due if caution.reviewed else None
+        if due is not None and is_day(due) and scope.today is not None and due < scope.today:
+            yield Fault(
+                caution.origin.at("reviewed", "due"),
+                f"caution:{caution.name}",
+                f"The review of the caution {caution.name} was due on {due}.",
+                "Have it reviewed again, and write the new days.",
+            )

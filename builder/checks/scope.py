@@ -1,0 +1,99 @@
+"""What a check is given, and what it finds."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+from functools import cached_property
+from re import compile
+
+from builder.course import Course, Place
+from builder.decide.evaluate import Decision, decide
+from builder.decide.pathway import order
+from builder.problems import Scalar
+from builder.questions import Item, bank
+from builder.source import Loaded
+from builder.source.kinds import COURSE, KINDS
+
+_NAME = compile(r"[A-Za-z][A-Za-z0-9_-]*")
+
+
+@dataclass(frozen=True)
+class Scope:
+    """The course under check, with what several checks need, worked out once."""
+
+    course: Course
+    today: str | None = None
+    """YYYY-MM-DD; None leaves out what depends on the day."""
+    texts: Mapping[str, str] = field(default_factory=dict)
+    """What each file of the course holds."""
+    unread: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    """By kind, names of what is written but could not be read; nobody is told that they are missing."""
+    about_unread: bool = False
+    """Whether parts of course.yml could not be read."""
+
+    @staticmethod
+    def of(loaded: Loaded, today: str | None) -> Scope:
+        broken = {problem.file for problem in loaded.problems if problem.subject.startswith("file:")}
+        unread = {kind.name: set(loaded.left_out.get(kind.name, ())) for kind in KINDS}
+        for kind in KINDS:
+            for file in broken:
+                if file == kind.where or (kind.is_folder and file.startswith(kind.where)):
+                    unread[kind.name].update(_NAME.findall(loaded.texts.get(file, "")))
+        return Scope(
+            loaded.course,
+            today,
+            loaded.texts,
+            {kind: frozenset(names) for kind, names in unread.items() if names},
+            any(problem.file == COURSE.where for problem in loaded.problems),
+        )
+
+    @cached_property
+    def order(self) -> tuple[str, ...]:
+        """The tables in the order in which they are decided."""
+        return order(self.course)
+
+    @cached_property
+    def decisions(self) -> Mapping[str, Mapping[str, Decision]]:
+        """Client to table to decision."""
+        return {name: decide(self.course, case.readings) for name, case in self.course.cases.items()}
+
+    @cached_property
+    def bank(self) -> tuple[Item, ...]:
+        """Every question that the course comes to."""
+        return bank(self.course)
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """What one check found; its code and severity are added by the registry."""
+
+    place: Place
+    subject: str
+    message: str
+    hint: str = ""
+    example: Mapping[str, Scalar] | None = None
+    region: str = ""
+
+
+Check = Callable[[Scope], Iterator[Fault]]
+
+
+def nearest(name: str, choices: Iterable[str]) -> str:
+    """A hint towards what may have been meant."""
+    known = list(dict.fromkeys(choices))
+    if not known:
+        return ""
+    folded = {choice.casefold(): choice for choice in reversed(known)}
+    close = get_close_matches(name.casefold(), folded, n=1, cutoff=0.5)
+    if close:
+        return f"Did you mean `{folded[close[0]]}`?"
+    if len(known) <= 8:
+        return f"Choose from: {listed(known)}."
+    return ""
+
+
+def listed(names: Iterable[str]) -> str:
+    """Names as written in the source, set apart: `a`, `b`."""
+    return ", ".join(f"`{name}`" for name in names)

@@ -1,0 +1,56 @@
+"""`casetrue check`: finds everything that is wrong with a course."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from builder import __version__
+from builder.checks import check
+from builder.problems.json import counts, write_json
+from builder.problems.sarif import write_sarif
+from builder.problems.text import write_text
+from builder.problems.workflow import write_workflow
+
+from .options import console, course_option, day, load_course
+
+
+@click.command("check")
+@course_option
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json", "github", "sarif"]),
+    default="text",
+    show_default=True,
+    help="How problems are written: for people, or for other programs.",
+)
+@click.option("--today", metavar="DATE", help="The day to check reviews for, as 2026-06-01.")
+def command(course_dir: Path, form: str, today: str | None) -> None:
+    """Find every problem of a course.
+
+    Exit code 0: no error. 1: errors. 2: wrong use, or no course there.
+    """
+    on = day(today)
+    loaded = load_course(course_dir)
+    problems = check(loaded, on)
+    match form:
+        case "json":
+            click.echo(write_json(problems), nl=False)
+        case "github":
+            click.echo(write_workflow(problems, _below_here(course_dir)), nl=False)
+        case "sarif":
+            click.echo(write_sarif(problems, __version__), nl=False)
+        case _:
+            write_text(problems, loaded.texts, console())
+    raise SystemExit(1 if counts(problems)["error"] else 0)
+
+
+def _below_here(course_dir: Path) -> str:
+    """The course folder as seen from the working folder, which on a code host is the repository."""
+    resolved, here = course_dir.resolve(), Path.cwd().resolve()
+    if resolved.is_relative_to(here):
+        below = resolved.relative_to(here).as_posix()
+        return "" if below == "." else below
+    return course_dir.as_posix()

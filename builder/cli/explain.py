@@ -1,0 +1,172 @@
+"""`casetrue explain`: every decision for one client, with its reasons."""
+
+from __future__ import annotations
+
+import json
+from fractions import Fraction
+from pathlib import Path
+
+import click
+from rich.console import Console
+from rich.padding import Padding
+from rich.text import Text
+
+from builder.course import COMMON_PRACTICE, FROM_MEMORY, Case, Course
+from builder.decide.evaluate import met
+from builder.decide.explain import Check, Explanation, explain
+from builder.decide.grid import Value, recorded
+from builder.words import ENGLISH
+from builder.words import sentences as say
+
+from .options import console, course_option, load_course
+
+
+@click.command("explain")
+@click.argument("case_name", metavar="CASE")
+@course_option
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json"]),
+    default="text",
+    show_default=True,
+    help="How to write it.",
+)
+def command(case_name: str, course_dir: Path, form: str) -> None:
+    """Explain every decision for one client of the course."""
+    loaded = load_course(course_dir)
+    course = loaded.course
+    case = course.cases.get(case_name)
+    if case is None:
+        raise click.UsageError(_unknown(case_name, course, broken=bool(loaded.problems)))
+    if loaded.problems:
+        click.echo("Parts of this course could not be read; `casetrue check` says which.", err=True)
+    if form == "json":
+        click.echo(json.dumps(document(course, case), ensure_ascii=False, indent=2, allow_nan=False))
+    else:
+        write(course, case, console())
+
+
+def _unknown(name: str, course: Course, broken: bool) -> str:
+    known = ", ".join(sorted(course.cases)[:20]) or "none"
+    more = " Parts of the course could not be read; `casetrue check` says which." if broken else ""
+    return f"there is no client {name} in this course. Clients: {known}.{more}"
+
+
+def document(course: Course, case: Case) -> dict[str, object]:
+    """What `--format json` prints; its shape is settled in the course format."""
+    return {
+        "case": case.name,
+        "readings": {name: _reading(course, case, name) for name in course.measures if name in case.readings},
+        "decisions": [_decision(explanation) for explanation in explain(course, case.readings)],
+    }
+
+
+def _reading(course: Course, case: Case, name: str) -> dict[str, object]:
+    reading = case.readings[name]
+    value = recorded(course.measures[name], reading)
+    found: dict[str, object] = {"value": None if value is None else plain(value)}
+    if reading.trials:
+        found["trials"] = [plain(trial) for trial in reading.trials]
+    return found
+
+
+def _decision(explanation: Explanation) -> dict[str, object]:
+    decision = explanation.decision
+    return {
+        "table": decision.table,
+        "outcome": decision.outcome,
+        "rule": decision.rule.id if decision.rule else None,
+        "because": explanation.because,
+        "state": decision.state,
+        "chance": {},
+        "undecided": 0,
+        "nearest": [],
+    }
+
+
+def plain(value: Value) -> str | bool | int | float:
+    """A value as JSON has it; whole numbers without a point."""
+    if isinstance(value, Fraction):
+        return value.numerator if value.denominator == 1 else float(value)
+    return value
+
+
+def write(course: Course, case: Case, out: Console) -> None:
+    """Prints the readings, every table in pathway order with its reasons, and the cautions that are met."""
+    client = case.client
+    age = f", {client.age}" if client.age is not None else ""
+    out.print(Text(f"{client.name}{age} ({case.name})", "bold"))
+    if client.about:
+        out.print(Text(client.about))
+    out.print()
+    out.print(Text("What was found", "bold"))
+    for name, measure in course.measures.items():
+        if name in case.readings:
+            shown = say.reading(ENGLISH, measure, case.readings[name], recorded(measure, case.readings[name]))
+            _line(out, Text(f"{measure.label}: {shown}"))
+    for number, explanation in enumerate(explain(course, case.readings), 1):
+        out.print()
+        _table(course, number, explanation, out)
+    cautions = met(course, case.readings)
+    out.print()
+    out.print(
+        Text("Cautions met: " + (", ".join(f"{c.title} ({c.level})" for c in cautions) or "none"), "bold")
+    )
+    out.print(Text("For training on invented clients; not for deciding about a real person.", "dim"))
+
+
+def _table(course: Course, number: int, explanation: Explanation, out: Console) -> None:
+    decision = explanation.decision
+    out.print(Text(f"{number}. {course.tables[decision.table].question}", "bold"))
+    if decision.rule is not None and decision.outcome is not None:
+        label = say.outcome_label(course, decision.table, decision.outcome)
+        _line(out, Text.assemble(("Outcome: ", "dim"), (label, "bold"), f"  (rule {decision.rule.id})"))
+        for check in explanation.checks:
+            _line(out, Text("+ " + _sentence(course, check)))
+        if not explanation.checks:
+            _line(out, Text("+ The rule matches everyone."))
+    else:
+        _line(out, Text(_undecided(course, explanation), "bold"))
+    if explanation.because:
+        _line(out, Text.assemble(("Because: ", "dim"), explanation.because))
+    if explanation.source:
+        _line(out, Text.assemble(("Source: ", "dim"), source_line(course, explanation.source)))
+    for other in explanation.others:
+        if other.failed:
+            first = _sentence(course, other.failed[0])
+            _line(out, Text(f"- not {other.rule.id}: {first}", "dim"))
+        elif decision.state == "decided":
+            _line(out, Text(f"- not {other.rule.id}: it matches too, but stands lower", "dim"))
+        else:
+            _line(out, Text(f"- {other.rule.id}: it matches", "dim"))
+
+
+def _undecided(course: Course, explanation: Explanation) -> str:
+    decision = explanation.decision
+    match decision.state:
+        case "gap":
+            return "No outcome: no rule matches this client."
+        case "overlap":
+            return f"No outcome: the rules {' and '.join(decision.matched)} match at once, and only one may."
+        case _:
+            missing = ", ".join(say.label(course, name) for name in decision.missing)
+            return f"Not reached: {missing or 'its inputs'} not known." if missing else "Not reached."
+
+
+def _sentence(course: Course, check: Check) -> str:
+    return say.check(ENGLISH, course, check.input, check.condition, check.found)
+
+
+def source_line(course: Course, source: str) -> str:
+    """A source by its title, or in words what stands in for one."""
+    if source == COMMON_PRACTICE:
+        return "common practice, no published source"
+    if source == FROM_MEMORY:
+        return "from memory, not looked up"
+    title = course.sources[source].item.get("title") if source in course.sources else None
+    return f"{title} ({source})" if title else source
+
+
+def _line(out: Console, text: Text) -> None:
+    out.print(Padding(text, (0, 0, 0, 3), expand=False))

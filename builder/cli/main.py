@@ -1,0 +1,66 @@
+"""The `casetrue` command. Each subcommand is a file of this folder, imported only when it is asked for."""
+
+from __future__ import annotations
+
+import io
+import os
+import sys
+import traceback
+from importlib import import_module
+from pathlib import Path
+
+import click
+
+from builder import __version__
+
+COMMANDS = ("check", "explain", "new")
+"""Modules of this folder, each with a `command`."""
+
+FAULT = 3
+"""Exit code where the program itself is at fault: neither the course nor its use."""
+
+
+class _Commands(click.Group):
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        command = import_module(f"builder.cli.{cmd_name}").command
+        assert isinstance(command, click.Command)
+        return command
+
+
+@click.command(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="casetrue")
+def casetrue() -> None:
+    """Builds training sites for movement coaches from measures, decision tables and invented clients."""
+
+
+def main() -> None:
+    """Runs the command line. Exit codes: 0 no error, 1 errors in the course, 2 wrong use, 3 our own fault."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(encoding="utf-8", errors="backslashreplace")
+    try:
+        casetrue.main(prog_name="casetrue")
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(1)
+    except Exception as fault:
+        if os.environ.get("CASETRUE_TRACE"):
+            raise
+        print(_apology(fault), file=sys.stderr)
+        sys.exit(FAULT)
+
+
+def _apology(fault: Exception) -> str:
+    frames = traceback.extract_tb(fault.__traceback__)
+    where = f"{Path(frames[-1].filename).name}, line {frames[-1].lineno}" if frames else "unknown"
+    what = f"{type(fault).__name__}: {fault}".splitlines()[0]
+    return (
+        "casetrue stopped because of a fault in itself, not in your course. Nothing was written.\n"
+        f"Please report this: {what} ({where}).\n"
+        "CASETRUE_TRACE=1 before the command shows more."
+    )

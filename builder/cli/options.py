@@ -1,0 +1,58 @@
+"""What several commands share: the course option, loading, the day, the console."""
+
+from __future__ import annotations
+
+import os
+import re
+import sys
+from collections.abc import Callable
+from datetime import UTC, date, datetime
+from pathlib import Path
+from typing import Any
+
+import click
+from rich.console import Console
+
+from builder.source import Loaded, NoCourse, load
+
+course_option: Callable[[Callable[..., Any]], Callable[..., Any]] = click.option(
+    "--course",
+    "course_dir",
+    type=click.Path(path_type=Path),
+    default=Path("course_src"),
+    show_default=True,
+    metavar="DIR",
+    help="The folder with course.yml.",
+)
+
+
+def load_course(course_dir: Path) -> Loaded:
+    """The course in a folder. Ends the command with exit code 2 where there is none."""
+    try:
+        return load(course_dir)
+    except NoCourse as missing:
+        raise click.UsageError(str(missing)) from None
+
+
+def day(given: str | None) -> str:
+    """The day to check for, as YYYY-MM-DD: what was given, else SOURCE_DATE_EPOCH, else the clock (UTC)."""
+    if given is not None:
+        if re.fullmatch(r"\d{4}-\d{2}-\d{2}", given, re.ASCII):
+            try:
+                return date.fromisoformat(given).isoformat()
+            except ValueError:
+                pass
+        raise click.BadParameter(f"{given} is no day; write it as 2026-06-01.", param_hint="--today")
+    epoch = os.environ.get("SOURCE_DATE_EPOCH")
+    if epoch is None:
+        return datetime.now(UTC).date().isoformat()
+    try:
+        return datetime.fromtimestamp(int(epoch), UTC).date().isoformat()
+    except (ValueError, OverflowError, OSError):
+        raise click.UsageError("SOURCE_DATE_EPOCH is not a number of seconds.") from None
+
+
+def console(stderr: bool = False) -> Console:
+    """A console that takes every text as it is."""
+    stream = sys.stderr if stderr else sys.stdout
+    return Console(file=stream, highlight=False, markup=False, emoji=False)
