@@ -116,8 +116,9 @@ def check(words: Words, course: Course, name: str, condition_: Condition, value:
     said = {"name": label(course, name), "value": found(words, course, name, value), "asked": asked}
     if isinstance(condition_, Band) and value is not None and not isinstance(value, str | bool):
         unit = _unit(course, name)
+        cuts = list(condition_.bounds.values())
         margin = _join(
-            words.say("and"), (_margin(words, value - cut, unit) for cut in condition_.bounds.values())
+            words.say("and"), (_margin(words, value, cut, unit, alone=len(cuts) == 1) for cut in cuts)
         )
         return words.say("{name}: {value} against {asked}: {margin}", **said, margin=margin)
     if isinstance(condition_, AnyOf):
@@ -144,13 +145,14 @@ def _bound(words: Words, bound: Bound, cut: Fraction, unit: str) -> str:
             return words.say("below {cut}", cut=shown)
 
 
-def _margin(words: Words, margin: Fraction, unit: str) -> str:
-    if margin == 0:
-        return words.say("right on it")
-    shown = quantity(abs(margin), unit)
-    return (
-        words.say("{margin} over", margin=shown) if margin > 0 else words.say("{margin} under", margin=shown)
-    )
+def _margin(words: Words, value: Fraction, cut: Fraction, unit: str, *, alone: bool) -> str:
+    """How far a number lies from a cut; one of several cuts is named."""
+    said = {"margin": quantity(abs(value - cut), unit), "cut": quantity(cut, unit)}
+    if value == cut:
+        return words.say("right on it") if alone else words.say("right on {cut}", **said)
+    if value > cut:
+        return words.say("{margin} over", **said) if alone else words.say("{margin} over {cut}", **said)
+    return words.say("{margin} under", **said) if alone else words.say("{margin} under {cut}", **said)
 
 
 def _value_label(course: Course, name: str, value: str) -> str:
