@@ -72,6 +72,8 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):
 
     faults: CourseFaults | None = None
     """What stopped the last build, for whoever runs MkDocs."""
+    given: Loaded | None = None
+    """A course that was loaded and found without errors already; the next build takes it as it is."""
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         self._serving = command == "serve"
@@ -100,6 +102,9 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):
         return config
 
     def _load(self, config: MkDocsConfig) -> Loaded:
+        if self.given is not None:
+            loaded, self.given = self.given, None
+            return loaded
         try:
             loaded = load(self.folder(config))
         except NoCourse as missing:
@@ -123,6 +128,9 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):
         language = self._site.course.about.language
         for file in [file for file in files if not needed(file.src_uri, language)]:
             files.remove(file)
+        template = files.get_file_from_path("sitemap.xml")
+        if template is not None and template.src_dir != config.docs_dir:
+            files.remove(template)
         for page in self._pages.values():
             self._add(page, files, config)
         for folder in sorted({posixpath.dirname(page.uri) for page in self._pages.values() if page.grows}):

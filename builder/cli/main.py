@@ -13,7 +13,7 @@ import click
 
 from builder import __version__
 
-COMMANDS = ("check", "explain", "new")
+COMMANDS = ("build", "check", "explain", "new", "serve")
 """Modules of this folder, each with a `command`."""
 
 FAULT = 3
