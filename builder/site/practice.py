@@ -16,12 +16,14 @@ from builder.words import Words
 from builder.words.numbers import quantity
 
 from . import uris
+from .browser_words import browser_words
 from .prose import plain
 
 if TYPE_CHECKING:
     from .site import Site
 
 __all__ = [
+    "browser_words",
     "keys",
     "next_client",
     "other_steps",

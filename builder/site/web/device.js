@@ -31,7 +31,7 @@ export function storeOf(course) {
 export function tellWhenShut(store, beside) {
   store.onShut = () => {
     store.onShut = undefined;
-    const words = say("This browser keeps nothing for this site, or has no room left. Everything works, but your answers go when you leave the page.");
+    const words = say("This browser cannot keep your answers: they go when you leave this page. All else works.");
     beside.append(make("p", { class: "shut", role: "status" }, words));
   };
 }

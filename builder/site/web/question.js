@@ -135,6 +135,7 @@ function move(list, row, by, tell, button) {
  */
 export function lock(form) {
   for (const fieldset of form.querySelectorAll("fieldset")) fieldset.disabled = true;
+  for (const place of form.querySelectorAll(".order select")) place.remove();
   for (const input of form.querySelectorAll("input:checked")) {
     const label = input.closest("label");
     label?.classList.add("chosen");

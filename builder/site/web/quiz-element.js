@@ -12,7 +12,7 @@ import { FULL_CERTAIN, certainMark, isHeld, markItem, ratio, share } from "./mar
 import { parsed, part } from "./parts.js";
 import { answerOf, lock, makeMovable, restore, stillOpen } from "./question.js";
 import { result } from "./quiz-result.js";
-import { told } from "./signs.js";
+import { told, verdictWords } from "./signs.js";
 import { say } from "./words.js";
 
 /** @typedef {import("./marking.js").ItemData} ItemData */
@@ -284,9 +284,10 @@ export class CaseQuiz extends HTMLElement {
   #told(index) {
     const mark = this.#mark(index);
     const certainty = this.#given[index]?.certainty;
-    const worth = this.#certain && certainty ? say(" (mark {mark})", { mark: signed(certainMark(isHeld(mark), certainty)) }) : "";
-    if (isHeld(mark)) return told("held", worth);
-    return mark.n ? told("missed", worth, say("Part of that holds")) : told("missed", worth);
+    const verdict = isHeld(mark) ? "held" : "missed";
+    const words = verdict === "missed" && mark.n ? say("Part of that holds") : verdictWords(verdict);
+    if (!this.#certain || !certainty) return told(verdict, words);
+    return told(verdict, say("{verdict} (mark {mark})", { verdict: words, mark: signed(certainMark(isHeld(mark), certainty)) }));
   }
 
   #showResult() {

@@ -33,7 +33,7 @@ export function result({ marks, full, pass, answered, objectives, rows, seed, on
     "section",
     { class: "result" },
     make("h2", {}, say("Your result")),
-    make("p", { class: "outcome" }, told(held ? "held" : "missed", "", held ? say("This quiz holds") : say("This quiz does not hold yet"))),
+    make("p", { class: "outcome" }, told(held ? "held" : "missed", held ? say("That reaches the pass mark") : say("That does not reach the pass mark yet"))),
     make("p", { class: "working" }, count, " ", working),
     make("h3", {}, say("By objective")),
     bars(byObjective(answered), objectives),

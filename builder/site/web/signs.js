@@ -10,13 +10,26 @@ const PLUMB = 8;
 const WIDTH = 40;
 
 /**
- * The verdict in words, with its small line: straight, or leaning.
+ * A verdict in words, with its small line: straight, or leaning.
  * @param {Verdict} verdict
- * @param {string} [more] goes on after the words
  * @param {string} [words]
  */
-export function told(verdict, more = "", words = verdict === "held" ? say("That holds") : say("That does not hold")) {
-  return make("span", { class: `verdict ${verdict}` }, sign(verdict), `${words}${more}`);
+export function told(verdict, words = verdictWords(verdict)) {
+  return make("span", { class: `verdict ${verdict}` }, sign(verdict), words);
+}
+
+/** @param {Verdict} verdict */
+export function verdictWords(verdict) {
+  switch (verdict) {
+    case "held":
+      return say("That holds");
+    case "minor":
+      return say("That does not hold, and it could do harm");
+    case "serious":
+      return say("That does not hold, and it could do serious harm");
+    default:
+      return say("That does not hold");
+  }
 }
 
 /** @param {Verdict} verdict */

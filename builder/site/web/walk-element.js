@@ -30,7 +30,7 @@ export class CaseWalk extends HTMLElement {
   /** @type {string[]} */
   #picks = [];
   #open = false;
-  #trail = make("ol", { class: "trail" });
+  #soFar = make("ol", { class: "so-far" });
   #best = make("section", { class: "best-way", hidden: true });
   #notes = make("div", { class: "notes" });
 
@@ -58,8 +58,8 @@ export class CaseWalk extends HTMLElement {
     }
     this.#another = this.querySelector(".another");
     this.#another?.remove();
-    for (const part of this.querySelectorAll(":scope > .way, :scope > .others")) part.remove();
-    this.append(make("div", { class: "ways" }, this.#trail, this.#best), this.#notes);
+    for (const part of this.querySelectorAll(":scope > .all-steps, :scope > .others")) part.remove();
+    this.append(make("div", { class: "both-ways" }, this.#soFar, this.#best), this.#notes);
   }
 
   /** @param {unknown} value what the store kept */
@@ -95,7 +95,7 @@ export class CaseWalk extends HTMLElement {
     this.#open = false;
     this.#notes.replaceChildren();
     this.#show();
-    if (move) goTo(this.#trail.querySelector("h3"));
+    if (move) goTo(this.#soFar.querySelector("h3"));
   }
 
   #show() {
@@ -105,7 +105,7 @@ export class CaseWalk extends HTMLElement {
     const rows = this.#picks.slice(0, behind).map((pick, index) => this.#past(path[index], pick, index, finished));
     const verdicts = this.#picks.slice(0, behind).map((pick, index) => this.#verdict(path[index], pick));
     rows.push(finished ? this.#end(path[behind]) : this.#now(path[behind], behind));
-    this.#trail.replaceChildren(...rows);
+    this.#soFar.replaceChildren(...rows);
     hangLine(rows, verdicts);
     this.#showBest(finished);
   }
@@ -149,7 +149,7 @@ export class CaseWalk extends HTMLElement {
     if (!form || !reason) return row;
     if (this.#open) {
       this.#answered(row, form, reason, step, this.#picks[place]);
-      const title = make("p", { class: "feedback" }, told(this.#verdict(step, this.#picks[place]), this.#harmOf(step, place)));
+      const title = make("p", { class: "feedback" }, told(this.#verdict(step, this.#picks[place])));
       form.after(title);
       row.append(this.#button(say("Go on"), () => this.#goOn()));
       return row;
@@ -165,16 +165,6 @@ export class CaseWalk extends HTMLElement {
       else open.textContent = stillOpen(form);
     }, { signal: this.#life.signal });
     return row;
-  }
-
-  /**
-   * @param {string} step
-   * @param {number} place
-   */
-  #harmOf(step, place) {
-    const verdict = this.#verdict(step, this.#picks[place]);
-    if (verdict === "serious") return say(", and it could do serious harm");
-    return verdict === "minor" ? say(", and it could do harm") : "";
   }
 
   /**
@@ -238,7 +228,7 @@ export class CaseWalk extends HTMLElement {
       {},
       make("span", { class: "asked" }, asked?.textContent ?? ""),
       make("span", { class: "said" }, say("You: {answer}", { answer: said })),
-      told(verdict, this.#harmOf(step, place)),
+      told(verdict),
     );
     const inside = make("details", {}, summary, ...row.childNodes);
     row.replaceChildren(inside);
@@ -280,7 +270,7 @@ export class CaseWalk extends HTMLElement {
       );
     });
     hangLine(rows, rows.slice(1).map(() => "held"));
-    this.#best.replaceChildren(make("h3", {}, say("The best way")), make("ol", { class: "trail" }, ...rows));
+    this.#best.replaceChildren(make("h3", {}, say("The best way")), make("ol", { class: "so-far" }, ...rows));
     return undefined;
   }
 
@@ -289,7 +279,7 @@ export class CaseWalk extends HTMLElement {
     this.#picks = [...this.#picks, pick];
     this.#open = true;
     this.#moved();
-    goTo(this.#trail.querySelector(".feedback"));
+    goTo(this.#soFar.querySelector(".feedback"));
   }
 
   #goOn() {
@@ -297,7 +287,7 @@ export class CaseWalk extends HTMLElement {
     const result = follow(this.#walk, this.#picks);
     if (result.done) this.#record(result);
     this.#moved();
-    goTo(this.#trail.querySelector(".now h3"));
+    goTo(this.#soFar.querySelector(".now h3"));
   }
 
   #moved() {
@@ -344,7 +334,7 @@ const textOf = (element) => {
  */
 function worth(walk, result) {
     const parts = [
-    make("p", { class: "outcome" }, told(result.held ? "held" : result.serious ? "serious" : "missed", "", result.held ? say("This walk holds") : say("This walk does not hold yet"))),
+    make("p", { class: "outcome" }, told(result.held ? "held" : result.serious ? "serious" : "missed", result.held ? say("This walk holds") : say("This walk does not hold yet"))),
     make("p", { class: "working" }, say("{held} of {of} steps held at the first answer: {share} %. The pass mark is {pass} %.", {
       held: result.heldSteps,
       of: result.of,
