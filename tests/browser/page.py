@@ -2,11 +2,13 @@
 
     def test_answer(page, serve):                      # runs in Chromium and in Firefox
         page.open(serve(folder) + "clients/tern.html") # or page.open(folder / "clients" / "tern.html"): file://
-        page.press("Tab", "Space", "Shift+Tab")        # real keys, to whatever has the focus
+        page.tab_to("input[type=radio]")               # Tab until it has the focus, or fail
+        page.press("Space", "ArrowDown", "Shift+Tab")  # real keys, to whatever has the focus
         page.click("button", text="Answer")            # a real mouse; fails on what is hidden or covered
         page.wait_for("document.querySelector('[role=status]').textContent")
         assert "112°" in page.text("main")
         assert page.evaluate("localStorage.length") == 1
+        assert page.too_wide == []                     # nothing makes the page scroll sideways
         assert page.trouble == []                      # errors, CSP violations, failed and foreign requests
 
 Other views of the same site come from the `browser` fixture, each with a store (localStorage) of its own:
@@ -58,6 +60,17 @@ PATIENCE = 20.0
 
 _FIND = """(selector, text) => [...document.querySelectorAll(selector)].find(
     e => text === null || e.textContent.replace(/\\s+/g, ' ').trim().includes(text)) ?? null"""
+
+_HAS_FOCUS = """(selector, text) => document.activeElement.matches(selector) &&
+    (text === null || document.activeElement.textContent.replace(/\\s+/g, ' ').trim().includes(text))"""
+
+_TOO_WIDE = """(() => {
+    const root = document.documentElement, width = root.clientWidth;
+    if (root.scrollWidth <= width) return [];
+    return [...document.body.querySelectorAll('*')]
+        .filter(e => e.getBoundingClientRect().right > width + 0.5)
+        .map(e => e.outerHTML.match(/^<[^>]*>/)[0]);
+})()"""
 
 _AIM = """(e) => {
     e.scrollIntoView({block: 'center', inline: 'center', behavior: 'instant'});
@@ -152,6 +165,11 @@ class Page:
         """The element that has the focus, as the start of its tag: `<button class=...>`."""
         return self.evaluate("document.activeElement.outerHTML.match(/^<[^>]*>/)[0]")
 
+    @property
+    def too_wide(self) -> list[str]:
+        """The tags of the elements that make the page scroll sideways; empty where it fits."""
+        return self.evaluate(_TOO_WIDE)
+
     # acting
 
     def press(self, *keys: str) -> None:
@@ -162,6 +180,14 @@ class Page:
             down = [{"type": "keyDown", "value": code} for code in codes]
             up = [{"type": "keyUp", "value": code} for code in reversed(codes)]
             self._act({"type": "key", "id": "keys", "actions": down + up})
+
+    def tab_to(self, selector: str, text: str | None = None, most: int = 80) -> None:
+        """Presses Tab until such an element (whose text contains `text`) has the focus."""
+        for _ in range(most):
+            self.press("Tab")
+            if self.call(_HAS_FOCUS, selector, text):
+                return
+        raise AssertionError(f"Tab does not lead to {selector!r} {text or ''}; the focus is on {self.focus}")
 
     def type(self, text: str) -> None:
         """Types text to whatever has the focus."""

@@ -87,6 +87,28 @@ def test_keys(page, folder):
     assert 'value="free"' in page.focus
 
 
+def test_tab_leads_on(page, folder):
+    page.open(folder / "index.html")
+    page.tab_to("button", text="Other")
+    page.press("Enter")
+    assert page.text("#said").startswith("Other")
+    page.tab_to("#next")
+    page.press("Enter")
+    page.wait_for("document.title === 'Next page'")
+    with pytest.raises(AssertionError, match="does not lead"):
+        page.tab_to("#absent", most=12)
+
+
+def test_what_is_too_wide_is_seen(browser, folder):
+    page = browser.page(width=320)
+    page.open(folder / "index.html")
+    assert page.too_wide == []
+    page.evaluate("document.querySelector('h1').textContent = 'x'.repeat(200)")
+    page.evaluate("document.querySelector('h1').append(document.createElement('hr'))")
+    page.evaluate("document.querySelector('#who').style.width = '500px'")
+    assert page.too_wide == ['<p id="who" style="width: 500px;">']
+
+
 def test_mouse_and_finger(page, folder):
     page.open(folder / "index.html")
     page.click("button", text="Other")
