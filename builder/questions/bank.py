@@ -9,10 +9,9 @@ from dataclasses import replace
 
 from builder.course import Case, Course, Family, NumberScale, Reading
 from builder.decide.explain import explain
-from builder.decide.pathway import feeds
 from builder.words import ENGLISH, Words
 
-from .families import FAMILIES, About
+from .families import FAMILIES, About, measures_behind
 from .item import Item
 from .page_data import key_data
 from .written import item_of
@@ -63,17 +62,14 @@ def _weighed(item: Item, course: Course, case: Case, chances: Chances) -> Item:
     chance = chances.get(case.name, {}).get(item.table or "")
     if chance is None:
         return item
-    known_near = item.table is not None and bool(_numbers_behind(course, item.table) & set(case.near_cut))
+    known_near = item.table is not None and bool(numbers_behind(course, item.table) & set(case.near_cut))
     return replace(item, chance=chance, marked=chance >= SURE_ENOUGH or known_near)
 
 
-def _numbers_behind(course: Course, table: str) -> set[str]:
+def numbers_behind(course: Course, table: str) -> set[str]:
     """The numbers that a table rests on, by any number of tables."""
-    tables = [table]
-    for name in tables:
-        tables += [feed for feed in feeds(course, name) if feed not in tables]
-    inputs = {name for table in tables for name in course.tables[table].inputs}
-    return {n for n in inputs if n in course.measures and isinstance(course.measures[n].scale, NumberScale)}
+    measures = measures_behind(course, table)
+    return {name for name in measures if isinstance(course.measures[name].scale, NumberScale)}
 
 
 def _sealed(item: Item, case: Case | None) -> Item:
@@ -88,7 +84,7 @@ def _sealed(item: Item, case: Case | None) -> Item:
         [[name, _reading(reading)] for name, reading in sorted(case.readings.items())] if case else [],
     ]
     text = json.dumps(seen, ensure_ascii=False, separators=(",", ":"))
-    return replace(item, digest=hashlib.sha256(text.encode()).hexdigest()[:16])
+    return replace(item, digest=hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:16])
 
 
 def _reading(reading: Reading) -> object:

@@ -57,4 +57,4 @@ class Pcg32:
 
 def seed_of(text: str) -> int:
     """A seed that belongs to a text: the first 64 bits of its SHA-256."""
-    return int.from_bytes(hashlib.sha256(text.encode()).digest()[:8], "big")
+    return int.from_bytes(hashlib.sha256(text.encode("utf-8", "surrogatepass")).digest()[:8], "big")

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from fractions import Fraction
 
 from builder.course import Question
 
-from .item import Item, ItemOption, Key, option_id
-from .numbers import read_number
+from .item import Item, ItemOption, Key
+from .options import lettered, shown
 from .pcg import Pcg32, seed_of
 
 
@@ -28,7 +27,7 @@ def item_of(question: Question) -> Item:
         return _pairs(question)
     whys = {option.text: option.why for option in question.options}
     right = {option.text for option in question.options if option.key}
-    options = _options(_shown(question.id, [option.text for option in question.options]), whys)
+    options = lettered(shown(question.id, [option.text for option in question.options]), whys)
     keys = tuple(option.id for option in options if option.text in right)
     if question.kind == "several":
         return _item(question, keys, options)
@@ -38,13 +37,14 @@ def item_of(question: Question) -> Item:
 def _order(question: Question) -> Item:
     chance = Pcg32(seed_of(question.id))
     places = list(range(len(question.items)))
-    shown = sorted(places, key=lambda place: (question.items[place], place))
+    order = sorted(places, key=lambda place: (question.items[place], place))
+    most = len(places) * (len(places) - 1) // 4
     while True:
-        shown = chance.shuffled(shown)
-        if _pairs_in_order(shown) * 2 <= len(shown) * (len(shown) - 1) // 2 or len(shown) < 2:
+        order = chance.shuffled(order)
+        if _pairs_in_order(order) <= most:
             break
-    options = _options([question.items[place] for place in shown], {})
-    return _item(question, tuple(options[shown.index(place)].id for place in places), options)
+    options = lettered([question.items[place] for place in order], {})
+    return _item(question, tuple(options[order.index(place)].id for place in places), options)
 
 
 def _pairs_in_order(places: Sequence[int]) -> int:
@@ -53,7 +53,7 @@ def _pairs_in_order(places: Sequence[int]) -> int:
 
 def _pairs(question: Question) -> Item:
     rights = [*(pair.right for pair in question.pairs), *question.spare]
-    options = _options(_shown(question.id, rights), {})
+    options = lettered(shown(question.id, rights), {})
     ids = {option.text: option.id for option in options}
     key = tuple(ids[pair.right] for pair in question.pairs)
     return _item(question, key, options, tuple(pair.left for pair in question.pairs))
@@ -74,30 +74,3 @@ def _item(
         why=question.why,
         source=question.source,
     )
-
-
-def _options(texts: Sequence[str], whys: dict[str, str]) -> tuple[ItemOption, ...]:
-    return tuple(ItemOption(option_id(number), text, whys.get(text, "")) for number, text in enumerate(texts))
-
-
-def _shown(question: str, texts: Sequence[str]) -> list[str]:
-    """The different texts in the order shown."""
-    distinct = sorted(set(texts))
-    sizes = _sizes(distinct)
-    if sizes:
-        return sorted(distinct, key=lambda text: (sizes[text], text))
-    return Pcg32(seed_of(question)).shuffled(distinct)
-
-
-def _sizes(texts: Sequence[str]) -> dict[str, Fraction]:
-    """Text to number, where every text is a number followed by the same unit or none; else empty."""
-    sizes: dict[str, Fraction] = {}
-    units: set[str] = set()
-    for text in texts:
-        match = re.fullmatch(r"(.*[0-9])([^0-9]*)", text.strip(), re.DOTALL)
-        size = read_number(match[1]) if match else None
-        if match is None or size is None:
-            return {}
-        sizes[text] = size
-        units.add(match[2].strip())
-    return sizes if len(units) == 1 else {}

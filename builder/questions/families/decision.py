@@ -2,7 +2,8 @@
 
 The options are the table's outcomes in the order written. The explanation puts each condition of the rule
 that counts beside the client's reading, and gives its reason; every wrong option says which condition of its
-rules does not hold for this client.
+rules does not hold for this client. A client whom an earlier table sends on is asked about only where this
+table sends them on too.
 
 Example: `{id: g-plan, family: decision, table: plan, cases: all, objective: choose-ankle-plan}` asks
 "Tern: What do you plan for this ankle?" and so on, once for each client who reaches the table.
@@ -17,14 +18,14 @@ from builder.decide.explain import Check, Explanation, OtherRule
 from builder.words import sentences
 
 from ..item import Item, ItemOption, option_id
-from .family import About, item_id
+from .family import About, is_sent_on_before, item_id
 
 
 def write(family: Family, about: About) -> Item | None:
     table = about.course.tables[family.table]
     explanation = about.explained[family.table]
     key = explanation.decision.outcome
-    if key is None or key not in table.outcomes:
+    if key is None or key not in table.outcomes or is_sent_on_before(table, about):
         return None
     ids = {outcome: option_id(number) for number, outcome in enumerate(table.outcomes)}
     return Item(

@@ -1,12 +1,13 @@
-"""What a family of questions is given, and what it must be."""
+"""What a family of questions is given, and what families share."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from builder.course import Case, Course, Family
+from builder.course import Case, Course, Family, Table
 from builder.decide.explain import Explanation
+from builder.decide.pathway import feeds
 from builder.words import Words
 
 from ..item import Item
@@ -19,7 +20,7 @@ class About:
     course: Course
     case: Case
     explained: Mapping[str, Explanation]
-    """By table."""
+    """By table, in pathway order."""
     words: Words
 
 
@@ -29,3 +30,29 @@ Writer = Callable[[Family, About], Item | None]
 
 def item_id(family: Family, case: Case) -> str:
     return f"{family.id}.{case.name}"
+
+
+def is_sent_on_before(table: Table, about: About) -> bool:
+    """Whether an earlier table sends the client on and this one does not."""
+    for name, explanation in about.explained.items():
+        outcome = about.course.tables[name].outcomes.get(explanation.decision.outcome or "")
+        if name == table.name:
+            return False
+        if outcome and outcome.ends:
+            here = table.outcomes.get(about.explained[table.name].decision.outcome or "")
+            return not (here and here.ends)
+    return False
+
+
+def tables_behind(course: Course, table: str) -> tuple[str, ...]:
+    """A table and all tables that feed it, nearest first."""
+    found = [table]
+    for name in found:
+        found += [feed for feed in feeds(course, name) if feed not in found]
+    return tuple(found)
+
+
+def measures_behind(course: Course, table: str) -> tuple[str, ...]:
+    """The measures that a table reads, by itself or through the tables that feed it, its own first."""
+    inputs = (name for behind in tables_behind(course, table) for name in course.tables[behind].inputs)
+    return tuple(dict.fromkeys(name for name in inputs if name in course.measures))

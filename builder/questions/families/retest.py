@@ -1,0 +1,91 @@
+"""Asks whether a client's re-test differs from the first test by more than measurement error.
+
+Asked about the first number that the table reads, by itself or through the tables that feed it, of which the
+client has a first test and a re-test and whose error of measurement is above 0. It differs when the
+difference of the recorded values exceeds `1.96 * sem * sqrt(1/n1 + 1/n2)`, n1 and n2 the trials of each test
+(1 each where `sem_of: session`): the minimal detectable change at 95 %, after J. P. Weir, Journal of Strength
+and Conditioning Research 2005;19(1):231-240. Clients without a re-test are left out.
+
+Example: `{id: g-again, family: retest, table: ankle_class, cases: all, objective: measure-ankle}` asks
+"Tern, measured again after 3 weeks. Knee-to-wall dorsiflexion: 32° (31, 33, 32) at first, now 39°
+(38, 39, 40). Is the difference larger than measurement error alone would make it?"
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from builder.course import Family, Measure, NumberScale, Reading
+from builder.decide.grid import recorded
+from builder.words import sentences
+from builder.words.numbers import quantity
+
+from ..item import Item, ItemOption
+from .family import About, item_id, measures_behind
+
+NORMAL_95 = Fraction("1.96")
+"""The two-sided 95 % quantile of the normal distribution, as the format settles it."""
+
+
+def write(family: Family, about: About) -> Item | None:
+    retest = about.case.retest
+    measure = _measure(family, about)
+    if retest is None or measure is None or not isinstance(measure.scale, NumberScale):
+        return None
+    words, scale = about.words, measure.scale
+    first, again = about.case.readings[measure.name], retest.readings[measure.name]
+    apart = _number(measure, again) - _number(measure, first)
+    squared = _squared_limit(scale, first, again)
+    differs = apart * apart > squared
+    return Item(
+        id=item_id(family, about.case),
+        kind="one",
+        objective=family.objective,
+        stem=words.say(
+            "{client}, measured again after {after}. {measure}: {first} at first, now {again}. Is the "
+            "difference larger than measurement error alone would make it?",
+            client=about.case.client.name,
+            after=retest.after,
+            measure=measure.label,
+            first=sentences.reading(words, measure, first, recorded(measure, first)),
+            again=sentences.reading(words, measure, again, recorded(measure, again)),
+        ),
+        key="a" if differs else "b",
+        options=(
+            ItemOption("a", words.say("Yes, it is larger than measurement error")),
+            ItemOption("b", words.say("No, measurement error alone could make it")),
+        ),
+        why=words.say(
+            "The difference is {apart}. The standard error of one reading is {sem}. In 95 of 100 re-tests of "
+            "someone who has not changed, the difference stays within {limit}.",
+            apart=quantity(abs(apart), scale.unit),
+            sem=quantity(scale.sem, scale.unit),
+            limit=quantity(float(squared) ** 0.5, scale.unit, 2),
+        ),
+        source=scale.sem_source,
+        case=about.case.name,
+        family=family.id,
+    )
+
+
+def _measure(family: Family, about: About) -> Measure | None:
+    if about.case.retest is None:
+        return None
+    for name in measures_behind(about.course, family.table):
+        measure = about.course.measures[name]
+        tests = (about.case.readings.get(name), about.case.retest.readings.get(name))
+        certain = not isinstance(measure.scale, NumberScale) or measure.scale.sem == 0
+        if not certain and all(recorded(measure, test) is not None for test in tests):
+            return measure
+    return None
+
+
+def _number(measure: Measure, reading: Reading) -> Fraction:
+    found = recorded(measure, reading)
+    return found if isinstance(found, Fraction) else Fraction(0)
+
+
+def _squared_limit(scale: NumberScale, first: Reading, again: Reading) -> Fraction:
+    """The square of the minimal detectable change, exactly."""
+    n1, n2 = (1, 1) if scale.sem_of == "session" else (len(first.trials), len(again.trials))
+    return (NORMAL_95 * scale.sem) ** 2 * (Fraction(1, n1) + Fraction(1, n2))
