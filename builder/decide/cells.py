@@ -1,0 +1,93 @@
+"""Cells: the longest runs of recorded values of a measure that no rule and no caution tells apart."""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_right
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from builder.course import AnyOf, Band, ChoiceScale, Condition, Is, Measure, NumberScale, YesNoScale
+
+from . import grid
+from .evaluate import holds
+
+Cell = range | tuple[int, ...]
+"""Indexes on a measure's domain. A run for numbers; for choices, all values that are never told apart."""
+
+
+@dataclass(frozen=True, slots=True)
+class Axis:
+    """One measure as the rules see it."""
+
+    measure: Measure
+    cells: tuple[Cell, ...]
+    _starts: tuple[int, ...] = ()
+    _homes: Mapping[int, int] = field(default_factory=dict)
+
+    def cell(self, index: int) -> int:
+        """The cell that an index on the domain lies in."""
+        return bisect_right(self._starts, index) - 1 if self._starts else self._homes[index]
+
+    def admits(self, condition: Condition) -> int:
+        """The bit set of the cells where a condition of this course holds."""
+        return sum(
+            1 << number for number, cell in enumerate(self.cells) if _holds(condition, self.measure, cell[0])
+        )
+
+    def line(self, number: int) -> Fraction:
+        """The line between a number's cells `number - 1` and `number`: midway between the last step on one
+        side and the first on the other, in the measure's unit (course format, "Doubt")."""
+        scale = self.measure.scale
+        assert isinstance(scale, NumberScale)
+        return scale.start + scale.step * (self.cells[number][0] - Fraction(1, 2))
+
+
+def axis(measure: Measure, conditions: Iterable[Condition]) -> Axis:
+    """The cells of a measure under all conditions that any rule or caution puts on it."""
+    told = list(conditions)
+    if isinstance(measure.scale, NumberScale):
+        size = grid.size(measure)
+        cuts = {cut for one in told if isinstance(one, Band) for cut in _cuts(one, measure.scale)}
+        starts = [0, *sorted(cut for cut in cuts if 0 < cut < size)]
+        signs = [[_holds(one, measure, start) for one in told] for start in starts]
+        kept = tuple(start for n, start in enumerate(starts) if n == 0 or signs[n] != signs[n - 1])
+        ends = (*kept[1:], size)
+        return Axis(measure, tuple(map(range, kept, ends)), _starts=kept)
+    groups: dict[tuple[bool, ...], list[int]] = {}
+    for index in range(grid.size(measure)):
+        groups.setdefault(tuple(_holds(one, measure, index) for one in told), []).append(index)
+    cells = tuple(tuple(group) for group in groups.values())
+    return Axis(measure, cells, _homes={index: n for n, cell in enumerate(cells) for index in cell})
+
+
+def fits(condition: Condition, measure: Measure) -> bool:
+    """Whether a condition is one that can be put on this measure."""
+    match condition, measure.scale:
+        case Band(), NumberScale():
+            return True
+        case AnyOf(names=names), ChoiceScale(values=values):
+            return all(name in values for name in names)
+        case Is(), YesNoScale():
+            return True
+    return False
+
+
+def is_sound(measure: Measure) -> bool:
+    """Whether a measure has a domain at all."""
+    scale = measure.scale
+    if isinstance(scale, NumberScale):
+        return scale.step > 0 and scale.stop >= scale.start and scale.sem >= 0
+    return grid.size(measure) > 0
+
+
+def _holds(condition: Condition, measure: Measure, index: int) -> bool:
+    return holds(condition, grid.value(measure, index))
+
+
+def _cuts(band: Band, scale: NumberScale) -> Iterable[int]:
+    """The first index on the far side of each bound."""
+    for bound, cut in band.bounds.items():
+        place = (cut - scale.start) / scale.step
+        yield math.ceil(place) if bound in ("at_least", "below") else math.floor(place) + 1

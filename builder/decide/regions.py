@@ -1,0 +1,136 @@
+"""A set of clients as a few boxes, and boxes in words: `knee flexion 118 to 119°, no pain at rest`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from builder.course import ChoiceScale, Course, Measure, NumberScale
+from builder.words.numbers import span
+
+from .budget import Budget
+from .cells import Cell
+from .diagram import NO
+from .space import Space
+
+_BOXES = 4
+"""How many boxes are said at most."""
+
+Ranges = Mapping[str, tuple[range, ...]]
+"""For each measure that matters, the runs of indexes that it may take."""
+
+
+@dataclass(frozen=True, slots=True)
+class Region:
+    """A set of clients: everyone in one of the boxes, and others where `more` is set."""
+
+    boxes: tuple[Ranges, ...]
+    more: bool
+
+
+def region(space: Space, clients: int, budget: Budget) -> Region:
+    """A set of clients as boxes, grown greedily: from one client that no box holds yet, first every measure
+    is freed that can be, then each cell is added that can be, measure by measure. Raises Unfinished."""
+    boxes: list[dict[int, int]] = []
+    left = clients
+    while left != NO and len(boxes) < _BOXES:
+        box = _grown(space, clients, _one(space, left), budget)
+        boxes.append(box)
+        left = space.diagrams.without(left, space.diagrams.box(box, space.widths), budget)
+    return Region(tuple(_ranges(space, box) for box in boxes), left != NO)
+
+
+def words(course: Course, region: Region) -> str:
+    """A region in words, box by box."""
+    said = [_box(course, box) for box in region.boxes]
+    if region.more:
+        said.append("more besides")
+    return "; or ".join(said)
+
+
+def _one(space: Space, clients: int) -> dict[int, int]:
+    """The box of the first path that leads into a set."""
+    diagrams, box = space.diagrams, {}
+    while clients >= 0:
+        cell, kid = next((n, kid) for n, kid in enumerate(diagrams.kids[clients]) if kid != NO)
+        box[diagrams.level[clients]] = 1 << cell
+        clients = kid
+    return box
+
+
+def _grown(space: Space, clients: int, box: dict[int, int], budget: Budget) -> dict[int, int]:
+    for level in list(box):
+        if _inside(space, clients, {**box, level: -1}, budget):
+            del box[level]
+    for level in list(box):
+        for cell in range(space.widths[level]):
+            wider = {**box, level: box[level] | 1 << cell}
+            if wider != box and _inside(space, clients, wider, budget):
+                box = wider
+    return box
+
+
+def _inside(space: Space, clients: int, box: Mapping[int, int], budget: Budget) -> bool:
+    """Whether all of a box lies in a set."""
+    diagrams = space.diagrams
+    seen: set[int] = set()
+    waiting = [clients]
+    while waiting:
+        this = waiting.pop()
+        if this == NO:
+            return False
+        if this >= 0 and this not in seen:
+            seen.add(this)
+            budget.spend()
+            cells = box.get(diagrams.level[this], -1)
+            waiting += [kid for cell, kid in enumerate(diagrams.kids[this]) if cells >> cell & 1]
+    return True
+
+
+def _ranges(space: Space, box: Mapping[int, int]) -> Ranges:
+    found = {}
+    for name in space.course.measures:
+        level = space.levels.get(name, -1)
+        if box.get(level, -1) not in (-1, (1 << space.widths.get(level, 0)) - 1):
+            cells = [cell for n, cell in enumerate(space.axes[name].cells) if box[level] >> n & 1]
+            found[name] = tuple(_runs(cells))
+    return found
+
+
+def _runs(cells: Iterable[Cell]) -> Iterator[range]:
+    """Cells joined where they touch."""
+    pieces = []
+    for cell in cells:
+        pieces += [cell] if isinstance(cell, range) else [range(i, i + 1) for i in cell]
+    pieces.sort(key=lambda piece: piece.start)
+    run = pieces[0]
+    for piece in pieces[1:]:
+        if piece.start == run.stop:
+            run = range(run.start, piece.stop)
+        else:
+            yield run
+            run = piece
+    yield run
+
+
+def _box(course: Course, box: Ranges) -> str:
+    said = [_part(course.measures[name], runs) for name, runs in box.items()]
+    return ", ".join(said) or "everyone"
+
+
+def _part(measure: Measure, runs: tuple[range, ...]) -> str:
+    label = _lowered(measure.label)
+    match measure.scale:
+        case NumberScale(unit=unit, start=start, step=step):
+            spans = [span(start + step * run[0], start + step * run[-1], unit) for run in runs]
+            return f"{label} {' or '.join(spans)}"
+        case ChoiceScale(values=values):
+            names = list(values.values())
+            return f"{label} {' or '.join(_lowered(names[i]) for run in runs for i in run)}"
+        case _:
+            return label if runs[0][0] else f"no {label}"
+
+
+def _lowered(label: str) -> str:
+    """A label inside a sentence; abbreviations keep their capitals."""
+    return label if label[1:2].isupper() else label[:1].lower() + label[1:]

@@ -1,0 +1,294 @@
+"""All clients who can exist, as the rules tell them apart, and every decision about them as a diagram."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import TypeVar
+
+from builder.course import AnyOf, Caution, Condition, Course, NumberScale, Table, When
+
+from . import grid, pathway
+from .arrange import arranged
+from .budget import Budget, Unfinished
+from .cells import axis, fits, is_sound
+from .diagram import Diagrams
+from .together import Part, Together
+
+STEPS = 400_000
+"""The work allowed for one table, caution or exercise."""
+
+_DEEPEST = 200
+"""How many measures one decision may depend on: diagrams are walked by recursion."""
+
+
+_Made = TypeVar("_Made", int, "Local")
+
+
+@dataclass(frozen=True, slots=True)
+class Local:
+    """A table over its own inputs alone, as two diagrams."""
+
+    rules: int
+    """Results: the number of the rule that counts, in the order written, or one of the three below."""
+    outcomes: int
+    """Results: the number of the outcome, in the order written; the number of outcomes where there is
+    none."""
+    gap: int
+    overlap: int
+    not_reached: int
+
+
+class Space:
+    """The cells of every measure, and the diagrams of every well-formed table and caution, made when asked
+    for.
+
+    A table or caution is well-formed when all that it names is there and of the right kind, and no table
+    needs itself. The others are left out. Measures stand at the levels 0, 1, ... of the diagrams, in the
+    order of `measures`; below them each table has a level of its own, where it is an input of another.
+    """
+
+    def __init__(self, course: Course, steps: int = STEPS) -> None:
+        self.course = course
+        self.steps = steps
+        self.diagrams = Diagrams()
+        self.tables: dict[str, Table] = {}
+        """In pathway order."""
+        for name in pathway.order(course):
+            if _is_sound_table(course, course.tables[name], self.tables):
+                self.tables[name] = course.tables[name]
+        self.cautions: dict[str, Caution] = {
+            name: caution
+            for name, caution in sorted(course.cautions.items())
+            if _is_sound_caution(course, caution, self.tables)
+        }
+        self.measures = arranged(course, self.tables, self.cautions)
+        """Every measure that has a domain."""
+        self.levels = {name: level for level, name in enumerate(self.measures)}
+        self.slots = {name: len(self.measures) + number for number, name in enumerate(self.tables)}
+        told = self._conditions()
+        self.axes = {name: axis(course.measures[name], told[name]) for name in self.measures}
+        self.widths = {level: len(self.axes[name].cells) for name, level in self.levels.items()}
+        self._locals: dict[str, Local | None] = {}
+        self._outcomes: dict[str, int | None] = {}
+        self._cautions: dict[str, int | None] = {}
+        self._cones: dict[str, frozenset[str]] = {}
+
+    def feeds(self, table: str) -> tuple[str, ...]:
+        """The tables among a table's inputs."""
+        return pathway.feeds(self.course, table)
+
+    def cone(self, table: str) -> frozenset[str]:
+        """The measures that a table reads, by itself or through the tables that feed it."""
+        if table not in self._cones:
+            own = {name for name in self.tables[table].inputs if name in self.levels}
+            self._cones[table] = frozenset(own.union(*(self.cone(feed) for feed in self.feeds(table))))
+        return self._cones[table]
+
+    def local(self, table: str) -> Local:
+        """The table over its own inputs. Raises Unfinished."""
+        if table not in self._locals:
+            self._locals[table] = None
+            self._locals[table] = self._local(self.tables[table], Budget(self.steps))
+        return _finished(self._locals[table])
+
+    def outcome(self, table: str) -> int:
+        """A table's outcome for every client. Results: the number of the outcome, in the order written; the
+        number of outcomes for a client who has none. Raises Unfinished."""
+        if table not in self._outcomes:
+            self._outcomes[table] = None
+            if len(self.cone(table)) > _DEEPEST:
+                raise Unfinished
+            inputs = [Part(self.outcome(feed), self.slots[feed]) for feed in self.feeds(table)]
+            parts = [*inputs, Part(self.local(table).outcomes)]
+            self._outcomes[table] = Together(self.diagrams, parts, Budget(self.steps)).composed()
+        return _finished(self._outcomes[table])
+
+    def feeding(self, tables: Iterable[str]) -> list[Part]:
+        """What stands before some tables in `Together`: the tables that feed them, each as its outcome for
+        every client where that could be made, else over what feeds it in turn. Raises Unfinished."""
+        parts: dict[int, Part] = {}
+        for feed in (feed for table in tables for feed in self.feeds(table)):
+            slot = self.slots[feed]
+            try:
+                part = Part(self.outcome(feed), slot)
+            except Unfinished:
+                parts |= {before.slot: before for before in self.feeding((feed,)) if before.slot is not None}
+                part = Part(self.local(feed).outcomes, slot)
+            parts.setdefault(slot, part)
+        return list(parts.values())
+
+    def asked(self, table: str) -> list[Part]:
+        """A table's outcome as the last part of `Together`, with all that feeds it. Raises Unfinished."""
+        try:
+            return [Part(self.outcome(table))]
+        except Unfinished:
+            return [*self.feeding((table,)), Part(self.local(table).outcomes)]
+
+    def demanded(self, outcomes: Mapping[str, int]) -> list[Part]:
+        """Tables that must have one of some outcomes, given as bit sets, as parts of `Together`, with all
+        that feeds them. Raises Unfinished."""
+        parts: list[Part] = []
+        for table, wanted in outcomes.items():
+            *before, asked = self.asked(table)
+            parts += [part for part in before if part not in parts]
+            parts.append(Part(asked.diagram, wanted=wanted))
+        return parts
+
+    def caution(self, name: str) -> int:
+        """The set of clients who meet a caution. Raises Unfinished."""
+        if name not in self._cautions:
+            self._cautions[name] = None
+            whens = self.cautions[name].when
+            if len({measure for when in whens for measure in when}) > _DEEPEST:
+                raise Unfinished
+            budget = Budget(self.steps)
+            first = self._matching(whens, (), "first", budget)
+            self._cautions[name] = self.diagrams.renamed(first, lambda n: int(n < len(whens)), budget)
+        return _finished(self._cautions[name])
+
+    def box(self, when: When) -> dict[int, int]:
+        """The cells that a set of conditions admits, by the level of the measure or table they are about."""
+        return {self._level(name): self._admits(name, one) for name, one in when.items()}
+
+    def cells(self, client: grid.Client) -> list[int]:
+        """The cells of a client, by level."""
+        return [self.axes[name].cell(client[name]) for name in self.measures]
+
+    def client(self, cells: Mapping[int, int]) -> dict[str, int]:
+        """A client in these cells, by level: in the middle of a number's cell, at the first value of others.
+        Measures without a cell are free and take the middle of their domain, or their first value."""
+        found = {}
+        for name, measure in self.course.measures.items():
+            level = self.levels.get(name)
+            if level is not None:
+                cell = self.axes[name].cells[cells[level]] if level in cells else range(grid.size(measure))
+                is_number = isinstance(measure.scale, NumberScale)
+                found[name] = cell[(len(cell) - 1) // 2 if is_number else 0]
+        return found
+
+    def _level(self, name: str) -> int:
+        level = self.levels.get(name)
+        return self.slots[name] if level is None else level
+
+    def _admits(self, name: str, condition: Condition) -> int:
+        if name in self.levels:
+            return self.axes[name].admits(condition)
+        assert isinstance(condition, AnyOf)
+        outcomes = enumerate(self.tables[name].outcomes)
+        return sum(1 << number for number, outcome in outcomes if outcome in condition.names)
+
+    def _conditions(self) -> dict[str, list[Condition]]:
+        found: dict[str, list[Condition]] = {name: [] for name in self.measures}
+        whens = [rule.when for table in self.tables.values() for rule in table.rules]
+        whens += [when for caution in self.cautions.values() for when in caution.when]
+        for when in whens:
+            for name, condition in when.items():
+                if name in found and condition not in found[name]:
+                    found[name].append(condition)
+        return found
+
+    def _local(self, table: Table, budget: Budget) -> Local:
+        count, none = len(table.rules), len(table.outcomes)
+        whens = [rule.when for rule in table.rules]
+        rules = self._matching(whens, self.feeds(table.name), table.policy, budget)
+        numbers = {name: number for number, name in enumerate(table.outcomes)}
+        leads = [numbers[rule.then] for rule in table.rules]
+        outcomes = self.diagrams.renamed(rules, lambda n: leads[n] if n < count else none, budget)
+        return Local(rules, outcomes, count, count + 1, count + 2)
+
+    def _matching(self, whens: Sequence[When], feeds: Iterable[str], policy: str, budget: Budget) -> int:
+        """Which of some sets of conditions counts, over their own inputs.
+
+        Results: its number; the count of sets where none holds; one more where several do and the policy is
+        `unique`; two more where one of the tables in `feeds` has no outcome.
+
+        Goes through the inputs one by one with the bit set of those that may still hold. A state is left
+        early once what is still open can no longer change the result, so that few states differ.
+        """
+        gap, overlap, not_reached = ~len(whens), ~(len(whens) + 1), ~(len(whens) + 2)
+        boxes = [self.box(when) for when in whens]
+        measured = sorted({level for box in boxes for level in box if level < len(self.measures)})
+        slots = sorted(self.slots[name] for name in feeds)
+        levels = measured + slots
+        names = {slot: name for name, slot in self.slots.items()}
+        widths = [self.widths[level] for level in measured] + [
+            len(self.tables[names[slot]].outcomes) for slot in slots
+        ]
+        admit = [
+            [_bits(box.get(level, -1) >> cell & 1 for box in boxes) for cell in range(width)]
+            for level, width in zip(levels, widths, strict=True)
+        ]
+        settled = [
+            _bits(all(level not in box for level in levels[place:]) for box in boxes)
+            for place in range(len(levels) + 1)
+        ]
+        node = self.diagrams.node
+        done: dict[tuple[int, int], int] = {}
+
+        def sure(place: int, result: int) -> int:
+            for n in range(len(levels) - 1, max(place, len(measured)) - 1, -1):
+                result = node(levels[n], (result,) * widths[n] + (not_reached,))
+            return result
+
+        def match(place: int, alive: int) -> int:
+            hold = alive & settled[place]
+            top = hold & -hold
+            if policy == "first" and top:
+                alive &= (top << 1) - 1
+            elif hold != top:
+                return sure(place, overlap)
+            if not alive:
+                return sure(place, gap)
+            if alive == top:
+                return sure(place, ~(top.bit_length() - 1))
+            found = done.get((place, alive))
+            if found is None:
+                budget.spend()
+                kids = [match(place + 1, alive & some) for some in admit[place]]
+                if place >= len(measured):
+                    kids.append(not_reached)
+                done[place, alive] = found = node(levels[place], tuple(kids))
+            return found
+
+        return match(0, (1 << len(whens)) - 1)
+
+
+def _bits(flags: Iterable[bool | int]) -> int:
+    return sum(1 << number for number, flag in enumerate(flags) if flag)
+
+
+def _finished(made: _Made | None) -> _Made:
+    if made is None:
+        raise Unfinished
+    return made
+
+
+def _is_sound_table(course: Course, table: Table, sound: Mapping[str, Table]) -> bool:
+    return all(
+        is_sound(course.measures[name]) if name in course.measures else name in sound for name in table.inputs
+    ) and all(
+        rule.then in table.outcomes
+        and all(name in table.inputs and _fits(course, name, one) for name, one in rule.when.items())
+        for rule in table.rules
+    )
+
+
+def _is_sound_caution(course: Course, caution: Caution, tables: Mapping[str, Table]) -> bool:
+    return all(
+        name in course.measures and is_sound(course.measures[name]) and fits(one, course.measures[name])
+        for when in caution.when
+        for name, one in when.items()
+    ) and all(
+        outcome in course.tables[table].outcomes
+        for table, outcomes in caution.demands.items()
+        if table in course.tables
+        for outcome in outcomes
+    )
+
+
+def _fits(course: Course, name: str, condition: Condition) -> bool:
+    if name in course.measures:
+        return fits(condition, course.measures[name])
+    outcomes = course.tables[name].outcomes
+    return isinstance(condition, AnyOf) and all(one in outcomes for one in condition.names)

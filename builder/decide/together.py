@@ -1,0 +1,166 @@
+"""Several diagrams walked side by side: tables over the tables that feed them, and what must hold besides.
+ Nothing here builds the diagram of a whole pathway unless `composed` is asked for it. A search looks at each
+state (what is left to ask in every part) once at most, and leaves it as soon as nothing new can come of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from .budget import Budget
+from .diagram import Diagrams
+
+_END = 1 << 30
+"""A level below all."""
+
+_HOLDS = -_END
+"""Stands for a part of which nothing more is to be known."""
+
+State = tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One diagram, which either feeds later parts or must have some result."""
+
+    diagram: int
+    slot: int | None = None
+    """The level that stands for its result in the parts that come after it; None where it feeds none."""
+    wanted: int = -1
+    """The bit set of the results that it must have, where it feeds none."""
+
+
+class Together:
+    """Parts, each after those that feed it. The last one is the one that is asked about."""
+
+    def __init__(self, diagrams: Diagrams, parts: Sequence[Part], budget: Budget) -> None:
+        self._diagrams = diagrams
+        self._budget = budget
+        self._parts = parts
+        place = {part.slot: n for n, part in enumerate(parts) if part.slot is not None}
+        self._feeds = [
+            (n, [(level, place[level]) for level in diagrams.levels(part.diagram) if level in place])
+            for n, part in enumerate(parts)
+        ]
+        self._feeds = [(n, feeds) for n, feeds in self._feeds if feeds]
+        self._slots = [(n, part.slot) for n, part in reversed(list(enumerate(parts)))]
+        self._demands = [(n, part.wanted) for n, part in enumerate(parts[:-1]) if part.slot is None]
+
+    def composed(self) -> int:
+        """The diagram of the last part over measures alone. No other part may be
+        one that must have a result. Raises Unfinished."""
+        done: dict[State, int] = {}
+        node, spend = self._diagrams.node, self._budget.spend
+
+        def compose(state: State) -> int:
+            top = state[-1]
+            if top < 0:
+                return top
+            found = done.get(state)
+            if found is None:
+                spend()
+                level, nexts = self._step(state, {})
+                done[state] = found = node(
+                    level, tuple([compose(state) for state in nexts if state is not None])
+                )
+            return found
+
+        start = self._settled([part.diagram for part in self._parts])
+        assert start is not None
+        return compose(start)
+
+    def first(self, wanted: int, box: Mapping[int, int] | None = None) -> dict[int, dict[int, int]]:
+        """For each wanted result of the last part that arises in the box, while every other part is as it
+        must be: the cells of one such client by level. Levels that are left out may take any cell of the box.
+        Raises Unfinished.
+        """
+        box = box or {}
+        seen: set[State] = set()
+        found: dict[int, dict[int, int]] = {}
+        path: dict[int, int] = {}
+        spend, results = self._budget.spend, self._diagrams.results
+        demands = [n for n, _ in self._demands]
+
+        def look(state: State) -> None:
+            nonlocal wanted
+            top = state[-1]
+            if not results(top) & wanted or state in seen:
+                return
+            if top < 0 and all(state[n] == _HOLDS for n in demands):
+                wanted &= ~results(top)
+                found[~top] = dict(path)
+                return
+            seen.add(state)
+            spend()
+            level, nexts = self._step(state, box)
+            for cell, following in enumerate(nexts):
+                if following is not None:
+                    path[level] = cell
+                    look(following)
+                    if not results(top) & wanted:
+                        break
+            path.pop(level, None)
+
+        start = self._settled([part.diagram for part in self._parts])
+        if start is not None and all(box.values()):
+            look(start)
+        return found
+
+    def _step(self, state: State, box: Mapping[int, int]) -> tuple[int, list[State | None]]:
+        """The level that a state asks next, and the state for each cell; None where a part cannot be as it
+        must, or the box has no such cell."""
+        levels, all_kids = self._diagrams.level, self._diagrams.kids
+        level = min([levels[part] if part >= 0 else _END for part in state])
+        moving = [(n, all_kids[part]) for n, part in enumerate(state) if part >= 0 and levels[part] == level]
+        cells = box.get(level, -1)
+        settled: dict[State, State | None] = {}
+        nexts: list[State | None] = []
+        row = list(state)
+        for cell in range(len(moving[0][1])):
+            if not cells >> cell & 1:
+                nexts.append(None)
+                continue
+            for n, kids in moving:
+                row[n] = kids[cell]
+            raw = tuple(row)
+            if raw in settled:
+                nexts.append(settled[raw])
+            else:
+                following = self._settled(row)
+                settled[raw] = following
+                nexts.append(following)
+        return level, nexts
+
+    def _settled(self, row: Sequence[int]) -> State | None:
+        """The state with all put in that is known of the feeding parts, and without parts that no longer
+        matter. None where a part cannot be as it must."""
+        diagrams = self._diagrams
+        ends, asks = diagrams.ends, diagrams.asks
+        state = list(row)
+        for n, feeds in self._feeds:
+            part = state[n]
+            if part >= 0:
+                for slot, feed in feeds:
+                    if asks[part] >> slot & 1:
+                        other = state[feed]
+                        part = diagrams.limited(part, slot, 1 << ~other if other < 0 else ends[other])
+                        if part < 0:
+                            break
+                state[n] = part
+        for n, wanted in self._demands:
+            part = state[n]
+            if part != _HOLDS:
+                has = 1 << ~part if part < 0 else ends[part]
+                if not has & wanted:
+                    return None
+                if not has & ~wanted:
+                    state[n] = _HOLDS
+        needed = 0
+        for n, level in self._slots:
+            part = state[n]
+            if level is not None and not needed >> level & 1:
+                state[n] = _HOLDS
+            elif part >= 0:
+                needed |= asks[part]
+        return tuple(state)
