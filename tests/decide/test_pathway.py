@@ -1,0 +1,75 @@
+from __future__ import annotations
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from builder.course import AnyOf
+from builder.decide.pathway import cycles, feeds, misplaced, order
+
+from .courses import course, table, yes_no
+
+
+def chain(pathway: tuple[str, ...] = (), **inputs: str):
+    tables = [table(name, "first", needs, ("all", {}, "yes")) for name, needs in inputs.items()]
+    return course(yes_no("pain"), *tables, pathway=pathway)
+
+
+def test_tables_come_after_their_inputs_then_by_name():
+    assert order(chain(zeta="pain", alpha="zeta", mid="pain")) == ("mid", "zeta", "alpha")
+
+
+def test_a_valid_pathway_is_kept():
+    tables = {"zeta": "pain", "alpha": "zeta", "mid": "pain"}
+    assert order(chain(("zeta", "mid", "alpha"), **tables)) == ("zeta", "mid", "alpha")
+
+
+def test_a_pathway_that_is_wrong_is_not_followed():
+    tables = {"zeta": "pain", "alpha": "zeta", "mid": "pain"}
+    for wrong in [("alpha", "zeta", "mid"), ("zeta", "alpha"), ("zeta", "mid", "alpha", "nope")]:
+        assert order(chain(wrong, **tables)) == ("mid", "zeta", "alpha")
+    assert misplaced(chain(("alpha", "zeta", "mid"), **tables)) == (("alpha", "zeta"),)
+
+
+def test_tables_in_a_circle_are_left_out_and_told():
+    found = chain(a="b", b="c pain", c="a", after="c", alone="pain")
+    assert order(found) == ("after", "alone")
+    assert cycles(found) == (("a", "b", "c"),)
+
+
+def test_a_table_that_needs_itself_is_a_circle():
+    assert cycles(chain(a="a pain")) == (("a",),)
+    assert order(chain(a="a pain")) == ()
+
+
+def test_two_circles_are_two():
+    assert cycles(chain(a="b", b="a", c="d", d="c")) == (("a", "b"), ("c", "d"))
+
+
+def test_measures_and_unknown_names_feed_nothing():
+    assert feeds(chain(a="pain nothing", b="a a"), "a") == ()
+    assert feeds(chain(a="pain nothing", b="a a"), "b") == ("a",)
+
+
+@given(st.dictionaries(st.sampled_from("abcdefg"), st.sets(st.sampled_from("abcdefg")), min_size=1))
+def test_order_and_cycles_share_out_all_tables(graph: dict[str, set[str]]):
+    """Every table stands in the order or depends on itself; inputs stand first; cycles are real rounds."""
+    found = chain(**{name: " ".join(sorted(needs)) for name, needs in graph.items()})
+    listed = order(found)
+    for at, name in enumerate(listed):
+        for needed in graph[name] & set(listed):
+            assert needed in listed[:at]
+    for names in cycles(found):
+        for name, following in zip(names, (*names[1:], names[0]), strict=True):
+            assert following in graph[name]
+        assert not set(names) & set(listed)
+    reach = {name: needs & set(graph) for name, needs in graph.items()}
+    for _ in graph:
+        reach = {name: needs.union(*(reach[need] for need in needs)) for name, needs in reach.items()}
+    assert set(listed) == {name for name in graph if name not in reach[name]}
+    assert bool(cycles(found)) == (set(listed) != set(graph))
+
+
+def test_the_chain_decides_with_earlier_outcomes():
+    first = table("first", "unique", "pain", ("all", {}, "yes"), outcomes="yes no")
+    then = table("then", "unique", "first", ("yes", {"first": AnyOf(("yes",))}, "done"))
+    assert order(course(yes_no("pain"), then, first)) == ("first", "then")
