@@ -43,13 +43,13 @@
     button.hidden = false;
     document.addEventListener("keydown", function (event) {
       if (event.key !== "Escape") return;
-      var open = document.querySelector("nav.ways details[open]");
+      var open = document.querySelector("nav.around details[open]");
       if (!open) return;
       open.open = false;
       open.querySelector("summary").focus();
     });
     document.addEventListener("click", function (event) {
-      var open = document.querySelector("nav.ways details[open]");
+      var open = document.querySelector("nav.around details[open]");
       if (open && !open.contains(event.target)) open.open = false;
     });
   });
