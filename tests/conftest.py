@@ -13,6 +13,11 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+
+settings.register_profile("untimed", deadline=None)
+settings.load_profile("untimed")
+"""A slow machine must not fail a law."""
 
 ANKLE = Path(__file__).parent / "courses" / "ankle"
 

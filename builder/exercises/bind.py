@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from itertools import pairwise
 
 from builder.course import (
     AskStep,
@@ -48,7 +49,7 @@ def pathway_exercise(course: Course, words: Words = ENGLISH) -> Exercise:
     sent_on = _unused("sent-on", tables)
     done = _unused("done", tables)
     steps: dict[str, DecideStep | AskStep | EndStep] = {}
-    for name, following in zip(tables, (*tables[1:], done), strict=True):
+    for name, following in pairwise((*tables, done)):
         outcomes = course.tables[name].outcomes
         steps[name] = DecideStep(name, {o.name: sent_on if o.ends else following for o in outcomes.values()})
     steps[sent_on] = EndStep(words.say("The client is sent on."), sends_on=True)

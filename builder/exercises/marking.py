@@ -48,8 +48,10 @@ class WalkMark:
 
     @property
     def mark(self) -> Fraction:
-        """From 0 to 1. A walk that asks nothing is worth the full mark."""
-        return Fraction(self.held_steps, self.of) if self.of else Fraction(1)
+        """From 0 to 1. Where there are no steps to count by: the full mark, or none if a step was missed."""
+        if not self.of:
+            return Fraction(all(step.held for step in self.steps))
+        return Fraction(self.held_steps, self.of)
 
     def held(self, pass_mark: Fraction) -> bool:
         """Whether the exercise is held: walked to its end, at least the pass mark, no serious harm."""

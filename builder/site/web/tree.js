@@ -80,8 +80,9 @@ export function follow(data, picks) {
   const steps = [...marks.values()];
   const of = Math.max(0, data.best_path.length - 1);
   const firstHeld = steps.filter((step) => step.held).length;
-  const heldSteps = Math.max(0, Math.min(firstHeld, firstHeld === steps.length ? of : of - 1));
-  const mark = of ? ratio(heldSteps, of) : ratio(1);
+  const missed = firstHeld < steps.length;
+  const heldSteps = Math.max(0, Math.min(firstHeld, missed ? of - 1 : of));
+  const mark = of ? ratio(heldSteps, of) : ratio(Number(!missed));
   const done = stepOf(data, at).kind === "end";
   const serious = steps.some((step) => step.harm === "serious");
   return {
