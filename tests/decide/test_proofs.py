@@ -1,0 +1,72 @@
+"""Proofs against trying every client, on thousands of small random courses."""
+
+from __future__ import annotations
+
+from itertools import product
+from random import Random
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from builder.decide.proofs import Finding, prove
+from builder.decide.space import Space
+
+from .referee import random_course, size, try_everyone
+
+RULE_SETS = 2500
+
+
+@settings(max_examples=RULE_SETS, deadline=None, derandomize=True, database=None)
+@given(st.integers(0, 2**40))
+def test_proofs_find_what_trying_everyone_finds(seed: int) -> None:
+    course = random_course(Random(seed))
+    truth = try_everyone(course)
+    findings = prove(Space(course))
+
+    by_code: dict[str, list[Finding]] = {}
+    for finding in findings:
+        by_code.setdefault(finding.code, []).append(finding)
+
+    def clients(finding: Finding) -> set[tuple[int, ...]]:
+        match finding.code:
+            case "table-gap":
+                return truth.gaps[finding.table]
+            case "table-overlap":
+                return truth.overlaps[finding.table, *finding.rules]
+            case "caution-breach":
+                return truth.breaches[finding.caution, finding.table]
+            case _:
+                return truth.leaks[finding.exercise, finding.caution]
+
+    assert {f.table for f in by_code.get("table-gap", ())} == set(truth.gaps)
+    assert {(f.table, *f.rules) for f in by_code.get("table-overlap", ())} == set(truth.overlaps)
+    every_rule = {(name, n) for name, table in course.tables.items() for n in range(len(table.rules))}
+    assert {(f.table, *f.rules) for f in by_code.get("rule-unreachable", ())} == every_rule - truth.live
+    breaches = by_code.get("caution-breach", ())
+    assert {(f.caution, f.table): set(f.outcomes) for f in breaches} == truth.breach_outcomes
+    assert {(f.exercise, f.caution) for f in by_code.get("referral-leak", ())} == set(truth.leaks)
+    assert "proof-unfinished" not in by_code
+    for code in ("table-gap", "table-overlap", "caution-breach", "referral-leak"):
+        assert len(by_code.get(code, ())) == len(
+            {(f.table, f.rules, f.caution, f.exercise) for f in by_code.get(code, ())}
+        )
+        for finding in by_code.get(code, ()):
+            assert tuple(finding.client[name] for name in course.measures) in clients(finding)
+            assert finding.region is not None
+            covered = {
+                client
+                for box in finding.region.boxes
+                for client in product(
+                    *(
+                        [i for run in box[name] for i in run] if name in box else range(size(measure))
+                        for name, measure in course.measures.items()
+                    )
+                )
+            }
+            assert covered == clients(finding) or (finding.region.more and covered < clients(finding))
+    unproved = {
+        c.name
+        for c in course.cautions.values()
+        if c.level in ("refer", "urgent") and not any(c.demands.values())
+    }
+    assert {f.caution for f in by_code.get("referral-unproved", ())} == unproved
