@@ -5,12 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
+from fractions import Fraction
 from functools import cached_property
 from re import compile
 
 from builder.course import Course, Place
 from builder.decide.evaluate import Decision, decide
+from builder.decide.grid import Value, value
 from builder.decide.pathway import order
+from builder.decide.proofs import Finding, prove
+from builder.decide.regions import words
+from builder.decide.space import Space
 from builder.problems import Scalar
 from builder.questions import Item, bank
 from builder.source import Loaded
@@ -60,6 +65,34 @@ class Scope:
         return {name: decide(self.course, case.readings) for name, case in self.course.cases.items()}
 
     @cached_property
+    def space(self) -> Space:
+        """All clients who can exist."""
+        return Space(self.course)
+
+    def findings(self, code: str) -> tuple[Finding, ...]:
+        """What the proofs found under one code."""
+        return tuple(finding for finding in self._proved if finding.code == code)
+
+    @cached_property
+    def _proved(self) -> tuple[Finding, ...]:
+        return prove(self.space)
+
+    def example(self, finding: Finding) -> Mapping[str, Scalar] | None:
+        """The readings of the client whom a finding names, by measure."""
+        if finding.client is None:
+            return None
+        measures = self.course.measures
+        return {
+            name: plain(value(measures[name], finding.client[name]))
+            for name in measures
+            if name in finding.client
+        }
+
+    def region(self, finding: Finding) -> str:
+        """All clients of a finding, in words."""
+        return "" if finding.region is None else words(self.course, finding.region)
+
+    @cached_property
     def bank(self) -> tuple[Item, ...]:
         """Every question that the course comes to."""
         return bank(self.course)
@@ -78,6 +111,13 @@ class Fault:
 
 
 Check = Callable[[Scope], Iterator[Fault]]
+
+
+def plain(value: Value) -> Scalar:
+    """A value as JSON has it; whole numbers without a point."""
+    if isinstance(value, Fraction):
+        return value.numerator if value.denominator == 1 else float(value)
+    return value
 
 
 def nearest(name: str, choices: Iterable[str]) -> str:

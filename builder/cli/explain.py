@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from fractions import Fraction
 from pathlib import Path
 
 import click
@@ -11,10 +10,11 @@ from rich.console import Console
 from rich.padding import Padding
 from rich.text import Text
 
+from builder.checks import plain
 from builder.course import COMMON_PRACTICE, FROM_MEMORY, Case, Course
 from builder.decide.evaluate import met
 from builder.decide.explain import Check, Explanation, explain
-from builder.decide.grid import Value, recorded
+from builder.decide.grid import recorded
 from builder.words import ENGLISH
 from builder.words import sentences as say
 
@@ -83,13 +83,6 @@ def _decision(explanation: Explanation) -> dict[str, object]:
         "undecided": 0,
         "nearest": [],
     }
-
-
-def plain(value: Value) -> str | bool | int | float:
-    """A value as JSON has it; whole numbers without a point."""
-    if isinstance(value, Fraction):
-        return value.numerator if value.denominator == 1 else float(value)
-    return value
 
 
 def write(course: Course, case: Case, out: Console) -> None:
