@@ -1,4 +1,4 @@
-"""Strict reading: YAML with a place for every node, JSON Schemas by kind, the course folder into the model."""
+"""Strict reading: YAML with a place for every node, schemas by kind, the course folder into the model."""
 
 from .folder import NoCourse
 from .load import Loaded, load

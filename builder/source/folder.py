@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
 
+from .bounds import MAX_BYTES
 from .kinds import COURSE, KINDS, Kind
-from .yaml_tree import MAX_BYTES
 
 YAML_ENDINGS = (".yml", ".yaml")
 LATER_FOLDERS = ("drills", "positions")

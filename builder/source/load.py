@@ -16,8 +16,8 @@ from .kinds import COURSE, KINDS, MEASURE, TABLE, Kind
 from .lessons import lesson_title
 from .marks import Marks
 from .model import ABOUT, BUILD
+from .texts import Fault, decode
 from .units import Content, Unit, content
-from .yaml_tree import Fault, decode
 
 __all__ = ["Loaded", "NoCourse", "load"]
 
@@ -35,9 +35,17 @@ class Loaded:
 
 
 ROOMS = {
-    "measure": "measures", "objective": "objectives", "source": "sources", "term": "terms", "table": "tables",
-    "caution": "cautions", "case": "cases", "exercise": "exercises", "question": "questions", "quiz": "quizzes",
-}  # fmt: skip
+    "measure": "measures",
+    "objective": "objectives",
+    "source": "sources",
+    "term": "terms",
+    "table": "tables",
+    "caution": "cautions",
+    "case": "cases",
+    "exercise": "exercises",
+    "question": "questions",
+    "quiz": "quizzes",
+}
 """Kind to the field of `Course` that holds it."""
 
 
@@ -69,7 +77,8 @@ class _Loader:
         course_file = next(found.name for found in self.listing.files if found.kind is COURSE)
         if not any(found.kind is MEASURE for found in self.listing.files):
             self._problem("missing-reference", f"file:{MEASURE.where}", course_file, 1, 1,
-                          f"The course has no {MEASURE.where}.", "Write one; it says what can be measured or asked.")  # fmt: skip
+                          f"The course has no {MEASURE.where}.",
+                          "Write one; it says what can be measured or asked.")  # fmt: skip
         for item in self.listing.ignored:
             self._problem("file-ignored", f"file:{item.name}", item.name, 1, 1, item.message, item.hint)
         name = self.course_dir.resolve().name
@@ -125,7 +134,8 @@ class _Loader:
         if first == here:
             return False
         self._problem("duplicate-name", f"{kind.name}:{unit.name}", spot.file, spot.line, spot.column,
-                      f"The name `{unit.name}` is taken: it stands in {first} too.", "Choose another name.")  # fmt: skip
+                      f"The name `{unit.name}` is taken: it stands in {first} too.",
+                      "Choose another name.")  # fmt: skip
         return True
 
     def _problem(

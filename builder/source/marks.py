@@ -29,7 +29,7 @@ class Marks(Mapping[Path, tuple[int, int]]):
         for key in path:
             parts = spot.parts
             try:
-                spot = parts[key]  # type: ignore[index, call-overload]
+                spot = parts[key]  # type: ignore[index]
             except (IndexError, TypeError):
                 raise KeyError(path) from None
         return spot

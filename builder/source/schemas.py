@@ -8,8 +8,6 @@ from pathlib import Path
 from typing import Any
 
 from jsonschema import Draft202012Validator
-from referencing import Registry, Resource
-from referencing.jsonschema import DRAFT202012
 
 import builder
 
@@ -30,24 +28,46 @@ def schema_files() -> dict[str, Schema]:
 
 
 @cache
-def _registry() -> Registry[Schema]:
-    resources = {
-        name: Resource.from_contents(schema, default_specification=DRAFT202012)
-        for name, schema in schema_files().items()
-    }
-    return Registry().with_resources(resources.items())
+def written_out(part: str) -> Schema:
+    """One part of the schemas, as `table.schema.json#/$defs/rule`, each `$ref` replaced by what it names.
+
+    The schemas never refer to themselves, and following references is most of what validating costs. What
+    stands beside a `$ref` (a title, a description, a narrower bound) wins over what it names.
+    """
+    file, _, pointer = part.partition("#")
+    schema: Any = schema_files()[file]
+    for key in pointer.strip("/").split("/") if pointer else ():
+        schema = schema[key]
+    whole: Schema = _written_out(schema, file)
+    return whole
+
+
+def _written_out(schema: Any, file: str) -> Any:
+    if isinstance(schema, list):
+        return [_written_out(item, file) for item in schema]
+    if not isinstance(schema, dict):
+        return schema
+    own = {key: _written_out(value, file) for key, value in schema.items() if key not in ("$ref", "$defs")}
+    if "$ref" not in schema:
+        return own
+    reference: str = schema["$ref"]
+    named = written_out(file + reference if reference.startswith("#") else reference)
+    both = {**named, **own}
+    if "properties" in named and "properties" in own:
+        both["properties"] = {**named["properties"], **own["properties"]}
+    return both
 
 
 @cache
 def validator(part: str) -> Draft202012Validator:
-    """The validator of one part, such as `table.schema.json#/$defs/rule`."""
-    return Draft202012Validator({"$ref": part}, registry=_registry())
+    """The validator of one part."""
+    return Draft202012Validator(written_out(part))
 
 
 @cache
 def shell_validator(file: str) -> Draft202012Validator:
     """The validator of a file around its units: whatever stands in a unit passes."""
-    schema = schema_files()[file]
+    schema = written_out(file)
     ((key, holder),) = schema["properties"].items()
-    inside = {"items": {}} if holder["type"] == "array" else {"additionalProperties": {}}
-    return Draft202012Validator({**schema, "properties": {key: {**holder, **inside}}}, registry=_registry())
+    inside: Schema = {"items": {}} if holder["type"] == "array" else {"additionalProperties": {}}
+    return Draft202012Validator({**schema, "properties": {key: {**holder, **inside}}})

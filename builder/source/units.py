@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
@@ -9,10 +10,13 @@ from builder.course import Path
 from builder.problems import Problem
 from builder.problems.codes import severity
 
-from .faults import Breach, breaches, shell_breaches
 from .kinds import COURSE, Kind
 from .marks import Marks
-from .yaml_tree import Fault, Node, Tree, parse
+from .misfits import Misfit, misfits, shell_misfits
+from .texts import Fault
+from .yaml_tree import Node, Tree, parse, unread
+
+_NAME = re.compile(r"[A-Za-z][A-Za-z0-9_-]*\Z")
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +40,7 @@ class Content:
 
 def content(kind: Kind, file: str, text: str, fault: Fault | None = None) -> Content:
     """What a file of this kind holds. Never raises; `fault` is one of reading it at all."""
-    tree = parse(text) if fault is None else Tree(None, parse("").spot, (fault,))
+    tree = parse(text) if fault is None else unread(fault)
     return _Reader(kind, file, text, tree).content()
 
 
@@ -53,26 +57,26 @@ class _Reader:
         units: list[Unit] = []
         left_out: list[str] = []
         told: set[int] = set()
-        unreadable = any(not fault.path and self.tree.value is None for fault in self.tree.faults)
-        parts = [] if unreadable else list(self._parts(marks))
-        for path, name, value in parts:
+        for path, name, value in self._parts(marks) if self.tree.is_whole else ():
             faults = [fault for fault in self.tree.faults if _touches(fault.path, path)]
             found = [
-                Breach((*path, *breach.path), breach.message, breach.hint, breach.at_key)
-                for breach in breaches(value, self.kind.schema + self.kind.part(value))
+                Misfit((*path, *misfit.path), misfit.message, misfit.hint, misfit.at_key)
+                for misfit in misfits(value, self.kind.schema + self.kind.part(value))
             ]
             found = [one for one in found if not any(_within(one.path, fault.path) for fault in faults)]
-            subject = f"{self.kind.name}:{name}" if name else f"file:{self.file}"
+            subject = f"{self.kind.name}:{name}" if _NAME.match(name) else f"file:{self.file}"
             for fault in faults:
                 if id(fault) not in told:
                     told.add(id(fault))
                     self._yaml(fault, subject)
-            for breach in found:
-                self._schema(breach, subject, marks)
+            for misfit in found:
+                self._schema(misfit, subject, marks)
             if not faults and not found:
                 units.append(Unit(path, name, value))
             elif self.kind is COURSE and isinstance(value, dict):
-                broken = {one.path[0] for one in (*faults, *found) if one.path}
+                broken = {
+                    path[0] for path in (*(one.path for one in faults), *(one.path for one in found)) if path
+                }
                 sound = {key: part for key, part in value.items() if key not in broken}
                 units.append(Unit(path, name, sound))
             elif name:
@@ -87,18 +91,18 @@ class _Reader:
         value, key = self.tree.value, self.kind.key
         if value is None:
             hint = f"Delete it, or start with the line `{key or self.kind.name_key}:`."
-            self._schema(Breach((), "The file holds nothing.", hint), f"file:{self.file}", marks)
+            self._schema(Misfit((), "The file holds nothing.", hint), f"file:{self.file}", marks)
             return
         items: list[tuple[Path, str, Node]]
         if key is None:
             items = _list_items((), value) if isinstance(value, list) else [((), "", value)]
             if not items:
-                self._schema(Breach((), "The list is empty."), f"file:{self.file}", marks)
+                self._schema(Misfit((), "The list is empty."), f"file:{self.file}", marks)
         else:
             bad: set[Path] = set()
-            for breach in shell_breaches(value, self.kind.schema):
-                self._schema(breach, f"file:{self.file}", marks)
-                bad.add(breach.path)
+            for misfit in shell_misfits(value, self.kind.schema):
+                self._schema(misfit, f"file:{self.file}", marks)
+                bad.add(misfit.path)
             inside = value.get(key) if isinstance(value, dict) else None
             if isinstance(inside, list) and self.kind.name_key is not None:
                 items = _list_items((key,), inside)
@@ -126,15 +130,15 @@ class _Reader:
             )
         )
 
-    def _schema(self, breach: Breach, subject: str, marks: Marks) -> None:
-        path = breach.path
+    def _schema(self, misfit: Misfit, subject: str, marks: Marks) -> None:
+        path = misfit.path
         while path not in marks:
             path = path[:-1]
         spot = marks.spot(path)
-        line, column = (spot.key_line, spot.key_column) if breach.at_key else (spot.line, spot.column)
+        line, column = (spot.key_line, spot.key_column) if misfit.at_key else (spot.line, spot.column)
         self.problems.append(
             Problem(
-                "schema", severity("schema"), subject, self.file, line, column, breach.message, breach.hint
+                "schema", severity("schema"), subject, self.file, line, column, misfit.message, misfit.hint
             )
         )
 

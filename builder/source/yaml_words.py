@@ -2,42 +2,94 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import yaml
 
 _QUOTES = 'Text with `: `, ` #` or a first letter such as `@`, `%`, `"` or `*` needs quotes, or a `|` block.'
 _COLUMNS = "Lines that belong together start in the same column; use spaces, never tabs."
+_CLOSE = "Close it, or use a `|` block."
 
-_WORDS: tuple[tuple[str, str, str, bool], ...] = (
-    ("mapping values are not allowed", "There is a `:` here that cannot be a key's.", _QUOTES, False),
-    ("'\\t' that cannot start", "This line starts with a tab.", "Use spaces.", False),
-    ("tab character", "There is a tab where spaces should be.", "Use spaces.", False),
-    ("could not find expected ':'", "Something is missing here: a key needs a `:` and a space after it.", _QUOTES, False),
-    ("cannot start any token", "No text can start with this character.", _QUOTES, False),
-    ("unexpected end of stream", "A quote is opened here and never closed.", "Close it, or use a `|` block.", True),
-    ("document indicator", "A quote is opened here and never closed.", "Close it, or use a `|` block.", True),
-    ("',' or ']'", "The list that starts here with `[` is never closed, or a comma is missing.", "", True),
-    ("',' or '}'", "The part that starts here with `{` is never closed, or a comma is missing.", "", True),
-    ("block sequence entries", "A list cannot start here.", "Put the first `- ` on a line of its own.", False),
-    ("'-' indicator", "This line does not belong to the list above it.", _COLUMNS, False),
-    ("did not find expected key", "This line does not line up with the lines above it.", _COLUMNS, False),
-    ("expected <block end>", "This line does not line up with the lines above it.", _COLUMNS, False),
-    ("escape", "A backslash in double quotes starts a code, and this is none.", "Use single quotes or a `|` block.", False),
-    ("hexdecimal", "A backslash in double quotes starts a code, and this is none.", "Use single quotes or a `|` block.", False),
-    ("alphabetic or numeric", "`&` and `*` have a meaning at the start of a text.", "Put the text in quotes.", False),
-    ("tag", "`!` has a meaning at the start of a text.", "Put the text in quotes.", False),
-    ("URI", "`!` has a meaning at the start of a text.", "Put the text in quotes.", False),
-    ("directive", "A line that starts with `%` has a meaning of its own.", "Put the text in quotes.", False),
-    ("version", "Only YAML 1.1 and 1.2 are read.", "Delete the line that starts with `%YAML`.", False),
-    ("<document start>", "The file goes on here after its end.", _COLUMNS, False),
-    ("indentation", "The text under `|` or `>` does not line up.", _COLUMNS, False),
-    ("comment or line break", "After `|` or `>` the text must start on the next line.", "", False),
-)  # fmt: skip
+
+@dataclass(frozen=True, slots=True)
+class _Saying:
+    signs: tuple[str, ...]
+    """Any of these in the parser's own sentence; libyaml and pure Python word theirs differently."""
+    message: str
+    hint: str = ""
+    opened: bool = False
+    """True where the place to mend is where the broken part opens, not where the parser gave up."""
+
+
+_SAYINGS = (
+    _Saying(("mapping values are not allowed",), "There is a `:` here that cannot be a key's.", _QUOTES),
+    _Saying(("'\\t' that cannot start", "tab character"), "There is a tab here.", "Use spaces."),
+    _Saying(
+        ("could not find expected ':'",),
+        "This line is no key: a key needs a `:` and a space after it.",
+        _QUOTES,
+    ),
+    _Saying(("cannot start any token",), "No text can start with this character.", _QUOTES),
+    _Saying(
+        ("unexpected end of stream", "document indicator", "unexpected document separator"),
+        "A quote is opened here and never closed.",
+        _CLOSE,
+        opened=True,
+    ),
+    _Saying(
+        ("',' or ']'",),
+        "The list that starts here with `[` is never closed, or a comma is missing.",
+        "Close it with `]`.",
+        opened=True,
+    ),
+    _Saying(
+        ("',' or '}'",),
+        "The part that starts here with `{` is never closed, or a comma is missing.",
+        "Close it with `}`.",
+        opened=True,
+    ),
+    _Saying(
+        ("block sequence entries", "sequence entries are not allowed"),
+        "A list cannot start here.",
+        "Put the first `- ` on a line of its own.",
+    ),
+    _Saying(("'-' indicator",), "This line does not belong to the list above it.", _COLUMNS),
+    _Saying(
+        ("did not find expected key", "expected <block end>"),
+        "This line does not line up with the lines above it.",
+        _COLUMNS,
+    ),
+    _Saying(
+        ("escape", "hexdecimal", "Unicode character"),
+        "A backslash in double quotes starts a code, and this is none.",
+        "Use single quotes or a `|` block.",
+    ),
+    _Saying(
+        ("alphabetic or numeric",),
+        "`&` and `*` have a meaning at the start of a text.",
+        "Put the text in quotes.",
+    ),
+    _Saying(("tag", "URI"), "`!` has a meaning at the start of a text.", "Put the text in quotes."),
+    _Saying(
+        ("version", "incompatible YAML"),
+        "Only YAML 1.1 and 1.2 are read.",
+        "Delete the line that starts with `%YAML`.",
+    ),
+    _Saying(
+        ("directive",), "A line that starts with `%` has a meaning of its own.", "Put the text in quotes."
+    ),
+    _Saying(("<document start>",), "The file goes on here after its end.", _COLUMNS),
+    _Saying(("indentation",), "The text under `|` or `>` does not line up.", _COLUMNS),
+    _Saying(
+        ("comment or line break",), "After `|` or `>` the text starts on the next line.", "Break the line."
+    ),
+)
 
 
 def plain_words(error: yaml.YAMLError) -> tuple[str, str, bool]:
-    """The sentence and the hint for a syntax error, and whether it is to be placed where the broken part opens."""
-    problem = getattr(error, "problem", None) or ""
-    for sign, message, hint, opened in _WORDS:
-        if sign in problem:
-            return message, hint, opened
+    """Sentence and hint for a syntax error, and whether it is placed where the broken part opens."""
+    problem = str(getattr(error, "problem", None) or "")
+    for saying in _SAYINGS:
+        if any(sign in problem for sign in saying.signs):
+            return saying.message, saying.hint, saying.opened
     return "This line cannot be read as YAML.", f"{_QUOTES} {_COLUMNS}", False
