@@ -1,0 +1,179 @@
+"""Families: the registry as a whole, and what each asks."""
+
+from __future__ import annotations
+
+import importlib
+from dataclasses import replace
+from fractions import Fraction
+from math import sqrt
+from pathlib import Path
+
+import pytest
+
+from builder.course import Case, Client, Course, Family, NumberScale, Reading, Retest
+from builder.decide import grid
+from builder.decide.evaluate import decide
+from builder.questions import Item, bank, families
+from builder.questions.families import FAMILIES
+from builder.questions.marking import mark
+from builder.source import load
+
+FOLDER = Path(families.__file__).parent
+
+
+@pytest.fixture
+def ankle() -> Course:
+    return load(Path(__file__).parents[1] / "courses" / "ankle").course
+
+
+def items(course: Course, family: str, table: str) -> dict[str, Item]:
+    """Client to the family's item about them."""
+    asked = Family("g", family, table, "all", "o")
+    return {item.case or "": item for item in bank(replace(course, questions={"g": asked}))}
+
+
+def held(item: Item) -> list[str]:
+    return [option.text for option in item.options if mark(item, option.id) == 1]
+
+
+def test_every_family_has_a_file_and_every_file_is_a_family() -> None:
+    files = {path.stem for path in FOLDER.glob("*.py")} - {"__init__", "family"}
+    assert files == set(FAMILIES)
+
+
+@pytest.mark.parametrize("name", FAMILIES)
+def test_every_family_is_documented_and_asks_something(name: str, ankle: Course) -> None:
+    page = importlib.import_module(f"builder.questions.families.{name}").__doc__
+    assert page
+    assert f"family: {name}" in page
+    asked = items(ankle, name, "plan")
+    assert asked
+    for item in asked.values():
+        assert item.family == "g"
+        assert len(held(item)) == 1
+        assert item.why
+        assert item.stem.startswith(ankle.cases[item.case or ""].client.name)
+        assert len({option.text for option in item.options}) == len(item.options) >= 2
+
+
+def test_nobody_is_asked_about_who_is_sent_on_before(ankle: Course) -> None:
+    hurt = Case(
+        "wren", Client("Wren"), {**ankle.cases["plover-04"].readings, "heel_pain": Reading(finding=True)}
+    )
+    course = replace(ankle, cases={"wren": hurt})
+    assert decide(course, hurt.readings)["ankle_class"].outcome == "free"
+    assert items(course, "decision", "ankle_class") == {}
+    assert items(course, "other_finding", "ankle_class") == {}
+    assert held(items(course, "decision", "screen")["wren"]) == ["Send on"]
+    assert held(items(course, "decision", "plan")["wren"]) == ["Send on"]
+
+
+# other_finding
+
+
+def after(course: Course, case: Case, text: str, table: str) -> str | None:
+    """The outcome once the finding that an option names has taken the place of the client's own."""
+    for name, measure in course.measures.items():
+        for place in range(grid.size(measure)):
+            to = grid.value(measure, place)
+            shown = {True: "yes", False: "no"}.get(to) if isinstance(to, bool) else None
+            if isinstance(to, Fraction):
+                shown = f"{to}°"
+            elif isinstance(to, str):
+                shown = measure.scale.values[to]  # type: ignore[union-attr]
+            if text == f"{measure.label}: {shown}":
+                read = Reading((to,)) if isinstance(to, Fraction) else Reading(finding=to)
+                return decide(course, {**case.readings, name: read})[table].outcome
+    raise AssertionError(text)
+
+
+@pytest.mark.parametrize("table", ["screen", "ankle_class", "plan"])
+def test_exactly_one_of_the_findings_changes_the_outcome(ankle: Course, table: str) -> None:
+    for name, item in items(ankle, "other_finding", table).items():
+        case = ankle.cases[name]
+        now = decide(ankle, case.readings)[table].outcome
+        changing = [o.text for o in item.options if after(ankle, case, o.text, table) != now]
+        assert changing == held(item)
+
+
+def test_the_key_is_the_cheapest_change(ankle: Course) -> None:
+    # 32° to 35° costs three degrees over an error of 2°; nothing else changes the plan.
+    assert held(items(ankle, "other_finding", "plan")["tern-03"]) == ["Knee-to-wall dorsiflexion: 35°"]
+    # 35° to 34° costs half an error, a narrow stance costs 1.
+    crake = items(ankle, "other_finding", "plan")["crake-07"]
+    assert held(crake) == ["Knee-to-wall dorsiflexion: 34°"]
+    assert "Preferred stance: Narrow" not in [option.text for option in crake.options]
+
+
+def test_what_a_caution_reads_is_changed_only_for_a_table_that_reads_it(ankle: Course) -> None:
+    # The plan hangs on the pain by way of the screen, but does not read it.
+    for item in items(ankle, "other_finding", "plan").values():
+        assert not any("Pain" in option.text for option in item.options)
+
+
+def test_too_few_findings_make_no_question(ankle: Course) -> None:
+    # The screen reads one yes or no: there is no wrong option.
+    assert items(ankle, "other_finding", "screen") == {}
+
+
+# retest
+
+
+def retested(
+    course: Course, first: list[int], again: list[int], sem_of: str = "trial", sem: str = "2"
+) -> Course:
+    """The course with one client, tested twice, and an ankle measured with this error."""
+    measure = course.measures["ankle_dorsiflexion"]
+    assert isinstance(measure.scale, NumberScale)
+    scale = replace(measure.scale, sem=Fraction(sem), sem_of=sem_of)  # type: ignore[arg-type]
+    second = {"ankle_dorsiflexion": Reading(tuple(map(Fraction, again)))}
+    case = Case(
+        "wren",
+        Client("Wren"),
+        {**course.cases["tern-03"].readings, "ankle_dorsiflexion": Reading(tuple(map(Fraction, first)))},
+        retest=Retest("3 weeks", second),
+    )
+    measures = {**course.measures, "ankle_dorsiflexion": replace(measure, scale=scale)}
+    return replace(course, measures=measures, cases={"wren": case})
+
+
+@pytest.mark.parametrize(
+    ("first", "again", "sem_of", "differs"),
+    [
+        ([30], [35], "trial", False),  # 1.96 * 2 * sqrt(2) = 5.54
+        ([30], [36], "trial", True),
+        ([36], [30], "trial", True),
+        ([30, 30, 30], [33, 33, 33], "trial", False),  # 1.96 * 2 * sqrt(2/3) = 3.20
+        ([30, 30, 30], [34, 34, 34], "trial", True),
+        ([30, 30, 30], [35, 35, 35], "session", False),
+        ([30, 30, 30], [36, 36, 36], "session", True),
+    ],
+)
+def test_a_retest_differs_beyond_measurement_error(
+    ankle: Course, first: list[int], again: list[int], sem_of: str, differs: bool
+) -> None:
+    item = items(retested(ankle, first, again, sem_of), "retest", "plan")["wren"]
+    assert held(item)[0].startswith("Yes" if differs else "No")
+
+
+@pytest.mark.parametrize(("sem", "printed"), [("2.8", 8), ("4", 11), ("3", 8), ("4.2", 12)])
+def test_the_limit_is_the_published_minimal_detectable_change(ankle: Course, sem: str, printed: int) -> None:
+    # me-mdc-published-rows: J Sports Sci Med 2009;8(1):116-122, Table 1 (tolerance 0.5 degrees);
+    # me-mdc-formula: Weir 2005, MDC95 = 1.96 * sqrt(2) * SEM.
+    limit = 1.96 * sqrt(2) * float(sem)
+    assert limit == pytest.approx(printed, abs=0.5)
+    for apart in range(1, 30):
+        item = items(retested(ankle, [10], [10 + apart], sem=sem), "retest", "plan")["wren"]
+        assert held(item)[0].startswith("Yes" if apart > limit else "No")
+
+
+def test_without_error_or_retest_nothing_is_asked(ankle: Course) -> None:
+    assert items(retested(ankle, [30], [40], sem="0"), "retest", "plan") == {}
+    assert items(ankle, "retest", "screen") == {}
+    assert set(items(ankle, "retest", "plan")) == {"tern-03"}
+
+
+def test_a_retest_is_not_weighed_by_the_chance_of_the_tables_key(ankle: Course) -> None:
+    asked = Family("g", "retest", "plan", "all", "o")
+    (item,) = bank(replace(ankle, questions={"g": asked}), chances={"tern-03": {"plan": 0.1}})
+    assert (item.marked, item.chance) == (True, None)
