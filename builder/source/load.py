@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -11,13 +12,15 @@ from builder.course import About, Course, Lesson, Origin
 from builder.problems import Problem
 from builder.problems.codes import severity
 
-from .folder import Listing, NoCourse, listing, read_bytes
+from .folder import Found, Listing, NoCourse, listing, read_bytes
 from .kinds import COURSE, KINDS, MEASURE, TABLE, Kind
 from .lessons import lesson_title
 from .marks import Marks
 from .model import ABOUT, BUILD
+from .schemas import schemas_dir
+from .shelf import Shelf, code_digest, digest
 from .texts import Fault, decode
-from .units import Content, Unit, content
+from .units import Content, Unit, content, kept, unkept
 
 __all__ = ["Loaded", "NoCourse", "load"]
 
@@ -49,12 +52,24 @@ ROOMS = {
 """Kind to the field of `Course` that holds it."""
 
 
+SHELF_FROM = 50
+"""From this many files on, what they hold is kept for the next run."""
+
+
 def load(course_dir: Path) -> Loaded:
     """Reads a course folder. Whatever is wrong with its content is a problem and stays out of the course.
 
     Raises NoCourse where there is no course.yml.
     """
     return _Loader(course_dir).loaded()
+
+
+@cache
+def _code() -> str:
+    here = Path(__file__).parent
+    folders = (here, here.parent / "problems", schemas_dir())
+    files = [path for folder in folders for path in folder.iterdir() if path.suffix in (".py", ".json")]
+    return code_digest(files)
 
 
 class _Loader:
@@ -69,10 +84,11 @@ class _Loader:
         self.places: dict[tuple[str, str], str] = {}
 
     def loaded(self) -> Loaded:
+        shelf = Shelf(self.course_dir, "source", _code()) if len(self.listing.files) >= SHELF_FROM else None
         for found in self.listing.files:
-            text, fault = self._text(found.name, found.path)
-            read = content(found.kind, found.name, text, fault)
-            self._take(found.kind, found.name, text, read)
+            self._take(found, shelf)
+        if shelf is not None:
+            shelf.save()
         lessons = tuple(self._lesson(name, path) for name, path in self.listing.lessons)
         course_file = next(found.name for found in self.listing.files if found.kind is COURSE)
         if not any(found.kind is MEASURE for found in self.listing.files):
@@ -108,12 +124,21 @@ class _Loader:
             self._problem("yaml", f"file:{name}", name, fault.line, fault.column, fault.message, fault.hint)
         return Lesson(name, lesson_title(text, name))
 
-    def _take(self, kind: Kind, file: str, text: str, read: Content) -> None:
+    def _take(self, found: Found, shelf: Shelf | None) -> None:
+        kind = found.kind
+        text, fault = self._text(found.name, found.path)
+        read: Content
+        if shelf is None or fault is not None:
+            read = content(kind, found.name, text, fault)
+        else:
+            read = unkept(
+                shelf.get(found.name, digest(text.encode()), lambda: kept(content(kind, found.name, text)))
+            )
         self.problems.extend(read.problems)
         self.left_out[kind.name].update(read.left_out)
         marks = Marks(text)
         for unit in read.units:
-            origin = Origin(file, marks, unit.path)
+            origin = Origin(found.name, marks, unit.path)
             if kind is COURSE:
                 self._take_about(unit, origin)
             elif not self._is_duplicate(kind, unit, origin):

@@ -1,8 +1,8 @@
 """Strict YAML: plain values, and the place of every one of them.
 
-The tree is composed from the events of PyYAML's C parser rather than by `yaml.compose`: composing stays a loop,
-so that no nesting exhausts the stack; an alias is still seen as one, so that what it expands to can be
-counted; and a fault need not end the reading, so that all of them are told in one run.
+The tree is composed from the events of PyYAML's C parser rather than by `yaml.compose`: composing stays a
+loop, so that no nesting exhausts the stack; an alias is still seen as one, so that what it expands to can
+be counted; and a fault need not end the reading, so that all of them are told in one run.
 """
 
 from __future__ import annotations
@@ -183,7 +183,7 @@ class _Composer:
             self._fault(line, column, f"`*{name}` stands inside what it repeats, which would never end.",
                         "Write out what is meant.")  # fmt: skip
         elif name not in self.anchors:
-            self._fault(line, column, f"`*{name}` repeats what `&{name}` marks, and nothing above is marked so.",
+            self._fault(line, column, f"`*{name}` repeats what `&{name}` marks, and nothing above is marked.",
                         "Put the text in quotes if it should start with `*`.")  # fmt: skip
         self.aliased += nodes
         if self.aliased > MAX_ALIASED:
@@ -205,7 +205,7 @@ class _Composer:
         *,
         inline: bool = False,
     ) -> None:
-        """Puts a finished node where it belongs: as a key, under a key, in a list, or as the whole document."""
+        """Puts a finished node where it belongs: as a key, under a key, in a list, or as the document."""
         if not self.open:
             self.root, self.spot = value, Spot(line, column, line, column, parts)
             return

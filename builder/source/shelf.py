@@ -1,0 +1,107 @@
+"""Results kept from one run to the next, found again by the hash of what they were made from.
+
+One JSON file a course and purpose, in the user's cache folder: nothing is written into the course, so no
+watcher wakes and nothing reaches version control. It is read as data and never run. A file that is damaged,
+from another version, or not writable is as good as none; nobody is told.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import sys
+import tempfile
+from collections.abc import Callable, Iterable
+from contextlib import suppress
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+from platformdirs import user_cache_path
+
+MOST_FILES = 40
+"""Files in the cache folder; the oldest beyond that are deleted."""
+_DECIMAL = "\x00"
+"""The key under which a decimal is written: no text of a course holds this character."""
+
+
+def digest(*parts: bytes) -> str:
+    """The hash of some bytes, each part kept apart from the next."""
+    made = hashlib.blake2b(digest_size=16)
+    for part in parts:
+        made.update(len(part).to_bytes(8, "big"))
+        made.update(part)
+    return made.hexdigest()
+
+
+def code_digest(paths: Iterable[Path]) -> str:
+    """The hash of the code and data that results depend on, and of the Python that runs it."""
+    return digest(sys.version.encode(), *(path.read_bytes() for path in sorted(paths)))
+
+
+class Shelf:
+    """Entries by name, each good for one hash only."""
+
+    def __init__(self, course_dir: Path, purpose: str, version: str, *, folder: Path | None = None) -> None:
+        """`version` is the hash of the code (see `code_digest`); `folder` is the user's cache folder."""
+        self._folder = folder or user_cache_path("casetrue", appauthor=False)
+        course = os.fsencode(course_dir.resolve())
+        self._path = self._folder / f"{purpose}-{digest(course)}.json"
+        self._version = version
+        self._old: dict[str, list[Any]] = self._read()
+        self._new: dict[str, list[Any]] = {}
+
+    def get(self, name: str, made_from: str, make: Callable[[], Any]) -> Any:
+        """The value kept for this name and hash, else what `make` returns.
+
+        Values are what JSON can hold, and Decimals.
+        """
+        entry = self._old.get(name)
+        if entry is None or entry[0] != made_from:
+            entry = [made_from, make()]
+        self._new[name] = entry
+        return entry[1]
+
+    def save(self) -> None:
+        """Keeps what was asked for since the shelf was opened, and forgets the rest."""
+        if self._new.keys() == self._old.keys() and all(
+            entry is self._old[name] for name, entry in self._new.items()
+        ):
+            return
+        body = json.dumps(
+            {"version": self._version, "entries": self._new}, default=_decimal, separators=(",", ":")
+        ).encode()
+        with suppress(OSError):
+            self._folder.mkdir(parents=True, exist_ok=True)
+            handle, name = tempfile.mkstemp(dir=self._folder, suffix=".part")
+            with os.fdopen(handle, "wb") as stream:
+                stream.write(digest(body).encode() + b"\n" + body)
+            Path(name).replace(self._path)
+            self._prune()
+
+    def _read(self) -> dict[str, list[Any]]:
+        try:
+            head, _, body = self._path.read_bytes().partition(b"\n")
+        except OSError:
+            return {}
+        if head != digest(body).encode():
+            return {}
+        kept = json.loads(body, object_hook=_number)
+        entries: dict[str, list[Any]] = kept["entries"] if kept["version"] == self._version else {}
+        return entries
+
+    def _prune(self) -> None:
+        files = sorted(self._folder.iterdir(), key=lambda path: path.stat().st_mtime, reverse=True)
+        for path in files[MOST_FILES:]:
+            path.unlink(missing_ok=True)
+
+
+def _decimal(value: object) -> dict[str, str]:
+    if isinstance(value, Decimal):
+        return {_DECIMAL: str(value)}
+    raise TypeError(f"{type(value).__name__} cannot be kept")
+
+
+def _number(value: dict[str, Any]) -> Any:
+    return Decimal(value[_DECIMAL]) if _DECIMAL in value else value
