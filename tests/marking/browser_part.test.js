@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { test } from "node:test";
 
 import { draw, pcg32 } from "../../builder/site/web/draw.js";
-import { certainMark, isHeld, markItem, markQuiz, readNumber } from "../../builder/site/web/marking.js";
+import { certainMark, isHeld, markItem, markQuiz, percent, ratio, readNumber } from "../../builder/site/web/marking.js";
 import { answer, follow } from "../../builder/site/web/tree.js";
 
 // Whole numbers too long for JSON.parse are kept as text.
@@ -50,6 +50,11 @@ test("quizzes", () => {
     assert.equal(found.held, held, name);
   }
   assert.ok(cases.quizzes.length > 0);
+});
+
+test("per cent are never rounded up", () => {
+  for (const [n, d, shown] of [[4, 5, 80], [2, 3, 66], [399, 500, 79], [1, 1, 100], [0, 1, 0], [-1, 3, -34], [-2, 1, -200]])
+    assert.equal(percent(ratio(n, d)), shown);
 });
 
 test("walks", () => {

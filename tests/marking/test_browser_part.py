@@ -33,7 +33,7 @@ def run_browser_part(cases: Path) -> None:
         check=False,
     )
     assert done.returncode == 0, done.stdout + done.stderr
-    assert "# pass 6" in done.stdout, done.stdout
+    assert "# pass 7" in done.stdout, done.stdout
 
 
 def test_the_browser_marks_the_tables_alike() -> None:
