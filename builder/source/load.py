@@ -8,7 +8,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from builder.course import About, Course, Lesson, Origin
+from builder.course import About, Course, Lesson, Origin, Place
 from builder.problems import Problem
 from builder.problems.codes import severity
 
@@ -81,7 +81,7 @@ class _Loader:
         self.left_out: dict[str, set[str]] = {kind.name: set() for kind in KINDS}
         self.about: About | None = None
         self.things: dict[str, dict[str, Any]] = {kind: {} for kind in ROOMS}
-        self.places: dict[tuple[str, str], str] = {}
+        self.first: dict[tuple[str, str], tuple[Kind, Origin]] = {}
 
     def loaded(self) -> Loaded:
         shelf = Shelf(self.course_dir, "source", _code()) if len(self.listing.files) >= SHELF_FROM else None
@@ -151,15 +151,14 @@ class _Loader:
             self.about = ABOUT.build({"course": name, "title": value.get("course", name), **value}, origin)
 
     def _is_duplicate(self, kind: Kind, unit: Unit, origin: Origin) -> bool:
-        spot = origin.at(kind.name_key) if kind.name_key else origin.at()
-        here = f"{origin.file}, line {spot.line}"
         # Measures and tables are named side by side as inputs, so they share their names.
         clan = MEASURE.name if kind is TABLE else kind.name
-        first = self.places.setdefault((clan, unit.name), here)
-        if first == here:
+        first_kind, first = self.first.setdefault((clan, unit.name), (kind, origin))
+        if first is origin:
             return False
-        self._problem("duplicate-name", f"{kind.name}:{unit.name}", spot.file, spot.line, spot.column,
-                      f"The name `{unit.name}` is taken: it stands in {first} too.",
+        there, here = _name_place(first_kind, first), _name_place(kind, origin)
+        self._problem("duplicate-name", f"{kind.name}:{unit.name}", here.file, here.line, here.column,
+                      f"The name `{unit.name}` is taken: it stands in {there.file}, line {there.line}, too.",
                       "Choose another name.")  # fmt: skip
         return True
 
@@ -167,3 +166,7 @@ class _Loader:
         self, code: str, subject: str, file: str, line: int, column: int, message: str, hint: str = ""
     ) -> None:
         self.problems.append(Problem(code, severity(code), subject, file, line, column, message, hint))
+
+
+def _name_place(kind: Kind, origin: Origin) -> Place:
+    return origin.at(kind.name_key) if kind.name_key else origin.at()
