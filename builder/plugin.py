@@ -1,7 +1,7 @@
 """The MkDocs seam: our pages among MkDocs' own, in any theme.
 
-Client pages are made by the shell method (site/shell.py); every other page is a generated file whose body is set
-last of all, so that stock search finds nothing to index in it. Set-up of the site is in `site/`; here are events only.
+Client pages are made by the shell method (site/shell.py); every other page is a generated file whose body is
+set last of all, so that stock search finds nothing to index in it. The work is in `site/`; here are events.
 """
 
 from __future__ import annotations
@@ -13,7 +13,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 from urllib.parse import urlsplit
 
-from markupsafe import Markup
 from mkdocs.commands.build import get_context
 from mkdocs.config import base
 from mkdocs.config import config_options as options
@@ -33,6 +32,7 @@ from builder.site.navigation import markdown, navigation
 from builder.site.pages import pages
 from builder.site.pages.home import home
 from builder.site.policy import with_policy
+from builder.site.preview import Preview
 from builder.site.sitemap import sitemap
 from builder.source import Loaded, NoCourse, load
 
@@ -42,7 +42,7 @@ if TYPE_CHECKING:
     from mkdocs.livereload import LiveReloadServer
     from mkdocs.utils.templates import TemplateContext
 
-log = get_plugin_logger(__name__)
+log = get_plugin_logger("casetrue")
 
 LAST = -100
 """After every other plugin."""
@@ -62,12 +62,12 @@ def _told(problem: Problem) -> str:
     return f"{problem.file}, line {problem.line}: {problem.code}: {problem.message}{hint}"
 
 
-class CasetrueOptions(base.Config):
+class CasetrueOptions(base.Config):  # type: ignore[no-untyped-call]
     course = options.Optional(options.Type(str))
     """The course folder. Default: the folder of mkdocs.yml."""
 
 
-class CasetruePlugin(BasePlugin[CasetrueOptions]):
+class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-call]
     """One instance a run: `mkdocs serve` keeps it from build to build."""
 
     faults: CourseFaults | None = None
@@ -161,7 +161,7 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):
             if page.uri == uris.HOME:
                 return
             raise PluginError(
-                f"lessons/{taken.src_uri} has the address of a page that the builder makes. Give it another name."
+                f"lessons/{taken.src_uri} has the address of a page that the builder makes. Rename it."
             )
         file = File.generated(config, src_uri, content="", inclusion=InclusionLevel.NOT_IN_NAV)
         self._set_source(file, page.source, config)
@@ -211,7 +211,9 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):
                 by_folder[posixpath.dirname(page.uri)].append(page)
         done, total = 0, sum(map(len, by_folder.values()))
         for folder, some in by_folder.items():
-            drawn = self._draw(files.get_file_from_path(posixpath.join(folder, f"{shell.STEM}.md")), config, files)
+            drawn = self._draw(
+                files.get_file_from_path(posixpath.join(folder, f"{shell.STEM}.md")), config, files
+            )
             try:
                 cut = shell.Shell.cut(drawn)
             except ValueError as unfit:
@@ -260,6 +262,11 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):
     def on_post_template(self, output: str, /, *, template_name: str, config: MkDocsConfig) -> str:
         return output if self._serving or not template_name.endswith(".html") else with_policy(output)
 
-    def on_serve(self, server: LiveReloadServer, /, *, config: MkDocsConfig, builder: object) -> LiveReloadServer:
+    def on_serve(
+        self, server: LiveReloadServer, /, *, config: MkDocsConfig, builder: object
+    ) -> LiveReloadServer:
+        preview = Preview()
+        server.builder = preview.guard(server.builder)
+        server.set_app(preview.over(server.serve_request))
         server.watch(str(self.folder(config)))
         return server

@@ -41,7 +41,9 @@ _MARKER_TEXT = "Written by `casetrue build`, which replaces the whole folder.\n"
 def command(course_dir: Path, out: Path) -> None:
     """Check a course, then write its site.
 
-    An error in the course leaves DIR as it was. Exit code 0: written. 1: errors. 2: wrong use, or no course there.
+    An error in the course leaves DIR as it was.
+
+    Exit code 0: written. 1: errors. 2: wrong use, or no course there.
     """
     loaded = load_course(course_dir)
     out = out.resolve()
@@ -66,7 +68,7 @@ def command(course_dir: Path, out: Path) -> None:
 
 
 def _refuse_others(out: Path, course_dir: Path) -> None:
-    """Ends the command where the folder holds what we did not write, or would be read as part of the course."""
+    """Ends the command where the folder is not ours to write, or would be read as part of the course."""
     if out.exists() and any(out.iterdir()) and not (out / MARKER).is_file():
         raise click.UsageError(f"{out} was not written by casetrue and is not empty, so it is left alone.")
     if out.is_relative_to((course_dir / "lessons").resolve()):
@@ -89,7 +91,9 @@ def our_plugin(config: MkDocsConfig, host: Hosting) -> CasetruePlugin:
     for plugin in config.plugins.values():
         if isinstance(plugin, CasetruePlugin):
             return plugin
-    raise ConfigurationError(f"{host.config_file.name} does not name the plugin. Write `- casetrue` under `plugins:`.")
+    raise ConfigurationError(
+        f"{host.config_file.name} does not name the plugin. Write `- casetrue` under `plugins:`."
+    )
 
 
 @contextlib.contextmanager

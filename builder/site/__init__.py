@@ -4,7 +4,7 @@ How a page comes about
 ----------------------
 `Site` (site.py) holds the course and all that is computed from it: `site.course`, `site.explained(case)`,
 `site.walks(case)`, `site.bank`, `site.words`. Each file in `pages/` is one kind of page: a generator
-`pages(site)` of `Page` and `Asset` (page.py), entered in `pages/__init__.py`. A page's body is the HTML inside
+`pages(site)` of `Page` and `Asset` (page.py), entered in `pages/__init__.py`. A page's body is the HTML in
 `<main>`; it starts with the only `<h1>`, knows no theme, and comes from a template in `templates/`:
 
     body = site.render("table.html.j2", uri, table=table)
@@ -19,12 +19,12 @@ Templates escape everything. They see, beside what is passed in:
     sentences                   builder.words.sentences, reasons as sentences
     figures                     builder.site.figures, SVG from numbers; strip_of(site, case, measure, table)
 
-`templates/parts.html.j2` holds the macros that several pages share (a caution, a source, a client's readings, the
-safety line). Import macros `with context`, for `href` and `prose` depend on the page.
+`templates/parts.html.j2` holds the macros that several pages share (a caution, a source, a client's readings,
+the safety line). Import macros `with context`, for `href` and `prose` depend on the page.
 
 No style attribute, no inline script; inert data goes in `<script type="application/json">`, written by
-`inert(value)`. Style is in `style/*.css`, joined by name into `assets/casetrue.css`; behaviour in `web/`, bundled to
-`assets/casetrue.js`. Every page works without script.
+`inert(value)`. Style is in `style/*.css`, joined by name into `assets/casetrue.css`; behaviour in `web/`,
+bundled to `assets/casetrue.js`. Every page works without script.
 """
 
 from .page import Asset, Page

@@ -27,7 +27,7 @@ def stylesheet() -> str:
 
 
 def needed(uri: str, language: str) -> bool:
-    """Whether a theme's file is of use: source maps are not, nor search helpers for languages not written in."""
+    """Whether a theme's file is of use: no source map is, nor search helpers for other languages."""
     if uri.endswith(".map"):
         return False
     if "/lunr/" in uri:

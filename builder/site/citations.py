@@ -1,4 +1,4 @@
-"""CSL-JSON items as people read them: one short form for use in a line, one full form for the list of sources."""
+"""CSL-JSON items as people read them: a short form within a line, a full one for the list of sources."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ def _citation(words: Words, name: str, item: Mapping[str, Any]) -> Citation:
     year = _year(item)
     people = _people(item.get("author")) or _people(item.get("editor"))
     title = _text(item, "title")
-    head = _short(people) or _text(item, "publisher") or title or name
+    head = _short(people) or _text(item, "publisher") or _text(item, "container-title") or title or name
     short = f"{head} {year}".strip()
     holder = _text(item, "container-title")
     volume = _text(item, "volume") + (f"({_text(item, 'issue')})" if _text(item, "issue") else "")
@@ -65,15 +65,20 @@ def _people(value: object) -> list[str]:
     for person in value if isinstance(value, list | tuple) else ():
         if not isinstance(person, Mapping):
             continue
-        family = " ".join(_text(person, key) for key in ("non-dropping-particle", "family") if _text(person, key))
+        family = " ".join(
+            _text(person, key) for key in ("non-dropping-particle", "family") if _text(person, key)
+        )
         initials = "".join(part[0] for part in _text(person, "given").replace("-", " ").split())
         names.append(f"{family} {initials}".strip() or _text(person, "literal"))
     return [name for name in names if name]
 
 
 def _short(people: list[str]) -> str:
-    families = [name.rsplit(" ", 1)[0] if " " in name and name.rsplit(" ", 1)[1].isupper() else name for name in people]
-    if len(families) > 2:
+    families = [
+        name.rsplit(" ", 1)[0] if " " in name and name.rsplit(" ", 1)[1].isupper() else name
+        for name in people
+    ]
+    if len(families) > 2 or families[1:] == ["and others"]:
         return f"{families[0]} et al."
     return " & ".join(families)
 

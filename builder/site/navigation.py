@@ -1,4 +1,4 @@
-"""The way around the site where the educator's `mkdocs.yml` has no `nav`: a few words, and the rest under More."""
+"""The way around the site where `mkdocs.yml` has no `nav`: a few words, and the rest under More."""
 
 from __future__ import annotations
 

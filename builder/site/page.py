@@ -26,7 +26,7 @@ class Page:
     source: str | None = None
     """The file that it comes from, below the course folder."""
     grows: bool = False
-    """Whether there are as many of this kind as clients. Such pages stay out of the theme's own list of pages."""
+    """Whether there are as many of this kind as clients. Such pages stay out of the theme's own list."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""The content security policy of every built page (W3C, Content Security Policy Level 3), as a meta element."""
+"""The content security policy of every built page (W3C, CSP Level 3), as a meta element."""
 
 from __future__ import annotations
 
@@ -28,7 +28,9 @@ def inline_hashes(page: str) -> tuple[str, ...]:
     hashes = set()
     for script in _INLINE.finditer(page):
         kind = _TYPE.search(script["attributes"])
-        if re.search(r"\bsrc\s*=", script["attributes"], re.IGNORECASE) or (kind and kind[1].lower() not in _RUNS):
+        if re.search(r"\bsrc\s*=", script["attributes"], re.IGNORECASE) or (
+            kind and kind[1].lower() not in _RUNS
+        ):
             continue
         digest = hashlib.sha256(script["code"].encode()).digest()
         hashes.add(f"'sha256-{base64.b64encode(digest).decode()}'")

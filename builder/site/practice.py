@@ -89,22 +89,13 @@ def shown(walk: Walk, step: WalkStep) -> list[WalkOption]:
 
 
 def next_client(site: Site, walk: Walk) -> str | None:
-    """The page of the same exercise for the client after this one, around to the first; None if alone."""
-    names = _sharing(site.course, walk.exercise)
+    """The page of the same exercise for the client after this one, around to the first; None for a lone client."""
+    names = site.companions.get(walk.exercise, ())
     if len(names) < 2 or walk.case not in names:
         return None
-    case = site.course.cases[names[(names.index(walk.case) + 1) % len(names)]]
-    first = site.walks(case)[0].exercise == walk.exercise
-    return uris.client(case.name, None if first else walk.exercise)
-
-
-def _sharing(course: Course, exercise: str) -> list[str]:
-    """The clients of an exercise; those of the walk over every table are the ones whom no exercise lists."""
-    if exercise in course.exercises:
-        listed = course.exercises[exercise].cases
-        return list(course.cases) if listed == "all" else [name for name in listed if name in course.cases]
-    taken = {name for other in course.exercises.values() for name in other.cases}
-    return [name for name in course.cases if name not in taken]
+    name = names[(names.index(walk.case) + 1) % len(names)]
+    first = site.exercises_of(name)[0] == walk.exercise
+    return uris.client(name, None if first else walk.exercise)
 
 
 def verdict(words: Words, best: bool, harm: Harm) -> str:

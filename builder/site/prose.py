@@ -1,7 +1,7 @@
 """An educator's prose as safe HTML: CommonMark, with raw HTML off and links held to what is safe.
 
-HTML in the text appears as text. An unsafe link or a picture from elsewhere becomes its own text. Headings start
-below the page's own.
+HTML in the text appears as text. An unsafe link or a picture from elsewhere becomes its own text. Headings
+start below the page's own.
 """
 
 from __future__ import annotations

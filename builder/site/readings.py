@@ -27,5 +27,5 @@ def strip_of(site: Site, case: Case, name: str, table: str | None = None) -> Mar
     value = recorded(measure, reading)
     if value is None or isinstance(value, str | bool):
         return Markup("")
-    lines = lines_of(site.course.tables[table], measure) if table in site.course.tables else ()
+    lines = lines_of(site.course.tables[table], measure) if table is not None else ()
     return strip(site.words, measure, reading, value, lines)

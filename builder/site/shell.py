@@ -1,7 +1,7 @@
-"""The shell method: the theme draws one page around marks, and every client's page is filled into that drawing.
+"""The shell method: the theme draws one page around marks, and every client's page is filled into it.
 
-Pages outside the navigation differ in nothing but their title, address, description, source and body, so that a
-theme need not be run for each. The shell is drawn anew in every build; nothing in it can go stale.
+Pages outside the navigation differ in nothing but their title, address, description, source and body, so
+that a theme need not be run for each. The shell is drawn anew in every build; nothing in it can go stale.
 """
 
 from __future__ import annotations
@@ -22,7 +22,9 @@ SOURCE = "casetrue-mark-source"
 BODY = "<h1>casetrue-mark-body</h1>"
 """A theme that adds a heading to a page without one must find a heading here."""
 
-_MARKS = re.compile("(" + "|".join(re.escape(mark) for mark in (TITLE, STEM, DESCRIPTION, SOURCE, BODY)) + ")")
+_MARKS = re.compile(
+    "(" + "|".join(re.escape(mark) for mark in (TITLE, STEM, DESCRIPTION, SOURCE, BODY)) + ")"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +38,9 @@ class Shell:
         """Raises ValueError unless the theme kept the place for the body exactly once."""
         parts = tuple(_MARKS.split(drawn))
         if parts.count(BODY) != 1:
-            raise ValueError("The theme does not show a page's content as it is, so client pages cannot be made.")
+            raise ValueError(
+                "The theme does not show a page's content as it is, so client pages cannot be made."
+            )
         return cls(parts)
 
     def fill(self, page: Page) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from collections import defaultdict
 from collections.abc import Mapping
 from functools import cached_property
 
@@ -11,7 +12,7 @@ from markupsafe import Markup
 from builder.course import Case, Course, Lesson
 from builder.decide.evaluate import Decision, met
 from builder.decide.explain import Explanation, explain
-from builder.exercises import Walk, walks_of
+from builder.exercises import PATHWAY, Walk, walks_of
 from builder.questions import Item, bank
 from builder.words import ENGLISH, Words
 
@@ -20,15 +21,15 @@ from .environment import environment
 
 
 class Site:
-    """One course on its way to pages. Holds no state that a page can change."""
+    """One course on its way to pages. Pages change nothing in it."""
 
     def __init__(self, course: Course, texts: Mapping[str, str], words: Words = ENGLISH) -> None:
         """`texts` are the course's files by their path below its folder; they make the build's mark."""
         self.course = course
         self.words = words
         self._texts = texts
-        self._explained: dict[str, tuple[Explanation, ...]] = {}
-        self._walks: dict[str, tuple[Walk, ...]] = {}
+        # The last client only: a page asks many times for one client, and there may be thousands.
+        self._explained: tuple[str | None, tuple[Explanation, ...]] = (None, ())
         self._environment = environment(self)
 
     @cached_property
@@ -41,9 +42,9 @@ class Site:
 
     def explained(self, case: Case) -> tuple[Explanation, ...]:
         """Every decision for a client, in pathway order."""
-        if case.name not in self._explained:
-            self._explained[case.name] = explain(self.course, case.readings)
-        return self._explained[case.name]
+        if self._explained[0] != case.name:
+            self._explained = (case.name, explain(self.course, case.readings))
+        return self._explained[1]
 
     def explanation(self, case: Case, table: str) -> Explanation:
         """The decision of one table for a client."""
@@ -57,11 +58,23 @@ class Site:
         return tuple(caution.name for caution in met(self.course, case.readings))
 
     def walks(self, case: Case) -> tuple[Walk, ...]:
-        """The walks through each exercise that lists the client; one over every table where none does. Never
-        empty for a course with a table."""
-        if case.name not in self._walks:
-            self._walks[case.name] = walks_of(self.course, case, self.words)
-        return self._walks[case.name]
+        """The walks through each exercise that lists the client; one over every table where none does."""
+        return walks_of(self.course, case, self.words)
+
+    def exercises_of(self, case: str) -> tuple[str, ...]:
+        """Names of the exercises that a client's walks go through, in order."""
+        exercises = self.course.exercises.values()
+        listing = tuple(one.name for one in exercises if one.cases == "all" or case in one.cases)
+        return listing or (PATHWAY,)
+
+    @cached_property
+    def companions(self) -> Mapping[str, tuple[str, ...]]:
+        """Exercise to the clients who walk it, in file order."""
+        sharing: dict[str, list[str]] = defaultdict(list)
+        for case in self.course.cases:
+            for exercise in self.exercises_of(case):
+                sharing[exercise].append(case)
+        return {exercise: tuple(cases) for exercise, cases in sharing.items()}
 
     @cached_property
     def bank(self) -> tuple[Item, ...]:

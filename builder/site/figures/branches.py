@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
-from builder.course import AnyOf, Band, ChoiceScale, Course, NumberScale, Rule, Table
+from builder.course import Band, ChoiceScale, Course, NumberScale, Rule, Table
 from builder.decide import grid
 from builder.decide.evaluate import holds
 from builder.decide.grid import Value
@@ -47,6 +49,15 @@ class Fork:
 
 
 Tree = Fork | Leaf
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    first: int
+    """Index of the first step above the line."""
+    cut: Fraction
+    on_it: bool
+    """Whether the threshold itself counts to the upper side."""
 
 
 def branches(words: Words, course: Course, table: Table) -> Tree | None:
@@ -110,20 +121,28 @@ class _Grower:
         every = range(grid.size(measure))
         if not isinstance(measure.scale, NumberScale):
             return [(grid.value(measure, one), grid.value(measure, one)) for one in every]
-        starts = {0}
-        for rule in rules:
-            condition = rule.when.get(name)
-            if isinstance(condition, Band):
-                for bound, cut in condition.bounds.items():
-                    steps = (cut - measure.scale.start) / measure.scale.step
-                    first = -(-steps // 1) if bound in ("at_least", "below") else steps // 1 + 1
-                    if 0 < first < len(every):
-                        starts.add(int(first))
-        firsts = sorted(starts)
+        firsts = sorted(
+            {0, *(line.first for line in self._lines(name, rules) if 0 < line.first < len(every))}
+        )
         return [
             (grid.value(measure, first), grid.value(measure, after - 1))
             for first, after in zip(firsts, [*firsts[1:], len(every)], strict=True)
         ]
+
+    def _lines(self, name: str, rules: Sequence[Rule]) -> Iterator[_Line]:
+        """Every line that rules draw on a number."""
+        measure = self._course.measures[name]
+        assert isinstance(measure.scale, NumberScale)
+        for rule in rules:
+            condition = rule.when.get(name)
+            for bound, cut in condition.bounds.items() if isinstance(condition, Band) else ():
+                steps = (cut - measure.scale.start) / measure.scale.step
+                on_it = bound in ("at_least", "below")
+                yield _Line(math.ceil(steps) if on_it else math.floor(steps) + 1, cut, on_it)
+
+    def _line_at(self, name: str, index: int) -> _Line:
+        """The line below the step `index`, as the first rule that draws it has it."""
+        return next(line for line in self._lines(name, self._table.rules) if line.first == index)
 
     def _said(self, name: str, values: Sequence[Value]) -> str:
         measure = self._course.measures.get(name)
@@ -132,13 +151,21 @@ class _Grower:
             return self._any([outcome_label(self._course, name, str(value)) for value in values])
         if isinstance(measure.scale, ChoiceScale):
             return self._any([measure.scale.values[str(value)] for value in values])
-        if not isinstance(measure.scale, NumberScale) or isinstance(first, str | bool) or isinstance(last, str | bool):
+        if (
+            not isinstance(measure.scale, NumberScale)
+            or isinstance(first, str | bool)
+            or isinstance(last, str | bool)
+        ):
             return self._any([self._words.say("yes") if value else self._words.say("no") for value in values])
-        scale = measure.scale
+        scale, say = measure.scale, self._words.say
         if first == scale.start:
-            return self._words.say("below {cut}", cut=quantity(last + scale.step, scale.unit))
+            line = self._line_at(name, int((last - scale.start) / scale.step) + 1)
+            cut = quantity(line.cut, scale.unit)
+            return say("below {cut}", cut=cut) if line.on_it else say("at most {cut}", cut=cut)
         if last + scale.step > scale.stop:
-            return self._words.say("at least {cut}", cut=quantity(first, scale.unit))
+            line = self._line_at(name, int((first - scale.start) / scale.step))
+            cut = quantity(line.cut, scale.unit)
+            return say("at least {cut}", cut=cut) if line.on_it else say("above {cut}", cut=cut)
         return span(first, last, scale.unit, self._words.say("to"))
 
     def _any(self, labels: Sequence[str]) -> str:

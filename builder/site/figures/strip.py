@@ -15,6 +15,7 @@ from builder.words.numbers import number, quantity, span
 
 from .svg import drawing, element, path, text
 
+
 @dataclass(frozen=True, slots=True, order=True)
 class Line:
     """A line between two outcomes."""
@@ -42,35 +43,74 @@ def strip(
     """A horizontal scale in the measure's unit from the lowest to the highest value that can be recorded.
 
     The lozenge is the recorded value, ticks above the scale are trials, the quiet band is the first reference
-    range. `lines` are thresholds between outcomes as their rules write them; `band` is where the true value is
-    likely to lie. Draw either only once the learner has answered.
+    range. `lines` stand between outcomes; `band` is where the true value is likely to lie. Draw either only
+    once the learner has answered.
     """
     scale = measure.scale
     assert isinstance(scale, NumberScale)
 
     def x(value: Fraction) -> float:
-        share = (value - scale.start) / (scale.stop - scale.start) if scale.stop > scale.start else Fraction(0)
+        share = (
+            (value - scale.start) / (scale.stop - scale.start) if scale.stop > scale.start else Fraction(0)
+        )
         return INSET + float(min(max(share, Fraction(0)), Fraction(1)) * (WIDTH - 2 * INSET))
 
     parts: list[str] = []
     said = [words.say("Recorded: {value}.", value=quantity(recorded, scale.unit))]
     if scale.reference:
         usual = scale.reference[0]
-        parts.append(element("rect", "usual", x=x(usual.low), y=_TOP + 4, width=x(usual.high) - x(usual.low), height=_BASE - _TOP - 4))
+        parts.append(
+            element(
+                "rect",
+                "usual",
+                x=x(usual.low),
+                y=_TOP + 4,
+                width=x(usual.high) - x(usual.low),
+                height=_BASE - _TOP - 4,
+            )
+        )
         said.append(
-            words.say("Reference for {who}: {range}.", who=usual.who, range=span(usual.low, usual.high, scale.unit))
+            words.say(
+                "Reference for {who}: {range}.", who=usual.who, range=span(usual.low, usual.high, scale.unit)
+            )
         )
     if band is not None:
         low, high = band
-        parts.append(element("rect", "doubt", x=x(low), y=_BASE - 6, width=max(x(high) - x(low), 1), height=12))
+        parts.append(
+            element("rect", "doubt", x=x(low), y=_BASE - 6, width=max(x(high) - x(low), 1), height=12)
+        )
         said.append(words.say("The true value likely lies from {range}.", range=span(low, high, scale.unit)))
-    parts.append(path("scale", "M", INSET, _BASE, "H", WIDTH - INSET, "M", INSET, _BASE - 4, "V", _BASE + 4, "M", WIDTH - INSET, _BASE - 4, "V", _BASE + 4))
+    parts.append(
+        path(
+            "scale",
+            "M",
+            INSET,
+            _BASE,
+            "H",
+            WIDTH - INSET,
+            "M",
+            INSET,
+            _BASE - 4,
+            "V",
+            _BASE + 4,
+            "M",
+            WIDTH - INSET,
+            _BASE - 4,
+            "V",
+            _BASE + 4,
+        )
+    )
     if len(reading.trials) > 1:
         for trial in sorted(set(reading.trials)):
             parts.append(path("trial", "M", x(trial), _TOP + 6, "V", _BASE - 2))
-        said.append(words.say("Trials: {trials}.", trials=", ".join(number(trial) for trial in reading.trials)))
+        said.append(
+            words.say("Trials: {trials}.", trials=", ".join(number(trial) for trial in reading.trials))
+        )
     spot = x(recorded)
-    taken = [(INSET, float(len(number(scale.start)) * _ADVANCE + INSET)), (WIDTH - INSET - len(number(scale.stop)) * _ADVANCE, float(WIDTH))]
+    taken = [
+        (INSET, float(len(number(scale.start)) * _ADVANCE + INSET)),
+        (WIDTH - INSET - len(number(scale.stop)) * _ADVANCE, float(WIDTH)),
+    ]
     cuts = sorted(set(lines))
     for line in cuts:
         where = x(line.at)
@@ -81,7 +121,12 @@ def strip(
             parts.append(text("cut", label, where, _BASE + 17))
             taken.append((where - half, where + half))
     if cuts:
-        said.append(words.say("Lines between outcomes: {lines}.", lines=", ".join(quantity(line.cut, scale.unit) for line in cuts)))
+        said.append(
+            words.say(
+                "Lines between outcomes: {lines}.",
+                lines=", ".join(quantity(line.cut, scale.unit) for line in cuts),
+            )
+        )
     parts.append(path("mark", "M", spot, _BASE - 7, "l", 5, 7, "l", -5, 7, "l", -5, -7, "z"))
     label = quantity(recorded, scale.unit)
     half = len(label) * _ADVANCE / 2

@@ -37,7 +37,9 @@ def text(css: str, words: str, x: Real, y: Real) -> str:
     return f'<text class="{css}" x="{place(x)}" y="{place(y)}">{html.escape(words, quote=False)}</text>'
 
 
-def drawing(css: str, width: Real, height: Real, title: str, parts: list[str], description: str = "") -> Markup:
+def drawing(
+    css: str, width: Real, height: Real, title: str, parts: list[str], description: str = ""
+) -> Markup:
     """A whole figure. `title` is its text alternative; `description` says the rest in words."""
     more = f"<desc>{html.escape(description, quote=False)}</desc>" if description else ""
     return Markup(

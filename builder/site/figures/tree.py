@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from markupsafe import Markup
 
@@ -11,41 +11,69 @@ from builder.decide.grid import Value
 from builder.words import Words
 from builder.words.sentences import outcome_label, table_label
 
-from .branches import Fork, Leaf, Tree, branches, depth, leaves
-from .svg import drawing, element, path, text, wrap
+from .branches import Fork, Leaf, Tree, Way, branches
+from .svg import drawing, path, text, wrap
 
+Outcome = Callable[[Leaf], str]
 Found = Mapping[str, Value | None]
 """What was found for a client, by input; empty before the answer, and for no client."""
 
+ROOM = 1080
+"""The widest drawing that a desk's page shows at full size."""
+_LINE, _LETTER = 17, 7.2
+"""Height of a line and about the width of a letter, in the figure's type."""
+
 
 def tree(words: Words, course: Course, table: Table, found: Found | None = None) -> Markup | None:
-    """Both drawings of a table; the stylesheet shows one of them. None where the tree is too big to read.
+    """Drawings of a table for a desk and for a phone; the stylesheet shows one. None for too big a tree.
 
     With `found`, the client's own way is drawn heavy: only after they have been decided about.
     """
     root = branches(words, course, table)
-    if root is None or isinstance(root, Leaf):
+    if not isinstance(root, Fork):
         return None
+
+    def outcome(leaf: Leaf) -> str:
+        if leaf.outcome is None:
+            return words.say("no rule says")
+        return outcome_label(course, table.name, leaf.outcome)
+
+    pen = _Pen(outcome, found or {})
     title = words.say("{table}, as a tree of questions", table=table_label(table))
-    teller = _Teller(words, course, table, found or {})
-    said = teller.told(root)
-    across = drawing("tree across", *teller.across(root), title, teller.parts, said)
-    teller.parts = []
-    return across + drawing("tree down", *teller.down(root), title, teller.parts, said)
+    said = pen.told(root)
+    wide = pen.across(root)
+    if wide.width > ROOM:
+        wide = pen.down(root, 640)
+    narrow = pen.down(root, 300)
+    return drawing("tree desk-only", wide.width, wide.height, title, wide.parts, said) + drawing(
+        "tree phone-only", narrow.width, narrow.height, title, narrow.parts, said
+    )
 
 
-class _Teller:
-    """Draws into `parts`; both drawings return their width and height."""
+class _Sheet:
+    """A drawing in the making."""
 
-    COLUMN, ROW = 210, 46
-    INDENT, LINE, NARROW = 22, 26, 336
-
-    def __init__(self, words: Words, course: Course, table: Table, found: Found) -> None:
-        self._words = words
-        self._course = course
-        self._table = table
-        self._found = found
+    def __init__(self) -> None:
         self.parts: list[str] = []
+        self.width = 0.0
+        self.height = 0.0
+
+    def write(self, css: str, lines: list[str], x: float, y: float) -> None:
+        """Lines of text from the top `y` down."""
+        for number, line in enumerate(lines):
+            self.parts.append(text(css, line, x, y + 13 + number * _LINE))
+            self.width = max(self.width, x + len(line) * _LETTER)
+        self.height = max(self.height, y + len(lines) * _LINE)
+
+
+class _Pen:
+    ASK, ON, GAP = 124, 132, 12
+    """Widths of a question, of what leads on from it, and of the space beside each."""
+    INDENT = 20
+
+    def __init__(self, outcome: Outcome, found: Found) -> None:
+        self._outcome = outcome
+        self._found = found
 
     def told(self, tree: Tree) -> str:
         """The tree in words."""
@@ -53,72 +81,84 @@ class _Teller:
             return self._outcome(tree)
         return "; ".join(f"{tree.label} {way.label}: {self.told(way.to)}" for way in tree.ways)
 
-    def across(self, root: Tree) -> tuple[int, int]:
-        self._across(root, 0, 0, True)
-        return (depth(root) + 1) * self.COLUMN, leaves(root) * self.ROW
+    def _mine(self, fork: Fork, way: Way, mine: bool) -> bool:
+        return mine and way.takes(self._found.get(fork.input))
 
-    def _across(self, tree: Tree, column: int, row: int, mine: bool) -> float:
-        """Draws a subtree whose first leaf stands in `row`; returns the height of its root."""
-        x = column * self.COLUMN + 2
-        if isinstance(tree, Leaf):
-            y = row * self.ROW + self.ROW / 2
-            self._words_at(self._leaf_css(tree, mine), self._outcome(tree), x, y, 24)
-            return y
-        ends: list[tuple[float, bool, str]] = []
-        for way in tree.ways:
-            heavy = mine and way.takes(self._found.get(tree.input))
-            ends.append((self._across(way.to, column + 1, row, heavy), heavy, way.label))
-            row += leaves(way.to)
-        y = (ends[0][0] + ends[-1][0]) / 2
-        self._words_at("ask", tree.label, x, y, 15)
-        stem = x + 112
-        for end, heavy, label in sorted(ends, key=lambda one: one[1]):
-            css = "way mine" if heavy else "way"
-            self.parts.append(path(css, "M", stem - 6, y, "H", stem, "V", end, "H", x + self.COLUMN - 6))
-            for number, line in enumerate(reversed(wrap(label, 13)[:2])):
-                self.parts.append(text("on", line, stem + 6, end - 5 - 15 * number))
-        return y
-
-    def down(self, root: Tree) -> tuple[int, int]:
-        assert isinstance(root, Fork)
-        height = self._down(root, 0, 18.0, True)
-        return self.NARROW, round(height)
-
-    def _down(self, fork: Fork, level: int, y: float, mine: bool) -> float:
-        """Draws a fork from `y` down; returns the height below it."""
-        x = 2 + level * self.INDENT
-        y = self._lines("ask", fork.label, x, y, 40 - 3 * level)
-        for way in fork.ways:
-            heavy = mine and way.takes(self._found.get(fork.input))
-            self.parts.append(path("way mine" if heavy else "way", "M", x + 5, y - 17, "V", y - 4, "H", x + self.INDENT - 5))
-            if way is not fork.ways[-1]:
-                mark, top = len(self.parts), y - 4
-            if isinstance(way.to, Leaf):
-                y = self._lines("on", way.label, x + self.INDENT, y, 38 - 3 * level)
-                y = self._lines(self._leaf_css(way.to, heavy), self._outcome(way.to), x + 2 * self.INDENT, y - 4, 34 - 3 * level)
-            else:
-                y = self._lines("on", way.label, x + self.INDENT, y, 38 - 3 * level)
-                y = self._down(way.to, level + 1, y, heavy)
-            if way is not fork.ways[-1]:
-                self.parts.insert(mark, path("way", "M", x + 5, top, "V", y - 17))
-        return y
-
-    def _lines(self, css: str, words: str, x: float, y: float, limit: int) -> float:
-        for line in wrap(words, limit):
-            self.parts.append(text(css, line, x, y))
-            y += 20
-        return y + 6
-
-    def _words_at(self, css: str, words: str, x: float, y: float, limit: int) -> None:
-        """Text centred on the height `y`, in at most three lines."""
-        lines = wrap(words, limit)[:3]
-        for number, line in enumerate(lines):
-            self.parts.append(text(css, line, x, y + 5 + (number - (len(lines) - 1) / 2) * 16))
-
-    def _leaf_css(self, leaf: Leaf, mine: bool) -> str:
+    def _end(self, mine: bool) -> str:
         return "end mine" if mine and self._found else "end"
 
-    def _outcome(self, leaf: Leaf) -> str:
-        if leaf.outcome is None:
-            return self._words.say("no rule says")
-        return outcome_label(self._course, self._table.name, leaf.outcome)
+    # Left to right: a question, its ways, and behind each way what it leads to.
+
+    def across(self, root: Fork) -> _Sheet:
+        sheet = _Sheet()
+        self._across(sheet, root, 0, 0, True)
+        return sheet
+
+    def _across(self, sheet: _Sheet, tree: Tree, x: float, top: float, mine: bool) -> tuple[float, float]:
+        """Draws a subtree below `top`. Returns the height of its root and where the space below it starts."""
+        if isinstance(tree, Leaf):
+            lines = wrap(self._outcome(tree), 26)
+            sheet.write(self._end(mine), lines, x, top)
+            return top + len(lines) * _LINE / 2, top + len(lines) * _LINE
+        stem = x + self.ASK
+        label = stem + self.GAP
+        after = label + self.ON + self.GAP
+        ends: list[tuple[float, bool, float]] = []
+        start = top
+        for way in tree.ways:
+            heavy = self._mine(tree, way, mine)
+            lines = wrap(way.label, 17)
+            need = len(lines) * _LINE
+            spare = max(0.0, need - self._height(way.to)) / 2
+            y, bottom = self._across(sheet, way.to, after, start + spare, heavy)
+            sheet.write("on", lines, label, y - need / 2)
+            ends.append((y, heavy, label + max(map(len, lines)) * 6.4 + 6))
+            start = max(bottom, start + need) + 14
+        y = (ends[0][0] + ends[-1][0]) / 2
+        asked = wrap(tree.label, 16)
+        sheet.write("ask", asked, x, y - len(asked) * _LINE / 2)
+        begin = min(x + max(map(len, asked)) * _LETTER + 4, stem - 4)
+        for end, heavy, said in sorted(ends, key=lambda one: one[1]):
+            css = "way mine" if heavy else "way"
+            sheet.parts.append(path(css, "M", begin, y, "H", stem, "V", end, "H", label - 4))
+            sheet.parts.append(path(css, "M", min(said, after - 10), end, "H", after - 5))
+        return y, start - 14
+
+    def _height(self, tree: Tree) -> float:
+        """The height of what a way leads to, as `_across` draws it."""
+        if isinstance(tree, Leaf):
+            return len(wrap(self._outcome(tree), 26)) * _LINE
+        each = (max(self._height(way.to), len(wrap(way.label, 17)) * _LINE) for way in tree.ways)
+        return sum(each) + 14 * (len(tree.ways) - 1)
+
+    # Top down: every way on a line of its own, indented below its question.
+
+    def down(self, root: Fork, width: float) -> _Sheet:
+        sheet = _Sheet()
+        self._down(sheet, root, 2, 0, width, True)
+        sheet.width = width
+        return sheet
+
+    def _down(self, sheet: _Sheet, fork: Fork, x: float, y: float, width: float, mine: bool) -> float:
+        """Draws a fork from `y` down; returns where the space below it starts."""
+
+        def block(css: str, words: str, at: float, y: float) -> float:
+            lines = wrap(words, max(10, int((width - at) / _LETTER)))
+            sheet.write(css, lines, at, y)
+            return y + len(lines) * _LINE
+
+        y = block("ask", fork.label, x, y) + 6
+        turns: list[tuple[float, bool]] = []
+        for way in fork.ways:
+            heavy = self._mine(fork, way, mine)
+            turns.append((y + _LINE / 2, heavy))
+            y = block("on", way.label, x + self.INDENT, y) + 2
+            if isinstance(way.to, Leaf):
+                y = block(self._end(heavy), self._outcome(way.to), x + self.INDENT, y) + 10
+            else:
+                y = self._down(sheet, way.to, x + self.INDENT, y, width, heavy)
+        top = turns[0][0] - _LINE / 2 - 4
+        for turn, heavy in sorted(turns, key=lambda one: one[1]):
+            css = "way mine" if heavy else "way"
+            sheet.parts.append(path(css, "M", x + 5, top, "V", turn, "H", x + self.INDENT - 5))
+        return y

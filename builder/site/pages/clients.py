@@ -28,7 +28,9 @@ def pages(site: Site) -> Iterator[Page]:
 def client(site: Site, case: Case) -> Iterator[Page]:
     """A client's own page with the first walk, and a page for each further one."""
     walks = site.walks(case)
-    places = [uris.client(case.name, None if number == 0 else walk.exercise) for number, walk in enumerate(walks)]
+    places = [
+        uris.client(case.name, None if number == 0 else walk.exercise) for number, walk in enumerate(walks)
+    ]
     for here, walk in zip(places, walks, strict=True):
         others = [(other.title, place) for place, other in zip(places, walks, strict=True) if place != here]
         title = case.client.name if here == places[0] else f"{case.client.name}: {walk.title}"

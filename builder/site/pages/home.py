@@ -43,7 +43,9 @@ def doors(site: Site) -> Iterator[Door]:
         what = words.count("{number} lesson to read", "{number} lessons to read", len(site.lessons))
         yield Door(words.say("Learn"), what, uris.LESSONS)
     if course.cases:
-        what = words.count("{number} client to decide about", "{number} clients to decide about", len(course.cases))
+        what = words.count(
+            "{number} client to decide about", "{number} clients to decide about", len(course.cases)
+        )
         yield Door(words.say("Practise"), what, uris.CLIENTS)
     if course.quizzes:
         what = words.count("{number} quiz", "{number} quizzes", len(course.quizzes))

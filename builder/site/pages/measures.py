@@ -33,7 +33,9 @@ def pages(site: Site) -> Iterator[Page]:
         lessons=frozenset(lesson.file for lesson in site.course.lessons),
     )
     words = " ".join(f"{measure.label} {prose.plain(measure.note or '')}" for measure in measures)
-    yield Page(uris.MEASURES, site.words.say("Measures"), "measures", body, searchable=words, source="measures.yml")
+    yield Page(
+        uris.MEASURES, site.words.say("Measures"), "measures", body, searchable=words, source="measures.yml"
+    )
 
 
 def _facts(site: Site, measure: Measure) -> Iterator[tuple[str, str]]:
@@ -44,30 +46,43 @@ def _facts(site: Site, measure: Measure) -> Iterator[tuple[str, str]]:
     if not isinstance(scale, NumberScale):
         yield say("Answers"), say("yes or no")
         return
-    yield say("Scale"), say(
-        "{range}, in steps of {step}",
-        range=span(scale.start, scale.stop, scale.unit, say("to")),
-        step=quantity(scale.step, scale.unit),
+    yield (
+        say("Scale"),
+        say(
+            "{range}, in steps of {step}",
+            range=span(scale.start, scale.stop, scale.unit, say("to")),
+            step=quantity(scale.step, scale.unit),
+        ),
     )
     if scale.sem == 0:
         yield say("Reading error"), say("taken as none")
         return
     assumed = scale.sem_source in (None, COMMON_PRACTICE)
     error = quantity(scale.sem, scale.unit)
-    yield say("Reading error"), (
-        say("standard error {error} (assumed)", error=error)
-        if assumed
-        else say("standard error {error} ({source})", error=error, source=_short(site, scale.sem_source))
+    yield (
+        say("Reading error"),
+        (
+            say("standard error {error} (assumed)", error=error)
+            if assumed
+            else say("standard error {error} ({source})", error=error, source=_short(site, scale.sem_source))
+        ),
     )
-    yield say("More trials"), (
-        say("make the error smaller") if scale.sem_of == "trial" else say("do not make the error smaller")
+    yield (
+        say("More trials"),
+        (say("make the error smaller") if scale.sem_of == "trial" else say("do not make the error smaller")),
     )
 
 
 def _usual(site: Site, measure: Measure) -> Iterator[Usual]:
     scale = measure.scale
-    for one in scale.reference if isinstance(scale, NumberScale) else ():
-        text = site.words.say("Reference for {who}: {range}.", who=one.who, range=span(one.low, one.high, scale.unit, site.words.say("to")))
+    if not isinstance(scale, NumberScale):
+        return
+    for one in scale.reference:
+        text = site.words.say(
+            "Reference for {who}: {range}.",
+            who=one.who,
+            range=span(one.low, one.high, scale.unit, site.words.say("to")),
+        )
         yield Usual(text, one.source)
 
 

@@ -15,7 +15,14 @@ def pages(site: Site) -> Iterator[Page]:
     if terms:
         body = site.render("glossary.html.j2", uris.GLOSSARY, terms=terms)
         words = " ".join(f"{term.label} {prose.plain(term.text)}" for term in terms)
-        yield Page(uris.GLOSSARY, site.words.say("Glossary"), "glossary", body, searchable=words, source="glossary.yml")
+        yield Page(
+            uris.GLOSSARY,
+            site.words.say("Glossary"),
+            "glossary",
+            body,
+            searchable=words,
+            source="glossary.yml",
+        )
     sources = sorted(
         (cite(site.words, site.course, name) for name in site.course.sources),
         key=lambda source: (source.full.casefold(), source.id),
