@@ -1,0 +1,120 @@
+"""`casetrue new`: a file to start from, which passes the check as it is."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import click
+
+from builder.course import Course
+from builder.source import Loaded
+
+from . import proposals, starters
+from .options import course_option, load_course
+
+KINDS = ("case", "table", "caution", "question", "exercise")
+_FOLDERS = {
+    "case": "cases",
+    "table": "tables",
+    "caution": "cautions",
+    "question": "questions",
+    "exercise": "exercises",
+}
+_NAME = re.compile(r"[A-Za-z][A-Za-z0-9_-]{0,99}")
+_FIRST_OBJECTIVE = "first-objective"
+
+
+@click.command("new")
+@click.argument("kind", type=click.Choice(KINDS))
+@click.argument("name")
+@course_option
+def command(kind: str, name: str, course_dir: Path) -> None:
+    """Write a new case, table, caution, question or exercise to start from.
+
+    It holds comments that say what each line is for, and passes the check as it is.
+    """
+    loaded = load_course(course_dir)
+    files = _files(course_dir, loaded, kind, _valid(name, kind, loaded.course))
+    for path, text in files.items():
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8", newline="")
+        click.echo(f"Wrote {path}.")
+    click.echo("Fill in your own words, then run `casetrue check`.")
+
+
+def _valid(name: str, kind: str, course: Course) -> str:
+    """The name, if it may be used. Ends the command otherwise."""
+    if not _NAME.fullmatch(name) or name == "index":
+        raise click.BadParameter(
+            f"{name} is no name: start with a letter, then letters, digits, - or _; not index.",
+            param_hint="NAME",
+        )
+    taken = {
+        "case": course.cases,
+        "table": {**course.tables, **course.measures},
+        "caution": course.cautions,
+        "question": course.questions,
+        "exercise": course.exercises,
+    }[kind]
+    for other in taken:
+        if other.casefold() == name.casefold():
+            raise click.BadParameter(f"{other} is taken in this course.", param_hint="NAME")
+    return name
+
+
+def _files(course_dir: Path, loaded: Loaded, kind: str, name: str) -> dict[Path, str]:
+    """What to write, by path. Ends the command where that would overwrite something of the educator's."""
+    course = loaded.course
+    path = course_dir / _FOLDERS[kind] / f"{name}.yml"
+    for there in (path, path.with_suffix(".yaml")):
+        if there.exists():
+            raise click.UsageError(f"{there} is there already, and is left as it is.")
+    match kind:
+        case "case":
+            return {path: starters.case_text(course, proposals.client(course, name))}
+        case "table":
+            text = starters.table_text(proposals.table(course, name))
+            return {**_pathway(course_dir, loaded, name), path: text}
+        case "caution":
+            halves = next(proposals.splits(course), None)
+            if halves is None:
+                raise click.UsageError("No measure is read of every client, so no caution could be checked.")
+            return {path: starters.caution_text(name, halves)}
+        case "question":
+            return {**_objectives(course_dir, course), path: _question(course, name)}
+        case _:
+            return {path: starters.exercise_text(proposals.exercise(course, name))}
+
+
+def _question(course: Course, name: str) -> str:
+    return starters.question_text(name, next(iter(course.objectives), _FIRST_OBJECTIVE))
+
+
+def _objectives(course_dir: Path, course: Course) -> dict[Path, str]:
+    """A first objective for a course without any, since a question must have one."""
+    path = course_dir / "objectives.yml"
+    if course.objectives or path.exists():
+        return {}
+    return {path: starters.objectives_text(_FIRST_OBJECTIVE)}
+
+
+def _pathway(course_dir: Path, loaded: Loaded, name: str) -> dict[Path, str]:
+    """course.yml with the table at the end of its `pathway`, which must list every table."""
+    about = loaded.course.about
+    if not about.pathway:
+        return {}
+    last = about.origin.at("pathway", len(about.pathway) - 1)
+    path = course_dir / last.file
+    lines = path.read_bytes().decode("utf-8").split("\n")
+    line = lines[last.line - 1] if last.line <= len(lines) else ""
+    before, written = line[: last.column - 1], line[last.column - 1 :]
+    end = re.match(rf"""(["']?){re.escape(about.pathway[-1])}\1""", written)
+    if end is None:
+        raise click.UsageError(f"Add {name} to the pathway in {last.file} first.")
+    if before.strip() == "-":
+        ending = "\r" if line.endswith("\r") else ""
+        lines.insert(last.line, f"{before}{name}{ending}")
+    else:
+        lines[last.line - 1] = f"{before}{end[0]}, {name}{written[end.end() :]}"
+    return {path: "\n".join(lines)}
