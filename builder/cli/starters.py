@@ -72,7 +72,7 @@ def table_text(table: Table) -> str:
         "outcomes:",
         *(f"  {name}: {{label: {outcome.label}}}" for name, outcome in table.outcomes.items()),
         "rules:",
-        "  # Conditions: at_least, above, at_most, below for a number; true or false; a value, or a list of them",
+        "  # Conditions: at_least, above, at_most, below for numbers; true or false; a value, or a list of them",
     ]
     for rule in table.rules:
         when = ", ".join(f"{name}: {_condition(condition)}" for name, condition in rule.when.items())
@@ -100,8 +100,8 @@ def caution_text(name: str, halves: Halves) -> str:
         f"# {_measure(halves.measure)}",
         f"when: [{{{halves.measure.name}: {_condition(halves.one)}}}]",
         "text: |",
-        "  What to look for, what to do, and whom to ask. Follow local rules, and leave to licensed clinicians",
-        "  what is theirs.",
+        "  What to look for, what to do, and whom to ask. Follow local rules, and leave to licensed",
+        "  clinicians what is theirs.",
         "source: common-practice   # an id of sources.yml, where something is published",
         "# Leave this until a clinician has really reviewed it.",
         "reviewed: not_yet",
