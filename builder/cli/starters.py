@@ -72,7 +72,7 @@ def table_text(table: Table) -> str:
         "outcomes:",
         *(f"  {name}: {{label: {outcome.label}}}" for name, outcome in table.outcomes.items()),
         "rules:",
-        "  # Conditions: at_least, above, at_most, below for numbers; true or false; a value, or a list of them",
+        "  # Conditions: at_least, above, at_most, below for numbers; true or false; one or more values",
     ]
     for rule in table.rules:
         when = ", ".join(f"{name}: {_condition(condition)}" for name, condition in rule.when.items())
