@@ -13,6 +13,7 @@ from builder.problems.nearest import nearest_words
 from .phrases import PHRASES, Phrase, example_of, filling
 from .refusal import Refusal
 from .schemas import shell_validator, validator
+from .wanted import shown
 from .yaml_tree import Node
 
 
@@ -76,7 +77,7 @@ def _misfits(refusal: Refusal) -> Iterable[Misfit]:
         wanted = f"{', '.join(keys[:-1])} nor {keys[-1]}"
         return [Misfit(path, f"This {refusal.title} has neither {wanted}.", refusal.description)]
     if refusal.is_name:
-        return [Misfit((*path, refusal.value), *_phrase(f"`{refusal.value}`", refusal), at_key=True)]
+        return [Misfit((*path, refusal.value), *_phrase(f"`{shown(refusal.value)}`", refusal), at_key=True)]
     subject = _subject(refusal)
     if refusal.value is None or refusal.value == "":
         return [Misfit(path, f"{subject} is empty.", filling(refusal))]
@@ -95,9 +96,9 @@ def _subject(refusal: Refusal) -> str:
     """What the sentence is about: a key, an entry of a list, or the whole part."""
     last = refusal.path[-1] if refusal.path else None
     if isinstance(last, str):
-        return f"`{last}`"
+        return f"`{shown(last)}`"
     if isinstance(last, int):
-        return f"Entry {last + 1} of {f'`{refusal.key}`' if refusal.key else 'this list'}"
+        return f"Entry {last + 1} of {f'`{shown(refusal.key)}`' if refusal.key else 'this list'}"
     return f"This {refusal.title}"
 
 
@@ -115,4 +116,4 @@ def _extra(key: str, refusal: Refusal) -> Misfit:
         hint = "Delete it, or look for its proper name in the field reference."
     else:
         hint = f"Its keys are {', '.join(f'`{name}`' for name in refusal.known)}."
-    return Misfit((*refusal.path, key), f"`{key}` is no key of {refusal.a_title}.", hint, at_key=True)
+    return Misfit((*refusal.path, key), f"`{shown(key)}` is no key of {refusal.a_title}.", hint, at_key=True)

@@ -9,6 +9,9 @@ from jsonschema import ValidationError
 
 from builder.course import Path
 
+from .schemas import repeats
+from .wanted import shown
+
 
 @dataclass(frozen=True, slots=True)
 class Refusal:
@@ -54,7 +57,7 @@ class Refusal:
     @property
     def repeated(self) -> int:
         """For `uniqueItems`: the place of the first entry that stands there already."""
-        return next(index for index, item in enumerate(self.value) if item in self.value[:index])
+        return next(repeats(self.value))
 
     @property
     def key(self) -> str:
@@ -65,7 +68,7 @@ class Refusal:
     def title(self) -> str:
         """What the schema calls the part; a part without a title is called by its key."""
         title: str = self.schema.get("title", "")
-        return title[:1].lower() + title[1:] if title else f"`{self.key}`"
+        return title[:1].lower() + title[1:] if title else f"`{shown(self.key)}`"
 
     @property
     def a_title(self) -> str:

@@ -10,6 +10,8 @@ import math
 import re
 from decimal import Decimal
 
+from .bounds import MAX_DIGITS
+
 _WORDS: dict[str, bool | None] = {
     "true": True,
     "false": False,
@@ -19,7 +21,7 @@ _WORDS: dict[str, bool | None] = {
     "Null": None,
     "NULL": None,
 }
-_NUMBER = re.compile(r"-?(?:0|[1-9][0-9]{0,39})(?:\.[0-9]{1,40})?\Z")
+_NUMBER = re.compile(rf"-?(?:0|[1-9][0-9]{{0,{MAX_DIGITS - 1}}})(?:\.[0-9]{{1,{MAX_DIGITS}}})?\Z")
 _STARTS = frozenset("-+.0123456789")
 _NOT_FINITE = re.compile(r"[-+]?\.(?:inf|Inf|INF)\Z|\.(?:nan|NaN|NAN)\Z")
 _EXPONENT = re.compile(r"[-+]?(?:\.[0-9]{1,40}|[0-9]{1,40}(?:\.[0-9]{0,40})?)[eE][-+]?[0-9]{1,40}\Z")

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 from typing import Any
 
-from jsonschema import Draft202012Validator
+from jsonschema import Draft202012Validator, ValidationError
+from jsonschema.validators import extend
 
 import builder
 
@@ -58,10 +60,31 @@ def _written_out(schema: Any, file: str) -> Any:
     return both
 
 
+def repeats(items: list[Any]) -> Iterator[int]:
+    """The places of entries that stand in the list already."""
+    seen: set[str] = set()
+    for index, item in enumerate(items):
+        text = repr(item)
+        if text in seen:
+            yield index
+        seen.add(text)
+
+
+def _unique(validator: Any, wanted: bool, items: Any, schema: Any) -> Iterator[ValidationError]:
+    """`uniqueItems` in time that grows with the list, not with its square."""
+    if isinstance(items, list) and any(True for _ in repeats(items)):
+        yield ValidationError("entries repeat")
+
+
+_Validator: type[Draft202012Validator] = extend(  # type: ignore[no-untyped-call]
+    Draft202012Validator, {"uniqueItems": _unique}
+)
+
+
 @cache
 def validator(part: str) -> Draft202012Validator:
     """The validator of one part."""
-    return Draft202012Validator(written_out(part))
+    return _Validator(written_out(part))
 
 
 @cache
@@ -70,4 +93,4 @@ def shell_validator(file: str) -> Draft202012Validator:
     schema = written_out(file)
     ((key, holder),) = schema["properties"].items()
     inside: Schema = {"items": {}} if holder["type"] == "array" else {"additionalProperties": {}}
-    return Draft202012Validator({**schema, "properties": {key: {**holder, **inside}}})
+    return _Validator({**schema, "properties": {key: {**holder, **inside}}})

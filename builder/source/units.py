@@ -113,6 +113,8 @@ class _Reader:
         """The units with their paths and names; tells what is wrong around them."""
         value, key = self.tree.value, self.kind.key
         if value is None:
+            if self.tree.faults:
+                return
             hint = f"Delete it, or start with the line `{key or self.kind.name_key}:`."
             self._schema(Misfit((), "The file holds nothing.", hint), f"file:{self.file}", marks)
             return

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
+from .bounds import MAX_DIGITS
+
 _LONGEST = 40
 _NUMBER_THEN_UNIT = re.compile(r"\s*([-+]?[0-9]+(?:[.,][0-9]+)?)\s*(\D.*)\Z", re.DOTALL)
 _EXPONENT = re.compile(r"[-+]?[0-9]{1,12}(?:\.[0-9]{1,12})?[eE][-+]?[0-9]{1,2}\Z")
@@ -25,6 +27,8 @@ def number_hint(text: str, *, whole: bool = False) -> str:
     plain = _plain_number(text.strip())
     if plain is None:
         return "Write a whole number, such as 12." if whole else "Write a plain decimal, such as 12 or 12.5."
+    if any(len(digits) > MAX_DIGITS for digits in plain.lstrip("-").split(".")):
+        return f"A number has at most {MAX_DIGITS} digits before its point, and after it."
     if plain == text:
         return f"Write it without quotes: {plain}."
     unit = _NUMBER_THEN_UNIT.match(text)

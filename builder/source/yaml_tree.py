@@ -16,9 +16,10 @@ import yaml
 
 from builder.course import Path
 
-from .bounds import MAX_ALIASED, MAX_DEPTH
+from .bounds import MAX_ALIASED, MAX_DEPTH, MAX_VALUES
 from .scalars import is_boundless, plain_value
 from .texts import CONTROL, Fault, control_fault, decode
+from .wanted import shown
 from .yaml_words import plain_words
 
 Node: TypeAlias = "bool | int | Decimal | str | list[Node] | dict[str, Node] | None"
@@ -116,6 +117,7 @@ class _Composer:
         self.open: list[_Frame] = []
         self.anchors: dict[str, tuple[Node, Parts, int, int]] = {}
         """Value, spots, how many nodes, how deep."""
+        self.values = 0
         self.aliased = 0
         self.root: Node = None
         self.spot = TOP
@@ -147,7 +149,7 @@ class _Composer:
         if not style:
             value = plain_value(text)
             if value is text and is_boundless(text):
-                self._fault(line, column, f"`{text}` is no number that can be reckoned with.",
+                self._fault(line, column, f"`{shown(text)}` is no number that can be reckoned with.",
                             "Write a plain decimal, or put the text in quotes.")  # fmt: skip
         elif style == '"' and CONTROL.search(text):
             value = ""
@@ -176,13 +178,14 @@ class _Composer:
         self._attach(frame.value, frame.parts, frame.line, frame.column, frame.nodes, frame.height)
 
     def alias(self, event: Any, line: int, column: int) -> None:
-        name: str = event.anchor
-        value, parts, nodes, height = self.anchors.get(name, (None, None, 1, 0))
-        if any(frame.anchor == name for frame in self.open):
+        anchor: str = event.anchor
+        name = shown(anchor)
+        value, parts, nodes, height = self.anchors.get(anchor, (None, None, 1, 0))
+        if any(frame.anchor == anchor for frame in self.open):
             value, parts, nodes, height = None, None, 1, 0
             self._fault(line, column, f"`*{name}` stands inside what it repeats, which would never end.",
                         "Write out what is meant.")  # fmt: skip
-        elif name not in self.anchors:
+        elif anchor not in self.anchors:
             self._fault(line, column, f"`*{name}` repeats what `&{name}` marks, and nothing above is marked.",
                         "Put the text in quotes if it should start with `*`.")  # fmt: skip
         self.aliased += nodes
@@ -206,6 +209,10 @@ class _Composer:
         inline: bool = False,
     ) -> None:
         """Puts a finished node where it belongs: as a key, under a key, in a list, or as the document."""
+        self.values += 1
+        if self.values > MAX_VALUES:
+            self._stop(line, column, f"The file holds more than {MAX_VALUES:,} keys and values.",
+                       "Split it into smaller files.")  # fmt: skip
         if not self.open:
             self.root, self.spot = value, Spot(line, column, line, column, parts)
             return
@@ -235,16 +242,16 @@ class _Composer:
         elif value == "<<":
             self._fault(line, column, "`<<` merges keys, which is not read here.", "Write the keys out.")
         elif value in frame.value:
-            first = frame.parts[value].key_line
-            self._fault(line, column, f"`{value}` stands here a second time; the first is in line {first}.",
+            first = f"the first is in line {frame.parts[value].key_line}"
+            self._fault(line, column, f"`{shown(value)}` stands here a second time; {first}.",
                         "Keep one of the two.", below=(value,))  # fmt: skip
         else:
             return value
         return None
 
     def _tag(self, tag: str, line: int, column: int) -> None:
-        shown = tag.replace("tag:yaml.org,2002:", "!!")
-        self._fault(line, column, f"`{shown}` is a tag; tags are not read here.",
+        name = shown(tag.replace("tag:yaml.org,2002:", "!!"))
+        self._fault(line, column, f"`{name}` is a tag; tags are not read here.",
                     "Delete it; put the text in quotes if it should start with `!`.")  # fmt: skip
 
     def _fault(self, line: int, column: int, message: str, hint: str, below: Path = ()) -> None:
@@ -281,11 +288,11 @@ def _not_a_key(value: Node) -> tuple[str, str]:
             "A key is missing before this `:`.",
             'Write one, or `""` in quotes if the text starts with `:`.',
         )
-    shown = str(value).lower()
+    text = shown(value)
     kind = "yes or no" if isinstance(value, bool) else "a number"
     return (
-        f"A key must be a word, and `{shown}` is read as {kind}.",
-        f'Put it in quotes: "{shown}". Between the digits of a number, write a point, not a comma.',
+        f"A key must be a word, and `{text}` is read as {kind}.",
+        f'Put it in quotes: "{text}". Between the digits of a number, write a point, not a comma.',
     )
 
 

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 import yaml
 
+from .bounds import MAX_DEPTH
+
 _QUOTES = 'Text with `: `, ` #` or a first letter such as `@`, `%`, `"` or `*` needs quotes, or a `|` block.'
 _COLUMNS = "Lines that belong together start in the same column; use spaces, never tabs."
 _CLOSE = "Close it, or use a `|` block."
@@ -79,6 +81,11 @@ _SAYINGS = (
         ("directive",), "A line that starts with `%` has a meaning of its own.", "Put the text in quotes."
     ),
     _Saying(("<document start>",), "The file goes on here after its end.", _COLUMNS),
+    _Saying(
+        ("maximum nesting depth",),
+        f"Lists and keys are nested more than {MAX_DEPTH} deep here.",
+        "Check the brackets.",
+    ),
     _Saying(("indentation",), "The text under `|` or `>` does not line up.", _COLUMNS),
     _Saying(
         ("comment or line break",), "After `|` or `>` the text starts on the next line.", "Break the line."
