@@ -65,7 +65,7 @@ def _type(subject: str, refusal: Refusal) -> Phrase:
     if types == ["object"]:
         return message, _keys_hint(refusal)
     if types == ["integer"] and isinstance(value, Decimal):
-        return message, f"Write {round(value)}."
+        return message, "Write a whole number."
     return message, refusal.description
 
 

@@ -267,7 +267,7 @@ class _Composer:
         raise _Stop
 
     def _syntax(self, error: yaml.YAMLError) -> Fault:
-        message, hint, opened = plain_words(error)
+        message, hint, opened = plain_words(error, self.text)
         places = ("context_mark", "problem_mark") if opened else ("problem_mark", "context_mark")
         mark = next((mark for place in places if (mark := getattr(error, place, None))), None)
         lines = self.text.removesuffix("\n").split("\n")
@@ -289,9 +289,10 @@ def _not_a_key(value: Node) -> tuple[str, str]:
             'Write one, or `""` in quotes if the text starts with `:`.',
         )
     text = shown(value)
-    kind = "yes or no" if isinstance(value, bool) else "a number"
+    if isinstance(value, bool):
+        return f"A key must be a word, and `{text}` is read as yes or no.", f'Put it in quotes: "{text}".'
     return (
-        f"A key must be a word, and `{text}` is read as {kind}.",
+        f"A key must be a word, and `{text}` is read as a number.",
         f'Put it in quotes: "{text}". Between the digits of a number, write a point, not a comma.',
     )
 

@@ -23,9 +23,10 @@ class _Saying:
     """True where the place to mend is where the broken part opens, not where the parser gave up."""
 
 
+_TAB = _Saying(("tab character",), "There is a tab here.", "Use spaces.")
 _SAYINGS = (
     _Saying(("mapping values are not allowed",), "There is a `:` here that cannot be a key's.", _QUOTES),
-    _Saying(("'\\t' that cannot start", "tab character"), "There is a tab here.", "Use spaces."),
+    _TAB,
     _Saying(
         ("could not find expected ':'",),
         "This line is no key: a key needs a `:` and a space after it.",
@@ -93,9 +94,12 @@ _SAYINGS = (
 )
 
 
-def plain_words(error: yaml.YAMLError) -> tuple[str, str, bool]:
+def plain_words(error: yaml.YAMLError, text: str) -> tuple[str, str, bool]:
     """Sentence and hint for a syntax error, and whether it is placed where the broken part opens."""
     problem = str(getattr(error, "problem", None) or "")
+    mark = getattr(error, "problem_mark", None)
+    if mark is not None and text[mark.index : mark.index + 1] == "\t":
+        return _TAB.message, _TAB.hint, False
     for saying in _SAYINGS:
         if any(sign in problem for sign in saying.signs):
             return saying.message, saying.hint, saying.opened
