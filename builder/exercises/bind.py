@@ -67,9 +67,12 @@ def bind(
     """
     bound = _Binder(course, exercise, decisions, words)
     steps = {name: bound.step(name) for name in reachable(exercise.start, lambda at: _ways(bound.step(at)))}
-    for caution in met(course, case.readings):
+    meets = met(course, case.readings)
+    for caution in meets:
         for name in _opening(caution, course, exercise.start, steps):
             steps[name] = _carrying(steps[name], caution.name)
+    stopping = tuple(caution.name for caution in meets if caution.level in ("urgent", "refer"))
+    steps = {name: _naming(step, stopping) for name, step in steps.items()}
     for caution in course.cautions.values():
         for name, step in steps.items():
             if step.table and decisions[step.table].outcome in caution.applies_to.get(step.table, ()):
@@ -168,6 +171,15 @@ def _opening(caution: Caution, course: Course, start: str, steps: Mapping[str, W
 
 def _carrying(step: WalkStep, caution: str) -> WalkStep:
     return step if caution in step.cautions else replace(step, cautions=(*step.cautions, caution))
+
+
+def _naming(step: WalkStep, stopping: tuple[str, ...]) -> WalkStep:
+    """A serious harm that names no caution opens those that should have stopped this client."""
+    options = tuple(
+        replace(option, cautions=stopping) if option.harm == "serious" and not option.cautions else option
+        for option in step.options
+    )
+    return replace(step, options=options)
 
 
 def _unused(name: str, taken: Iterable[str]) -> str:

@@ -147,6 +147,17 @@ def test_without_such_a_decision_it_opens_at_the_end() -> None:
     assert follow(walk, ["a"]).cautions == ("warm",)
 
 
+def test_a_serious_harm_that_names_no_caution_opens_what_should_have_stopped_the_client() -> None:
+    harmful = Choice("Go on", "", "end", harm="serious")
+    asked = AskStep("?", (Choice("Stop", "", "end", best=True), harmful, replace(harmful, caution="named")))
+    made = course(
+        cautions=(caution("halt", level="refer"), caution("warm"), caution("other", level="refer", when=())),
+        exercises=(Exercise("e", "E", "all", "ask", {"ask": asked, "end": EndStep("Done")}),),
+    )
+    options = first(made, case(2)).steps["ask"].options
+    assert [option.cautions for option in options] == [(), ("halt",), ("named",)]
+
+
 def test_it_opens_at_the_end_of_a_way_that_misses_the_decision() -> None:
     asked = AskStep("?", (Choice("On", "", "one", best=True), Choice("Out", "", "out")))
     steps = {
