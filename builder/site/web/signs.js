@@ -37,7 +37,7 @@ function sign(verdict) {
   const foot = { held: 10, missed: 13, minor: 15, serious: 18 }[verdict];
   return draw(
     "svg",
-    { class: "sign", viewBox: "0 0 20 20", "aria-hidden": "true" },
+    { class: "sign", viewBox: "6 0 15 20", "aria-hidden": "true" },
     draw("path", { class: "true", d: "M10 1V19" }),
     draw("path", { class: "own", d: `M10 1L${foot} 15` }),
     draw("circle", { cx: `${foot}`, cy: "16", r: "3" }),

@@ -1,0 +1,383 @@
+"""A learner answers a quiz: every kind of question by keyboard, the result kept, other questions drawn."""
+
+from __future__ import annotations
+
+import json
+import re
+import shutil
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from builder.questions import FIRST_SEED, bank, draw, quiz_pool
+from builder.questions.draw import draw_data, drawn
+from builder.source import load
+
+from ..conftest import ANKLE
+from .practice import SURE, build, go_on, narrow_faults, pick, tab_to, tab_to_button
+
+EVERY = "quizzes/all-kinds.html"
+QUIZ_KEY = "Object.keys(localStorage).find(k => k.includes(':quiz:'))"
+
+
+@pytest.fixture(scope="module")
+def course(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = Path(shutil.copytree(ANKLE, tmp_path_factory.mktemp("quiz") / "course"))
+    (folder / "quizzes" / "sure.yml").write_text(SURE, "utf-8")
+    return folder
+
+
+@pytest.fixture(scope="module")
+def site(course: Path) -> Path:
+    return build(course, course.parent / "site")
+
+
+@pytest.fixture(scope="module")
+def keys(course: Path) -> Mapping[str, Any]:
+    """Question to key, as the builder has it."""
+    return {item.id: item.key for item in bank(load(course).course)}
+
+
+@pytest.fixture(scope="module")
+def asked(course: Path) -> list[str]:
+    """The questions of the draw that stands on the page."""
+    loaded = load(course).course
+    return [item.id for item in draw(loaded.quizzes["all-kinds"], bank(loaded), FIRST_SEED)]
+
+
+def give(page, key: Any) -> None:
+    """Gives an answer to the question on the screen by keyboard alone."""
+    kind = page.evaluate("document.querySelector('case-quiz form').dataset.kind")
+    if kind == "one":
+        pick(page, key)
+    elif kind == "several":
+        for place, value in enumerate(key):
+            if place:
+                page.press("Shift+Tab") if value < key[place - 1] else page.press("Tab")
+                walk_to_box(page, value)
+            else:
+                pick(page, value)
+    elif kind == "number":
+        tab_to(page, "e.inputMode === 'decimal'")
+        page.type(str(key))
+    elif kind == "order":
+        for place, value in enumerate(key):
+            rows = "[...document.querySelectorAll('.order li')].map(e => e.dataset.option)"
+            while page.evaluate(rows).index(value) > place:
+                page.evaluate("document.querySelector('h2').focus()")
+                tab_to(page, f"e.matches('[data-option={value}] .move') && e.textContent === 'Move up'")
+                page.press("Enter")
+    elif kind == "pairs":
+        tab_to(page, "e.tagName === 'SELECT'")
+        for place, value in enumerate(key):
+            if place:
+                page.press("Tab")
+            choose(page, value)
+    tab_to_button(page, "Answer")
+
+
+def walk_to_box(page, value: str) -> None:
+    while page.evaluate("document.activeElement.value") != value:
+        page.press("Tab")
+    page.press("Space")
+
+
+def choose(page, value: str) -> None:
+    """Chooses in the list that has the focus with the arrow keys."""
+    for _ in range(12):
+        if page.evaluate("document.activeElement.value") == value:
+            return
+        page.press("ArrowDown")
+    raise AssertionError(f"no choice {value}")
+
+
+def right(key: Any) -> Any:
+    return float(key[0]) if isinstance(key, tuple) and not isinstance(key[0], str) else key
+
+
+@pytest.mark.parametrize("disk", [True, False])
+def test_every_kind_of_question_by_keyboard_alone(page, serve, site, keys, asked, disk):
+    page.open(site / EVERY if disk else serve(site) + EVERY)
+    kinds = set()
+    for number, name in enumerate(asked, 1):
+        assert f"Question {number} of {len(asked)}" in page.text(".progress")
+        kinds.add(page.evaluate("document.querySelector('case-quiz form').dataset.kind"))
+        give(page, right(keys[name]))
+        page.press("Enter")
+        assert page.evaluate("document.activeElement.matches('.feedback')"), page.focus
+        assert page.text(".feedback").strip() == "That holds", name
+        tab_to_button(page, "See the result" if number == len(asked) else "Go on")
+        page.press("Enter")
+    assert kinds == {"one", "several", "number", "order", "pairs"}
+    assert page.evaluate("document.activeElement.textContent") == "Your result"
+    assert "That reaches the pass mark" in page.text(".outcome")
+    assert "6 of 6 questions held. 6 of 6 marks: 100 %. The pass mark is 80 %." in page.text(".working")
+    assert page.trouble == []
+
+
+def test_reasons_for_every_option(page, site, asked):
+    page.open(site / EVERY)
+    assert asked[0] == "q-one"
+    wedge = "[...document.querySelectorAll('.choice')].find(e => e.textContent.includes('wedge'))"
+    value = page.evaluate(f"{wedge}.control.value")
+    pick(page, value)
+    tab_to_button(page, "Answer")
+    page.press("Enter")
+    assert page.text(".feedback").strip() == "That does not hold"
+    shown = page.text(".answer")
+    for reason in (
+        "Only a heel that stays down is measured.",
+        "Then the ankle is not measured at all.",
+        "The wedge gives away what you want to find.",
+        "The heel stays down throughout.",
+        "no published source",
+    ):
+        assert reason in shown
+    assert "The wedge gives away" in page.text(".replies .own")
+    assert "your answer" in page.text(".choice.chosen")
+
+
+def test_a_part_of_the_mark(page, site, asked):
+    page.open(site / EVERY)
+    for _ in range(asked.index("q-several")):
+        tab_to_button(page, "Forward")
+        page.press("Enter")
+    page.click(".choice", text="The side")
+    page.click("button", text="Answer")
+    assert page.text(".feedback").strip() == "Part of that holds"
+
+
+def test_what_is_open_is_asked_for(page, site, asked):
+    page.open(site / EVERY)
+    told = {}
+    for name in asked:
+        if page.evaluate("document.querySelector('case-quiz form').dataset.kind") != "order":
+            page.click("button", text="Answer")
+            told[name] = page.text(".open[role=status]")
+        if page.count(".moves button") and name != asked[-1]:
+            page.click(".moves button", text="Forward")
+    assert told["q-one"] == told["q-several"] == "Choose an answer first."
+    assert told["q-number"] == "Write a number first."
+    assert told["q-pairs"] == "Choose one for every line first."
+
+
+def test_moving_a_row_is_said_aloud_and_keeps_the_focus(page, site, asked):
+    page.open(site / EVERY)
+    for _ in range(asked.index("q-order")):
+        page.click(".moves button", text="Forward")
+    first = page.text(".order li .what")
+    page.click(".order li:first-child .move", text="Move down")
+    assert page.text(".open[role=status]") == f"{first}: now in place 2 of 3"
+    assert page.evaluate("document.activeElement.closest('li').querySelector('.what').textContent") == first
+
+
+def test_back_forward_and_after_a_reload(browser, serve, site):
+    page = browser.page()
+    page.open(serve(site) + EVERY)
+    page.click(".choice", text="Flat on the floor")
+    page.click("button", text="Answer")
+    page.reload()
+    assert page.text(".feedback").strip() == "That holds"
+    go_on(page)
+    page.click(".moves button", text="Forward")
+    page.reload()
+    assert "Question 3 of 6" in page.text(".progress")
+    page.click(".moves button", text="Back")
+    page.click(".moves button", text="Back")
+    assert page.text(".feedback").strip() == "That holds"
+    go_on(page)
+    assert "Question 2 of 6" in page.text(".progress"), "the next that waits for an answer"
+
+
+def answer_all(page, most: int = 12) -> None:
+    """Answers whatever is asked, anyhow, up to the result."""
+    for _ in range(most):
+        page.evaluate(
+            """(() => { const form = document.querySelector('case-quiz form');
+                form.querySelector('.choice input')?.click();
+                form.querySelector('.sure input')?.click();
+                const number = form.querySelector('[inputmode]'); if (number) number.value = '1';
+                for (const select of form.querySelectorAll('select')) select.selectedIndex = 1;
+            })()"""
+        )
+        page.click("case-quiz form button", text="Answer")
+        page.click(".question > button")
+        if page.count(".result"):
+            return
+    raise AssertionError("no result")
+
+
+def test_the_result_stays_and_bars_tell_how_much_they_say(browser, site):
+    page = browser.page()
+    page.open(site / EVERY)
+    answer_all(page)
+    shown = page.text(".result")
+    assert page.count(".bars li") == 2
+    assert "So few answers say little." in page.text(".bars")
+    assert f"Drawn with number {FIRST_SEED}." in shown
+    page.reload()
+    assert page.text(".result") == shown
+    held, of = map(int, re.search(r"(\d+) of (\d+) held", page.text(".bars li")).groups())
+    low, high = wilson(held, of)
+    assert f"95 % interval: {low} to {high} %." in page.text(".bars li")
+    page.click(".answered li:first-child summary")
+    assert "Only a heel that stays down is measured." in page.text(".answered li:first-child")
+    page.click("button", text="Answer these again")
+    assert "Question 1 of 6" in page.text(".progress")
+
+
+def wilson(held: int, of: int) -> tuple[int, int]:
+    """Per cent, by scipy's Wilson interval (Wilson 1927, J Am Stat Assoc 22:209-212)."""
+    from scipy.stats import binomtest
+
+    interval = binomtest(held, of).proportion_ci(0.95, method="wilson")
+    return round(100 * interval.low), round(100 * interval.high)
+
+
+@pytest.mark.parametrize("disk", [True, False])
+def test_new_questions_are_drawn_as_python_draws_them(browser, serve, site, course, disk):
+    page = browser.page()
+    page.open(site / EVERY if disk else serve(site) + EVERY)
+    answer_all(page)
+    page.click("button", text="Draw new questions")
+    page.wait_for("document.querySelector('.progress')")
+    kept = page.evaluate(f"JSON.parse(localStorage.getItem({QUIZ_KEY}))")
+    assert kept["seed"] != FIRST_SEED
+    loaded = load(course).course
+    quiz, items = loaded.quizzes["all-kinds"], bank(loaded)
+    pool = quiz_pool(quiz, items)
+    expected = [pool[number].digest for number in drawn(draw_data(quiz, items), kept["seed"])]
+    assert kept["digests"] == expected
+    page.click("case-quiz form .choice input")
+    page.click("button", text="Answer")
+    page.reload()
+    page.wait_for("document.querySelector('.feedback')")
+    answer_first_then_all(page)
+    assert f"Drawn with number {kept['seed']}." in page.text(".result")
+    assert page.trouble == []
+
+
+def answer_first_then_all(page) -> None:
+    page.click(".question > button")
+    answer_all(page)
+
+
+def test_how_sure_you_are_counts(page, site, keys):
+    page.open(site / "quizzes/sure.html")
+    give(page, keys["q-one"])
+    page.press("Enter")
+    assert page.text(".open[role=status]") == "Say how sure you are first."
+    page.press("Shift+Tab", "Space")
+    while page.evaluate("document.activeElement.value") != "3":
+        page.press("ArrowDown")
+    tab_to_button(page, "Answer")
+    page.press("Enter")
+    assert page.text(".feedback").strip() == "That holds (mark +3)"
+    go_on(page)
+    page.click("[inputmode=decimal]")
+    page.type("99")
+    page.click(".sure .choice", text="Fairly sure")
+    page.click("case-quiz form button", text="Answer")
+    # Gardner-Medwin 1995, 2006: 1, 2, 3 when right and 0, -2, -6 when wrong.
+    assert page.text(".feedback").strip() == "That does not hold (mark \u22122)"
+    page.click("button", text="See the result")
+    assert "1 of 2 questions held. 1 of 6 marks: 16 %." in page.text(".working")
+
+
+def test_a_client_question_shows_the_readings(page, site, asked):
+    page.open(site / EVERY)
+    name = next(one for one in asked if one.startswith("g-plan"))
+    for _ in range(asked.index(name)):
+        page.click(".moves button", text="Forward")
+    assert page.sees(".readings table")
+    assert page.count(".readings svg.strip path.line") == 0
+
+
+def test_attempts_are_remembered_with_digest_and_first_try(page, site, course):
+    page.open(site / EVERY)
+    for words in ("On its toes", "Flat on the floor"):
+        page.click(".choice", text=words)
+        page.click("button", text="Answer")
+        page.evaluate(f"localStorage.removeItem({QUIZ_KEY})")
+        page.reload()
+    attempts = page.evaluate(
+        "JSON.parse(localStorage.getItem(Object.keys(localStorage).find(k => k.endsWith(':record')))).attempts"
+    )
+    item = next(item for item in bank(load(course).course) if item.id == "q-one")
+    assert [(one["id"], one["digest"], one["mark"], one["first"]) for one in attempts] == [
+        ("q-one", item.digest, 0, True),
+        ("q-one", item.digest, 1, False),
+    ]
+    assert {(one["objective"], one["quiz"], one["seed"]) for one in attempts} == {
+        ("measure-ankle", "all-kinds", 1)
+    }
+
+
+def test_changed_questions_start_the_quiz_afresh(page, serve, site, tmp_path):
+    copied = Path(shutil.copytree(site, tmp_path / "site"))
+    page.open(serve(copied) + EVERY)
+    page.click(".choice", text="Flat on the floor")
+    page.click("button", text="Answer")
+    text = (copied / EVERY).read_text("utf-8")
+    digest = re.search(r'"digest":"([0-9a-f]+)"', text)[1]
+    (copied / EVERY).write_text(text.replace(digest, "0" * len(digest)), "utf-8")
+    page.reload()
+    assert "The questions have changed" in page.text("case-quiz")
+    assert page.count(".feedback") == 0
+
+
+def test_without_script_the_first_draw_can_be_read(browser, site, asked):
+    page = browser.page(script=False)
+    page.open(site / EVERY)
+    assert page.evaluate("[...document.querySelectorAll('.question')].map(e => e.dataset.item)") == asked
+    assert page.count("case-quiz button, case-forget button") == 0
+    assert "cannot mark for you without script" in page.text("main")
+    assert not page.sees(".answer")
+    for place in range(len(asked)):
+        page.click(f".question:nth-child({place + 1}) .reason summary")
+    shown = page.text("case-quiz")
+    for words in (
+        "Holds: Flat on the floor",
+        "What holds: 32°, up to 0.5° off either way",
+        "Raise the heels",
+    ):
+        assert words in shown
+    assert page.count(".order select") == 3
+
+
+def test_data_files_are_inert(site):
+    text = (site / "quizzes" / "all-kinds.1.js").read_text("utf-8")
+    start, _, value = text.partition("]=")
+    assert start == '(window.casetrueParts??={})["all-kinds.1"'
+    assert "<" not in text
+    questions = json.loads(value.rstrip(";\n"))
+    assert len(questions) <= 50
+    assert all(set(question) == {"html", "item"} for question in questions)
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [360, 1280])
+def test_every_state_is_open_to_everyone(browser, axe, serve, site, scheme, width):
+    page = browser.page(width=width, scheme=scheme, motion=False)
+    page.open(serve(site) + EVERY)
+    for number in range(6):
+        for state in ("asked", "answered"):
+            assert axe(page) == [], (number, state)
+            if width == 360:
+                assert narrow_faults(page) == [], (number, state)
+            if state == "asked":
+                page.evaluate(
+                    """(() => { const form = document.querySelector('case-quiz form');
+                        form.querySelector('.choice input')?.click();
+                        const number = form.querySelector('[inputmode]'); if (number) number.value = '32';
+                        for (const select of form.querySelectorAll('select')) select.selectedIndex = 1;
+                    })()"""
+                )
+                page.click("case-quiz form button", text="Answer")
+        page.click(".question > button")
+    page.click(".answered li:nth-child(2) summary")
+    page.click("button", text="Forget everything on this device")
+    assert axe(page) == [], "result"
+    assert page.trouble == []

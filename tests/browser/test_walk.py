@@ -1,0 +1,269 @@
+"""A learner walks through an exercise: by keyboard, without script, after a closed tab, on a phone."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from ..conftest import ANKLE
+from .practice import answer_step, build, go_on, narrow_faults, pick, tab_to, tab_to_button
+
+HELD = "That holds"
+OFF = "That does not hold"
+HARM = "That does not hold, and it could do harm"
+SERIOUS = "That does not hold, and it could do serious harm"
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return build(ANKLE, tmp_path_factory.mktemp("walk") / "site")
+
+
+TERN = "clients/tern-03.html"
+
+
+def walk(page, *answers: tuple[str, str]) -> None:
+    for value, said in answers:
+        answer_step(page, value, said)
+        go_on(page)
+
+
+@pytest.mark.parametrize("disk", [True, False])
+def test_a_walk_that_holds_by_keyboard_alone(page, serve, site, disk):
+    page.open(site / TERN if disk else serve(site) + TERN)
+    assert page.count("case-walk form") == 1
+    answer_step(page, "clear", HELD)
+    assert "Pain at the heel when loading: no, as the rule asks" in page.text(".now")
+    assert "Nothing in the screen speaks against coaching." in page.text(".now")
+    go_on(page)
+    assert page.evaluate("document.activeElement.matches('.now h3')"), page.focus
+    walk(page, ("stiff", HELD), ("a", HELD))
+    assert "Coached" in page.text(".ended")
+    assert "This walk holds" in page.text(".outcome")
+    assert "3 of 3 steps held at the first answer: 100 %. The pass mark is 80 %." in page.text(".working")
+    assert page.count(".read-again") == 0
+    assert page.count(".best-way li") == 4
+    assert page.trouble == []
+
+
+def test_a_walk_with_slips_and_serious_harm(page, site):
+    page.open(site / TERN)
+    walk(page, ("clear", HELD))
+    answer_step(page, "free", OFF)
+    now = page.text(".now")
+    assert "What holds: Stiff" in now
+    assert "32° against below 35°: 3° under" in now
+    assert "The walk goes on with what holds." in now
+    assert page.sees(".now svg.strip path.line"), "the line between outcomes shows once answered"
+    go_on(page)
+    answer_step(page, "b", HARM)
+    assert "The heels lift sooner." in page.text(".now")
+    assert "The heels stay down." not in page.text(".now"), "the best answer stays open to be found"
+    go_on(page)
+    answer_step(page, "c", SERIOUS)
+    assert "Heel pain under load" in page.text(".now .caution")
+    go_on(page)
+    assert "This walk does not hold yet" in page.text(".outcome")
+    assert "One answer could have done serious harm." in page.text(".harm")
+    assert "1 of 3 steps held at the first answer: 33 %." in page.text(".working")
+    assert page.text(".read-again") == "Ankle class"
+    assert page.evaluate("[...document.querySelectorAll('.past .verdict')].map(e => e.textContent)") == [
+        HELD, OFF, HARM, SERIOUS,
+    ]  # fmt: skip
+    best = page.text(".best-way")
+    assert "Put a wedge under the heels and try again" in best
+    assert "Stiff" in best
+
+
+def test_the_line_leans_with_the_slip_and_more_with_harm(page, site):
+    page.open(site / TERN)
+    walk(page, ("clear", HELD), ("free", OFF), ("b", HARM), ("c", SERIOUS))
+    pulls = page.evaluate(
+        """[...document.querySelectorAll('.so-far .past > .plumb .own')].map(e => {
+            const [x0, , x1] = e.getAttribute('d').match(/[\\d.]+/g).map(Number);
+            return x1 - x0;
+        })"""
+    )
+    assert pulls[0] == 0
+    assert 0 < pulls[1] < pulls[2] < pulls[3]
+    straight = page.evaluate(
+        "[...document.querySelectorAll('.best-way .plumb:not(.weight) .own')].map(e => e.getAttribute('d'))"
+    )
+    assert set(straight) == {"M8 0L8 100"}
+
+
+def test_an_answer_must_be_chosen(page, site):
+    page.open(site / TERN)
+    tab_to_button(page, "Answer")
+    page.press("Enter")
+    assert page.text(".open[role=status]") == "Choose an answer first."
+    assert page.count(".feedback") == 0
+
+
+def test_readings_stay_one_tap_away_and_give_no_lines_away(page, site):
+    page.open(site / TERN)
+    assert page.count("main svg.strip path.line") == 0
+    tab_to(page, "e.matches('.now .readings > summary')")
+    page.press("Enter")
+    assert page.sees(".now .readings table")
+    assert "32° (31, 33, 32)" in page.text(".now .readings")
+    ids = page.evaluate("[...document.querySelectorAll('[id]')].map(e => e.id)")
+    assert len(ids) == len(set(ids))
+
+
+def test_steps_behind_can_be_read_again(page, site):
+    page.open(site / TERN)
+    walk(page, ("clear", HELD), ("free", OFF))
+    tab = "e.matches('.past:nth-child(2) summary')"
+    page.press(*["Shift+Tab"] * 2)
+    if not page.evaluate(f"(e => {tab})(document.activeElement)"):
+        page.evaluate("document.body.focus(); document.activeElement.blur()")
+        tab_to(page, tab)
+    page.press("Enter")
+    assert "What holds: Stiff" in page.text(".past:nth-child(2)")
+
+
+@pytest.mark.parametrize("disk", [True, False])
+def test_coming_back_to_where_it_was(browser, serve, site, disk):
+    where = site / TERN if disk else serve(site) + TERN
+    page = browser.page()
+    page.open(where)
+    answer_step(page, "clear", HELD)
+    page.reload()
+    assert page.text(".feedback").strip() == HELD, "an answer whose reason is still open"
+    go_on(page)
+    answer_step(page, "free", OFF)
+    go_on(page)
+    later = browser.page(beside=page)
+    later.open(where)
+    assert page.text(".now h3") == later.text(".now h3")
+    assert "You were here before." in later.text("case-walk")
+    assert later.count(".past") == 2
+    later.click("button", text="Start this walk again")
+    assert later.count(".past") == 0
+    assert later.trouble == []
+
+
+def test_walk_it_again_and_another_client(page, site):
+    page.open(site / TERN)
+    walk(page, ("clear", HELD), ("stiff", HELD), ("a", HELD))
+    tab_to_button(page, "Walk it again")
+    page.press("Enter")
+    assert page.count(".past") == 0
+    assert page.evaluate("document.activeElement.matches('.now h3')")
+    walk(page, ("clear", HELD), ("stiff", HELD), ("a", HELD))
+    page.click("a", text="Another client like this")
+    page.wait_for("location.href.endsWith('plover-04.html')")
+
+
+def test_what_is_remembered_and_how_it_is_forgotten(page, site):
+    page.open(site / TERN)
+    walk(page, ("clear", HELD), ("free", OFF), ("a", HELD))
+    keys = page.evaluate("Object.keys(localStorage).sort()")
+    assert keys
+    assert all(key.startswith("casetrue:") for key in keys)
+    attempts = page.evaluate(
+        "JSON.parse(Object.entries(localStorage).find(([k]) => k.endsWith(':record'))[1]).attempts"
+    )
+    whole = next(one for one in attempts if one["kind"] == "walk")
+    assert (whole["id"], whole["first"], whole["harm"]) == ("first-visit/tern-03", True, "none")
+    assert whole["mark"] == pytest.approx(2 / 3)
+    asked = next(one for one in attempts if one["id"] == "first-visit/tern-03/warm_up")
+    assert (asked["objective"], asked["mark"]) == ("choose-ankle-plan", 1)
+    page.evaluate("localStorage.setItem('someone-else', 'stays')")
+    page.click("button", text="Forget everything on this device")
+    assert page.evaluate("Object.keys(localStorage).length") > 1, "asked twice"
+    page.click("button", text="Forget them")
+    assert page.evaluate("Object.keys(localStorage)") == ["someone-else"]
+    assert page.count(".past") == 0
+    assert "Everything is forgotten." in page.text("case-forget")
+
+
+def test_a_full_store_is_told_and_nothing_stops(page, site):
+    page.open(site / TERN)
+    page.evaluate(
+        """(() => { for (let size = 2 ** 22; size; size = size >> 1)
+            try { for (let n = 0; ; n++) localStorage.setItem(`x${size}-${n}`, 'a'.repeat(size)); } catch {} })()"""
+    )
+    answer_step(page, "clear", HELD)
+    assert "This browser cannot keep your answers" in page.text(".shut")
+    go_on(page)
+    walk(page, ("stiff", HELD), ("a", HELD))
+    assert "This walk holds" in page.text(".outcome")
+    assert page.count(".shut") == 1
+    assert page.errors == []
+
+
+def test_without_script_the_whole_walk_can_be_read(browser, site):
+    page = browser.page(script=False)
+    page.open(site / TERN)
+    shown = page.evaluate("[...document.querySelectorAll('.step')].map(e => e.dataset.step)")
+    assert shown == ["screen", "class", "warm_up", "done"]
+    assert page.count("case-walk button, case-forget button") == 0
+    assert not page.sees(".answer")
+    page.click("#step-class summary")
+    assert "What holds: Stiff" in page.text("#step-class")
+    page.click("#step-warm_up summary")
+    told = page.text("#step-warm_up .answer")
+    assert "Holds: Put a wedge under the heels and try again" in told
+    assert "Does not hold, and could do serious harm: Load the bar and push through" in told
+    assert "Heel pain under load" in told
+    page.click("input[value=free]")
+    page.press("Enter")
+    assert page.evaluate("location.search") == ""
+
+
+SLOW_DOWN = """  slow_down:
+    ask: And now?
+    choices:
+      - {say: Slow down, best: true, reply: Calmer., go: done}
+      - {say: Speed up, reply: Hurried., go: slow_down}
+"""
+
+
+def test_steps_off_the_best_path_are_named(browser, tmp_path):
+    course = Path(shutil.copytree(ANKLE, tmp_path / "course"))
+    path = course / "exercises" / "first-visit.yml"
+    text = path.read_text("utf-8").replace("go: warm_up\n", "go: slow_down\n", 1)
+    path.write_text(text.replace("  sent_on: {end", SLOW_DOWN + "  sent_on: {end", 1), "utf-8")
+    page = browser.page(script=False)
+    page.open(build(course, tmp_path / "site") / TERN)
+    assert "Steps that other answers lead to" in page.text("case-walk")
+    shown = page.evaluate("[...document.querySelectorAll('.step')].map(e => e.dataset.step)")
+    assert shown == ["screen", "class", "warm_up", "done", "slow_down"]
+
+
+def states(page, where):
+    """Every state of a walk, one after the other."""
+    page.open(where)
+    yield "unanswered"
+    answer_step(page, "clear", HELD)
+    yield "answered, holds"
+    go_on(page)
+    answer_step(page, "free", OFF)
+    yield "answered, does not hold"
+    go_on(page)
+    pick(page, "b")
+    yield "chosen"
+    tab_to_button(page, "Answer")
+    page.press("Enter")
+    go_on(page)
+    answer_step(page, "c", SERIOUS)
+    yield "serious harm"
+    go_on(page)
+    yield "end"
+    page.click(".past:nth-child(2) summary")
+    yield "a step read again"
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [360, 1280])
+def test_every_state_is_open_to_everyone(browser, axe, serve, site, scheme, width):
+    page = browser.page(width=width, scheme=scheme, motion=False)
+    for state in states(page, serve(site) + TERN):
+        assert axe(page) == [], state
+        if width == 360:
+            assert narrow_faults(page) == [], state
+    assert page.trouble == []
