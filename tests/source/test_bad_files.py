@@ -19,7 +19,8 @@ BY_FOLDER: dict[str, Kind] = {kind.where.removesuffix(".yml").removesuffix("/"):
 
 def told(read: Content) -> list[str]:
     lines = [
-        f"{one.line}:{one.column} {one.code} {one.subject}: {one.message} | {one.hint}" for one in read.problems
+        f"{one.line}:{one.column} {one.code} {one.subject}: {one.message} | {one.hint}"
+        for one in read.problems
     ]
     return [*lines, f"loads: {', '.join(unit.name for unit in read.units)}"]
 
