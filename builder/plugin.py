@@ -11,7 +11,7 @@ from collections import defaultdict
 from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
-from urllib.parse import urlsplit
+from urllib.parse import urljoin, urlsplit
 
 from mkdocs.commands.build import get_context
 from mkdocs.config import base
@@ -140,7 +140,6 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
                 content="",
                 inclusion=InclusionLevel.NOT_IN_NAV,
             )
-            self._set_source(file, shell.SOURCE, config)
             files.append(file)
         if self._own_nav:
             for lesson in self._site.lessons:
@@ -164,13 +163,7 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
                 f"lessons/{taken.src_uri} has the address of a page that the builder makes. Rename it."
             )
         file = File.generated(config, src_uri, content="", inclusion=InclusionLevel.NOT_IN_NAV)
-        self._set_source(file, page.source, config)
         files.append(file)
-
-    def _set_source(self, file: File, source: str | None, config: MkDocsConfig) -> None:
-        """A link to the source where the educator gave its whole address: half a one asks a foreign host."""
-        absolute = urlsplit(config.edit_uri or "").scheme in ("http", "https")
-        file.edit_uri = f"../{source}" if source and absolute and not config.repo_url else None
 
     def _addresses(self, files: Files) -> list[str]:
         lessons = [file.dest_uri for file in files.documentation_pages() if shell.STEM not in file.src_uri]
@@ -183,12 +176,21 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
         self, markdown: str, /, *, page: MkDocsPage, config: MkDocsConfig, files: Files
     ) -> str:
         made = self._page(page)
+        is_shell = page.file.name == shell.STEM
+        source = shell.SOURCE if is_shell else made.source if made else None
+        if source is not None and page.file.generated_by:
+            page.edit_url = self._edit_url(source, config)
         if made is not None:
             page.meta.setdefault("title", made.title)
             page.meta.setdefault("description", made.description)
             if page.file.generated_by:
                 page.meta["search"] = {"exclude": True}
         return markdown
+
+    def _edit_url(self, source: str, config: MkDocsConfig) -> str | None:
+        """A link to the source where the educator gave its whole address: half a one asks a foreign host."""
+        absolute = urlsplit(config.edit_uri or "").scheme in ("http", "https")
+        return urljoin(config.edit_uri or "", f"../{source}") if absolute and not config.repo_url else None
 
     @event_priority(LAST)
     def on_page_content(self, html: str, /, *, page: MkDocsPage, config: MkDocsConfig, files: Files) -> str:

@@ -19,6 +19,11 @@ settings.register_profile("untimed", deadline=None)
 settings.load_profile("untimed")
 """A slow machine must not fail a law."""
 
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption("--refresh-golden", action="store_true", help="Write golden files anew, to be read in the diff.")
+
+
 ANKLE = Path(__file__).parent / "courses" / "ankle"
 
 

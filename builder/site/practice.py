@@ -8,7 +8,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from builder.course import Course, Harm
+from builder.course import Harm
 from builder.exercises.page_data import walk_data
 from builder.exercises.walk import Walk, WalkOption, WalkStep
 from builder.questions.item import Item
@@ -89,7 +89,7 @@ def shown(walk: Walk, step: WalkStep) -> list[WalkOption]:
 
 
 def next_client(site: Site, walk: Walk) -> str | None:
-    """The page of the same exercise for the client after this one, around to the first; None for a lone client."""
+    """The page of the same exercise for the next client, around to the first; None for a lone client."""
     names = site.companions.get(walk.exercise, ())
     if len(names) < 2 or walk.case not in names:
         return None

@@ -33,7 +33,8 @@ def home(site: Site, opening: Opening | None = None) -> Page:
         opening=opening,
     )
     summary = prose.plain(about.summary)
-    return Page(uris.HOME, about.title, "home", body, summary, summary)
+    opened = any(uris.lesson(lesson.file) == uris.HOME for lesson in site.course.lessons)
+    return Page(uris.HOME, about.title, "home opened" if opened else "home", body, summary, summary)
 
 
 def doors(site: Site) -> Iterator[Door]:

@@ -1,0 +1,139 @@
+"""What holds for every page of a built site."""
+
+from __future__ import annotations
+
+import posixpath
+from collections.abc import Callable
+from itertools import pairwise
+from pathlib import Path
+from urllib.parse import unquote, urlsplit
+
+import pytest
+
+from .html_pages import pages
+
+GOLDEN_PAGES = [
+    "about.html",
+    "cautions/heel_pain_loading.html",
+    "cautions/index.html",
+    "clients/index.html",
+    "index.html",
+    "measures.html",
+    "tables/plan.html",
+]
+WITH_CLIENTS_OR_TABLES = ("clients/", "tables/", "measures", "quizzes/", "cautions/", "about", "index")
+
+
+@pytest.mark.parametrize("uri", GOLDEN_PAGES)
+def test_page_is_as_last_read(ankle_site: Path, golden: Callable[[str, str], None], uri: str) -> None:
+    golden(uri.replace("/", "."), (ankle_site / uri).read_text("utf-8"))
+
+
+def test_every_kind_of_page_is_there(ankle_site: Path) -> None:
+    there = {uri for uri, _ in pages(ankle_site)}
+    assert there >= {
+        "404.html", "about.html", "cautions/heel_pain_loading.html", "cautions/index.html",
+        "clients/index.html", "clients/tern-03.html", "index.html", "knee-to-wall.html", "lessons.html",
+        "measures.html", "quizzes/ankle-check.html", "quizzes/index.html", "sources.html",
+        "tables/index.html", "tables/plan.html",
+    }  # fmt: skip
+    assert "glossary.html" not in there  # the course has no terms
+
+
+def test_links_and_their_parts_lead_somewhere(ankle_site: Path) -> None:
+    parts = {uri: {e.get("id") for e in page.iter() if e.get("id")} for uri, page in pages(ankle_site)}
+    lost = []
+    for uri, page in pages(ankle_site):
+        for element in page.iter():
+            for name in ("href", "src"):
+                address = element.get(name)
+                if address is None or uri == "404.html":
+                    continue
+                link = urlsplit(address)
+                if link.scheme:
+                    assert element.tag == "a", f"{uri} asks another host for {address}"
+                    continue
+                path = (
+                    posixpath.normpath(posixpath.join(posixpath.dirname(uri), unquote(link.path)))
+                    if link.path
+                    else uri
+                )
+                if not (ankle_site / path).is_file() or (link.fragment and link.fragment not in parts[path]):
+                    lost.append(f"{uri}: {address}")
+    assert lost == []
+
+
+def test_every_page_has_one_h1_and_headings_in_order(ankle_site: Path) -> None:
+    for uri, page in pages(ankle_site):
+        levels = [int(e.tag[1]) for e in page.iter("h1", "h2", "h3", "h4", "h5", "h6")]
+        assert levels.count(1) == 1, uri
+        assert levels[0] == 1, uri
+        assert all(after <= before + 1 for before, after in pairwise(levels)), (
+            uri,
+            levels,
+        )
+
+
+def test_no_id_stands_twice(ankle_site: Path) -> None:
+    for uri, page in pages(ankle_site):
+        ids = [e.get("id") for e in page.iter() if e.get("id")]
+        assert len(ids) == len(set(ids)), uri
+
+
+def test_no_page_carries_inline_script_or_style(ankle_site: Path) -> None:
+    for uri, page in pages(ankle_site):
+        for element in page.iter():
+            names = [str(name) for name in element.attrib]
+            assert not [name for name in names if name == "style" or name.startswith("on")], uri
+        assert not list(page.iter("style")), uri
+        for script in page.iter("script"):
+            assert script.get("src") or script.get("type") == "application/json", uri
+
+
+def test_every_page_has_a_policy_without_unsafe_inline(ankle_site: Path) -> None:
+    for uri, page in pages(ankle_site):
+        [policy] = page.xpath("//meta[@http-equiv='Content-Security-Policy']/@content")
+        assert "default-src 'none'" in policy, uri
+        assert "unsafe" not in policy, uri
+
+
+def test_pages_with_clients_or_tables_say_what_they_are_for(ankle_site: Path) -> None:
+    for uri, page in pages(ankle_site):
+        if uri.startswith(WITH_CLIENTS_OR_TABLES):
+            assert "nvented clients" in page.xpath("string(//main)"), uri
+
+
+def test_every_page_says_language_and_title(ankle_site: Path) -> None:
+    titles = [page.findtext(".//title") for _, page in pages(ankle_site)]
+    assert all(titles)
+    assert len(titles) == len(set(titles))
+    assert {page.get("lang") for _, page in pages(ankle_site)} == {"en"}
+
+
+def test_readings_give_no_line_away(ankle_site: Path) -> None:
+    """The strips among the readings draw no line between outcomes; those behind the answer do."""
+    page = dict(pages(ankle_site))["clients/tern-03.html"]
+    assert page.xpath("//*[@data-readings]//*[@class='mark']")
+    assert not page.xpath("//*[@data-readings]//*[@class='line']")
+    assert page.xpath("//details//*[@class='line']")
+
+
+def test_a_client_page_names_no_caution_outside_the_answers(ankle_site: Path) -> None:
+    for uri, page in pages(ankle_site):
+        if uri.startswith("clients/"):
+            for caution in page.xpath("//main//*[contains(@class, 'caution')]"):
+                assert caution.xpath("ancestor::details"), uri
+
+
+def test_an_unreviewed_caution_says_so(ankle_site: Path) -> None:
+    text = dict(pages(ankle_site))["cautions/heel_pain_loading.html"].xpath("string(//main)")
+    assert "No clinician has reviewed this caution." in text
+    assert "must not be used with clients until one has" in text
+    assert "Send on to: Physiotherapist" in text
+
+
+def test_the_home_page_opens_with_the_educators_words(ankle_site: Path) -> None:
+    main = dict(pages(ankle_site))["index.html"].xpath("//main")[0]
+    assert main.xpath("string(.//h1)") == "Welcome"
+    text = main.text_content()
+    assert text.index("about ankles and squats") < text.index("Meet your first client")
