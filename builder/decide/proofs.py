@@ -16,14 +16,11 @@ from .budget import Budget, Unfinished
 from .diagram import NO, YES
 from .grid import Client
 from .regions import Region, region
-from .space import Space
+from .space import SENT_ON, Space
 from .together import Part, Together
 
 _IN = 1 << ~YES
 """The bit set of the result of those who are in a set."""
-
-SENT_ON = ("refer", "urgent")
-"""Levels of cautions that demand that the client is sent on."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from builder.course import AnyOf, Caution, Condition, Course, NumberScale, Table, When
 
@@ -14,9 +14,13 @@ from .budget import Budget, Unfinished
 from .cells import axis, fits, is_sound
 from .diagram import Diagrams
 from .together import Part, Together
+from .walks import DiagramWalk, Walk
 
 STEPS = 400_000
 """The work allowed for one table, caution or exercise."""
+
+SENT_ON = ("refer", "urgent")
+"""Levels of cautions that demand that a client is sent on."""
 
 _DEEPEST = 200
 """How many measures one decision may depend on: diagrams are walked by recursion."""
@@ -66,6 +70,14 @@ class Space:
         """Every measure that has a domain."""
         self.levels = {name: level for level, name in enumerate(self.measures)}
         self.slots = {name: len(self.measures) + number for number, name in enumerate(self.tables)}
+        self.guarded = {
+            name
+            for caution in course.cautions.values()
+            if caution.level in SENT_ON
+            for when in caution.when
+            for name in when
+        }
+        """Measures that a refer or urgent caution reads."""
         told = self._conditions()
         self.axes = {name: axis(course.measures[name], told[name]) for name in self.measures}
         self.widths = {level: len(self.axes[name].cells) for name, level in self.levels.items()}
@@ -146,6 +158,17 @@ class Space:
             first = self._matching(whens, (), "first", budget)
             self._cautions[name] = self.diagrams.renamed(first, lambda n: int(n < len(whens)), budget)
         return _finished(self._cautions[name])
+
+    def deciding(self, table: str) -> Walk[Any]:
+        """A table's outcome, to be followed for one client; results as in `outcome`. Raises Unfinished."""
+        try:
+            return DiagramWalk(self.diagrams, self.outcome(table))
+        except Unfinished:
+            return Together(self.diagrams, self.asked(table), Budget(self.steps))
+
+    def meeting(self, caution: str) -> Walk[Any]:
+        """Whether one client meets a caution, to be followed: 1 or 0. Raises Unfinished."""
+        return DiagramWalk(self.diagrams, self.caution(caution))
 
     def box(self, when: When) -> dict[int, int]:
         """The cells that a set of conditions admits, by the level of the measure or table they are about."""

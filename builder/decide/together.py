@@ -47,11 +47,30 @@ class Together:
         self._slots = [(n, part.slot) for n, part in reversed(list(enumerate(parts)))]
         self._demands = [(n, part.wanted) for n, part in enumerate(parts[:-1]) if part.slot is None]
 
+    @property
+    def start(self) -> State:
+        state = self._settled([part.diagram for part in self._parts])
+        if state is None:
+            raise ValueError("a part cannot be as it must")
+        return state
+
+    def result(self, state: State) -> int | None:
+        return ~state[-1] if state[-1] < 0 else None
+
+    def level(self, state: State) -> int:
+        levels = self._diagrams.level
+        return min([levels[part] if part >= 0 else _END for part in state])
+
+    def nexts(self, state: State) -> list[State]:
+        """The next state for each cell. Raises Unfinished."""
+        self._budget.spend()
+        return [following for following in self._steps(state, self.level(state), -1) if following is not None]
+
     def composed(self) -> int:
         """The diagram of the last part over measures alone. No other part may be
         one that must have a result. Raises Unfinished."""
         done: dict[State, int] = {}
-        node, spend = self._diagrams.node, self._budget.spend
+        node = self._diagrams.node
 
         def compose(state: State) -> int:
             top = state[-1]
@@ -59,16 +78,11 @@ class Together:
                 return top
             found = done.get(state)
             if found is None:
-                spend()
-                level, nexts = self._step(state, {})
-                done[state] = found = node(
-                    level, tuple([compose(state) for state in nexts if state is not None])
-                )
+                kids = tuple([compose(following) for following in self.nexts(state)])
+                done[state] = found = node(self.level(state), kids)
             return found
 
-        start = self._settled([part.diagram for part in self._parts])
-        assert start is not None
-        return compose(start)
+        return compose(self.start)
 
     def first(self, wanted: int, box: Mapping[int, int] | None = None) -> dict[int, dict[int, int]]:
         """For each wanted result of the last part that arises in the box, while every other part is as it
@@ -93,8 +107,8 @@ class Together:
                 return
             seen.add(state)
             spend()
-            level, nexts = self._step(state, box)
-            for cell, following in enumerate(nexts):
+            level = self.level(state)
+            for cell, following in enumerate(self._steps(state, level, box.get(level, -1))):
                 if following is not None:
                     path[level] = cell
                     look(following)
@@ -107,13 +121,11 @@ class Together:
             look(start)
         return found
 
-    def _step(self, state: State, box: Mapping[int, int]) -> tuple[int, list[State | None]]:
-        """The level that a state asks next, and the state for each cell; None where a part cannot be as it
-        must, or the box has no such cell."""
+    def _steps(self, state: State, level: int, cells: int) -> list[State | None]:
+        """The state for each cell of the level that is asked; None where a part cannot be as it must, or the
+        cell is not among `cells`."""
         levels, all_kids = self._diagrams.level, self._diagrams.kids
-        level = min([levels[part] if part >= 0 else _END for part in state])
         moving = [(n, all_kids[part]) for n, part in enumerate(state) if part >= 0 and levels[part] == level]
-        cells = box.get(level, -1)
         settled: dict[State, State | None] = {}
         nexts: list[State | None] = []
         row = list(state)
@@ -130,7 +142,7 @@ class Together:
                 following = self._settled(row)
                 settled[raw] = following
                 nexts.append(following)
-        return level, nexts
+        return nexts
 
     def _settled(self, row: Sequence[int]) -> State | None:
         """The state with all put in that is known of the feeding parts, and without parts that no longer

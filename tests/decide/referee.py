@@ -1,6 +1,6 @@
 """Small random courses, and what holds of them by trying every client one by one.
-
-Written straight from the course format, apart from the builder's own evaluation, so that the two can disagree.
+ Written straight from the course format, apart from the builder's own evaluation, so that the two can
+disagree.
 """
 
 from __future__ import annotations
@@ -165,7 +165,7 @@ class Truth:
 def try_everyone(course: Course) -> Truth:
     truth = Truth()
     for client in everyone(course):
-        found = dict(zip(course.measures, _values(course, client), strict=True))
+        found = dict(zip(course.measures, values(course, client), strict=True))
         outcomes = _decide(course, client, found, truth)
         truth.outcomes[client] = outcomes
         for caution in course.cautions.values():
@@ -194,7 +194,7 @@ def size(measure: Measure) -> int:
             return 2
 
 
-def _values(course: Course, client: tuple[int, ...]) -> list[Fraction | str | bool]:
+def values(course: Course, client: tuple[int, ...]) -> list[Fraction | str | bool]:
     values: list[Fraction | str | bool] = []
     for index, measure in zip(client, course.measures.values(), strict=True):
         match measure.scale:
@@ -258,3 +258,9 @@ def _can_end(exercise: Exercise, outcomes: Mapping[str, str]) -> bool:
             case AskStep(choices=choices):
                 waiting += [choice.go for choice in choices]
     return False
+
+
+def reads(course: Course, table: str) -> set[str]:
+    """The measures that a table reads, by itself or through others."""
+    inputs = course.tables[table].inputs
+    return {one for name in inputs for one in (reads(course, name) if name in course.tables else {name})}

@@ -1,0 +1,228 @@
+"""How sure a decision is, if reading error were the only doubt.
+ A recorded value stands for a true value that is normally distributed around it, with a flat prior, given
+that it lies in the measure's domain: from half a step below `from` to half a step above `to`. Errors of
+measures are independent. Choices, yes/no and numbers with an error of 0 are certain. Nothing here says that a
+choice suits a client.
+ The normal model of one reading's error, and the standard error of a mean of trials, are those of classical
+test theory; see Weir 2005, J Strength Cond Res 19(1):231-240, for the standard error of measurement itself.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from builder.course import NumberScale, Reading
+
+from . import grid
+from .budget import Unfinished
+from .cells import Axis
+from .space import Space
+from .walks import S, Walk, follow
+
+Readings = Mapping[str, Reading]
+
+Weights = tuple[tuple[int, float], ...]
+"""Cells of one measure, each with its probability."""
+
+
+@dataclass(frozen=True, slots=True)
+class Chance:
+    """Of 1: how probable each outcome of a table is, given that the true values lie around the recorded
+    ones."""
+
+    chance: Mapping[str, float]
+    """Every outcome of the table, in the order written."""
+    undecided: float
+    """What is left: true values that lead to no outcome. 1 where a reading is missing that the table
+    needs."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """Where a table's outcome changes for one client if one number alone were different."""
+
+    measure: str
+    at: Fraction
+    """Midway between the last step on one side and the first on the other, in the measure's unit."""
+    distance: Fraction
+    """How far the recorded value lies from it, in the measure's unit; positive."""
+    errors: float
+    """The same in standard errors of the recorded value."""
+    beyond: str | None
+    """The outcome on the far side; None where there is none."""
+
+
+def standard_error(scale: NumberScale, trials: int) -> float:
+    """Standard error of a recorded value, in the measure's unit: `sem / sqrt(trials)`, and `sem` where
+    averaging does not shrink it."""
+    return float(scale.sem) / (math.sqrt(trials) if scale.sem_of == "trial" else 1)
+
+
+def wrong_side(reading: float, line: float, standard_error: float) -> float:
+    """The chance that the true value lies on the other side of a line, for a domain without ends:
+    `Phi(-|reading - line| / standard_error)`. 0 where there is no error."""
+    if standard_error == 0:
+        return 0.0
+    return 0.5 * math.erfc(abs(reading - line) / (standard_error * math.sqrt(2)))
+
+
+def chances(
+    space: Space, readings: Readings, more_trials: Mapping[str, int] | None = None
+) -> dict[str, Chance]:
+    """The chance of every outcome of every well-formed table, in pathway order.
+
+    `more_trials` adds trials to numbers at the same recorded value. Raises nothing: a table that is too large
+    is undecided.
+    """
+    weights = _weights(space, readings, more_trials or {})
+    return {table: _chance(space, table, weights) for table in space.tables}
+
+
+def chance_of_meeting(space: Space, caution: str, readings: Readings) -> float | None:
+    """The chance that a client meets a well-formed caution; None where a reading is missing that it asks for,
+    or where it is too large."""
+    weights = _weights(space, readings, {})
+    if any(space.levels[name] not in weights for when in space.cautions[caution].when for name in when):
+        return None
+    try:
+        return _spread(space.meeting(caution), weights).get(1, 0.0)
+    except Unfinished:
+        return None
+
+
+def lines(space: Space, readings: Readings, table: str) -> tuple[Line, ...]:
+    """The nearest line in each direction of every uncertain number that a table reads, by itself or through
+    other tables; the fewest standard errors first.
+
+    A line is where the table's outcome changes when that number alone is different and all else is as
+    recorded. Where there is none at all, since only several numbers together would change it, every edge of
+    the cells around the recorded values counts. Empty where a reading is missing that the table needs.
+    """
+    cells = _recorded(space, readings)
+    names = [name for name in sorted(space.cone(table)) if _is_uncertain(space, name)]
+    if any(space.levels[name] not in cells for name in space.cone(table)):
+        return ()
+    outcomes = list(space.tables[table].outcomes)
+    try:
+        walk = space.deciding(table)
+        here = follow(walk, cells)
+        found, edges = [], []
+        for name in names:
+            level, last = space.levels[name], space.widths[space.levels[name]] - 1
+            for way in (range(cells[level] - 1, -1, -1), range(cells[level] + 1, last + 1)):
+                results = ((cell, follow(walk, {**cells, level: cell})) for cell in way)
+                turn = next(((cell, there) for cell, there in results if there != here), None)
+                if turn is not None:
+                    found.append(_line(space, readings, name, turn[0], way.step, outcomes[turn[1] :][:1]))
+                elif way:
+                    edges.append(_line(space, readings, name, way[0], way.step, outcomes[here:][:1]))
+    except Unfinished:
+        return ()
+    return tuple(sorted(found or edges, key=lambda line: (line.errors, line.measure, line.at)))
+
+
+def _line(space: Space, readings: Readings, name: str, cell: int, way: int, beyond: Sequence[str]) -> Line:
+    """The line before a cell, coming from the recorded value upwards (`way` 1) or downwards (-1)."""
+    measure, axis = space.course.measures[name], space.axes[name]
+    scale = measure.scale
+    assert isinstance(scale, NumberScale)
+    at = axis.line(cell if way > 0 else cell + 1)
+    distance = abs(scale.start + scale.step * grid.index(measure, readings[name]) - at)
+    errors = float(distance) / standard_error(scale, len(readings[name].trials))
+    return Line(name, at, distance, errors, beyond[0] if beyond else None)
+
+
+def _is_uncertain(space: Space, name: str) -> bool:
+    scale = space.course.measures[name].scale
+    return isinstance(scale, NumberScale) and scale.sem > 0
+
+
+def _chance(space: Space, table: str, weights: Mapping[int, Weights]) -> Chance:
+    outcomes = space.tables[table].outcomes
+    mass: Mapping[int, float] = {}
+    if all(space.levels[name] in weights for name in space.cone(table)):
+        try:
+            mass = _spread(space.deciding(table), weights)
+        except Unfinished:
+            mass = {}
+    chance = {name: mass.get(number, 0.0) for number, name in enumerate(outcomes)}
+    return Chance(chance, mass.get(len(outcomes), 0.0) if mass else 1.0)
+
+
+def _spread(walk: Walk[S], weights: Mapping[int, Weights]) -> dict[int, float]:
+    """How the whole probability of 1 spreads over the results of a walk. Raises Unfinished."""
+    waiting: dict[int, dict[S, float]] = {}
+    results: dict[int, float] = {}
+
+    def arrive(state: S, mass: float) -> None:
+        result = walk.result(state)
+        if result is None:
+            at = waiting.setdefault(walk.level(state), {})
+            at[state] = at.get(state, 0.0) + mass
+        else:
+            results[result] = results.get(result, 0.0) + mass
+
+    arrive(walk.start, 1.0)
+    while waiting:
+        level = min(waiting)
+        for state, mass in waiting.pop(level).items():
+            nexts = walk.nexts(state)
+            for cell, weight in weights[level]:
+                arrive(nexts[cell], mass * weight)
+    return results
+
+
+def _recorded(space: Space, readings: Readings) -> dict[int, int]:
+    """The cells of the recorded values, by level; levels without a usable reading are left out."""
+    found = {}
+    for name in space.measures:
+        if name in readings:
+            try:
+                index = grid.index(space.course.measures[name], readings[name])
+            except ValueError:
+                continue
+            found[space.levels[name]] = space.axes[name].cell(index)
+    return found
+
+
+def _weights(space: Space, readings: Readings, more: Mapping[str, int]) -> dict[int, Weights]:
+    """For each level, the cells that the true value may lie in and how probable each is."""
+    found: dict[int, Weights] = {}
+    for name in space.measures:
+        if name in readings:
+            try:
+                index = grid.index(space.course.measures[name], readings[name])
+            except ValueError:
+                continue
+            trials = len(readings[name].trials) + more.get(name, 0)
+            found[space.levels[name]] = _cell_weights(space.axes[name], index, trials)
+    return found
+
+
+def _cell_weights(axis: Axis, index: int, trials: int) -> Weights:
+    scale = axis.measure.scale
+    error = standard_error(scale, trials) if isinstance(scale, NumberScale) else 0.0
+    if error == 0 or len(axis.cells) == 1:
+        return ((axis.cell(index), 1.0),)
+    assert isinstance(scale, NumberScale)
+    # In standard errors from the recorded value; half a step beyond the first and the last value of a cell.
+    unit = float(scale.step) / error
+    edges = [(cell[0] - 0.5 - index) * unit for cell in axis.cells]
+    edges.append((axis.cells[-1][-1] + 0.5 - index) * unit)
+    whole = _between(edges[0], edges[-1])
+    parts = ((n, _between(low, high) / whole) for n, (low, high) in enumerate(pairwise(edges)))
+    return tuple((n, part) for n, part in parts if part > 0)
+
+
+def _between(low: float, high: float) -> float:
+    """The share of the standard normal distribution between two numbers, without loss in its tails."""
+    low, high = low / math.sqrt(2), high / math.sqrt(2)
+    if low >= 0:
+        return 0.5 * (math.erfc(low) - math.erfc(high))
+    if high <= 0:
+        return 0.5 * (math.erfc(-high) - math.erfc(-low))
+    return 0.5 * (math.erf(high) - math.erf(low))

@@ -1,0 +1,160 @@
+"""Which other readings would have changed a decision: the cheapest changes to every other outcome, all of
+them.
+
+Definitions are those of the course format, "Nearest change".
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from heapq import heappop, heappush
+from itertools import count, product
+from typing import Any
+
+from builder.course import NumberScale, Reading
+
+from . import grid
+from .budget import Unfinished
+from .grid import Value
+from .space import Space
+from .walks import follow
+
+Step = tuple[Any, int, int]
+"""A state, and the level and cell by which it was left."""
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """Readings that lead a client to another outcome, all else being as recorded."""
+
+    outcome: str
+    cost: Fraction
+    """The sum over changed numbers of the difference in standard errors of measurement of one reading (in
+    steps where that is 0), plus 1 for each choice or yes/no."""
+    change: Mapping[str, tuple[Value, Value]]
+    """Measure to the recorded value and the value instead, by name."""
+
+
+def nearest(space: Space, readings: Mapping[str, Reading], table: str) -> tuple[Change, ...]:
+    """For every other outcome of a well-formed table, the cheapest changes of readings that lead there, all
+    ties; sorted by cost, outcome and measures.
+
+    A yes/no or choice that a refer or urgent caution reads is changed only if it is among the table's own
+    inputs. No part of a change can be left out, since the rest would lead there more cheaply. Empty where a
+    reading is missing that the table needs, or the table is too large.
+    """
+    here = _recorded(space, readings, table)
+    if here is None:
+        return ()
+    try:
+        return tuple(sorted(_cheapest(space, table, here), key=_order))
+    except Unfinished:
+        return ()
+
+
+def _order(change: Change) -> tuple[Fraction, str, list[str], list[tuple[str, Fraction]]]:
+    def place(to: Value) -> tuple[str, Fraction]:
+        return ("", to) if isinstance(to, Fraction) else (str(to), Fraction(0))
+
+    return (
+        change.cost,
+        change.outcome,
+        list(change.change),
+        [place(to) for _, to in change.change.values()],
+    )
+
+
+def _recorded(space: Space, readings: Mapping[str, Reading], table: str) -> dict[str, int] | None:
+    """The recorded values of all that a table reads, as indexes; None where one is missing."""
+    found = {}
+    for name in space.cone(table):
+        try:
+            found[name] = grid.index(space.course.measures[name], readings[name])
+        except (KeyError, ValueError):
+            return None
+    return found
+
+
+def _cheapest(space: Space, table: str, here: Mapping[str, int]) -> Iterator[Change]:
+    """Walks through the cells in order of cost (Dijkstra 1959, Numer Math 1:269-271), keeping every way that
+    is no dearer than the first."""
+    walk = space.deciding(table)
+    outcomes = list(space.tables[table].outcomes)
+    now = follow(walk, {space.levels[name]: space.axes[name].cell(index) for name, index in here.items()})
+    moves = {space.levels[name]: _moves(space, table, name, index) for name, index in here.items()}
+    whole = math.lcm(*(cost.denominator for ways in moves.values() for cost, _ in ways.values()))
+
+    wanted = {number for number in range(len(outcomes)) if number != now}
+    numbers = count()
+    waiting: list[tuple[int, int, Any]] = [(0, next(numbers), walk.start)]
+    costs: dict[Any, int] = {walk.start: 0}
+    ways: dict[Any, list[Step]] = {walk.start: []}
+    ends: dict[int, Any] = {}
+    dearest = 0
+    while waiting:
+        cost, _, state = heappop(waiting)
+        if cost > costs[state]:
+            continue
+        if wanted <= ends.keys() and cost > dearest:
+            break
+        result = walk.result(state)
+        if result is not None:
+            ends[result], dearest = state, cost
+            continue
+        level, nexts = walk.level(state), walk.nexts(state)
+        for cell, (extra, _) in moves[level].items():
+            following, total = nexts[cell], cost + int(extra * whole)
+            known = costs.get(following)
+            if known is None or total < known:
+                costs[following] = total
+                ways[following] = []
+                heappush(waiting, (total, next(numbers), following))
+            if known is None or total <= known:
+                ways[following].append((state, level, cell))
+
+    for number in sorted(wanted & ends.keys()):
+        price = Fraction(costs[ends[number]], whole)
+        for path in _paths(ways, ends[number]):
+            changed = {level: moves[level][cell][1] for level, cell in path if moves[level][cell][1]}
+            for indexes in product(*changed.values()):
+                change = {space.measures[level]: to for level, to in zip(changed, indexes, strict=True)}
+                yield Change(outcomes[number], price, _values(space, here, change))
+
+
+def _paths(ways: Mapping[Any, list[Step]], end: Any) -> Iterator[list[tuple[int, int]]]:
+    """Every cheapest way to a state, as the cells taken at each level."""
+    if not ways[end]:
+        yield []
+    for state, level, cell in ways[end]:
+        for path in _paths(ways, state):
+            yield [*path, (level, cell)]
+
+
+def _moves(space: Space, table: str, name: str, index: int) -> dict[int, tuple[Fraction, tuple[int, ...]]]:
+    """Each cell that a measure may be changed into: what it costs, and the indexes that cost it. The recorded
+    cell costs nothing and changes nothing."""
+    axis, scale = space.axes[name], space.course.measures[name].scale
+    here = axis.cell(index)
+    moves: dict[int, tuple[Fraction, tuple[int, ...]]] = {here: (Fraction(0), ())}
+    if isinstance(scale, NumberScale):
+        each = scale.step / scale.sem if scale.sem else Fraction(1)
+        for number, cell in enumerate(axis.cells):
+            if number != here:
+                to = cell[0] if number > here else cell[-1]
+                moves[number] = (abs(to - index) * each, (to,))
+    elif name in space.tables[table].inputs or name not in space.guarded:
+        moves |= {n: (Fraction(1), tuple(cell)) for n, cell in enumerate(axis.cells) if n != here}
+    return moves
+
+
+def _values(
+    space: Space, here: Mapping[str, int], change: Mapping[str, int]
+) -> dict[str, tuple[Value, Value]]:
+    measures = space.course.measures
+    return {
+        name: (grid.value(measures[name], here[name]), grid.value(measures[name], to))
+        for name, to in sorted(change.items())
+    }

@@ -1,0 +1,86 @@
+"""Nearest changes against trying every client of small random courses."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from random import Random
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from builder.course import Course, NumberScale, Reading
+from builder.decide.nearest import nearest
+from builder.decide.space import Space
+
+from .referee import everyone, random_course, reads, try_everyone, values
+
+
+@settings(max_examples=600, deadline=None, derandomize=True, database=None)
+@given(st.integers(0, 2**40))
+def test_nearest_changes_are_those_of_trying_everyone(seed: int) -> None:
+    random = Random(seed)
+    course = random_course(random)
+    truth = try_everyone(course)
+    space = Space(course)
+    for client in random.sample(list(everyone(course)), min(3, len(truth.outcomes))):
+        readings = as_readings(course, client)
+        for table in course.tables:
+            found = nearest(space, readings, table)
+            expected = cheapest(course, truth.outcomes, client, table)
+            got = {
+                (change.outcome, change.cost, frozenset((n, to) for n, (_, to) in change.change.items()))
+                for change in found
+            }
+            assert got == expected
+            assert len(found) == len(expected)
+            keys = [(change.cost, change.outcome, list(change.change)) for change in found]
+            assert keys == sorted(keys)
+
+
+def as_readings(course: Course, client: tuple[int, ...]) -> dict[str, Reading]:
+    return {
+        name: Reading((value,)) if isinstance(value, Fraction) else Reading(finding=value)
+        for name, value in zip(course.measures, values(course, client), strict=True)
+    }
+
+
+def cheapest(
+    course: Course, outcomes: dict[tuple[int, ...], dict[str, str]], client: tuple[int, ...], table: str
+) -> set[tuple[str, Fraction, frozenset[tuple[str, object]]]]:
+    """By trying everyone: who has another outcome at the least cost. Only what the table reads may differ."""
+    names = list(course.measures)
+    read = reads(course, table)
+    guarded = {
+        name
+        for caution in course.cautions.values()
+        if caution.level in ("refer", "urgent")
+        for when in caution.when
+        for name in when
+    }
+    best: dict[str, tuple[Fraction, set[frozenset[tuple[str, object]]]]] = {}
+    for other, decided in outcomes.items():
+        outcome = decided.get(table)
+        if outcome is None or outcome == outcomes[client].get(table):
+            continue
+        changed = [name for name, one, two in zip(names, client, other, strict=True) if one != two]
+        if not set(changed) <= read:
+            continue
+        cost = Fraction(0)
+        for name in changed:
+            scale = course.measures[name].scale
+            if isinstance(scale, NumberScale):
+                steps = abs(client[names.index(name)] - other[names.index(name)])
+                cost += steps * scale.step / scale.sem if scale.sem else Fraction(steps)
+            elif name in guarded and name not in course.tables[table].inputs:
+                break
+            else:
+                cost += 1
+        else:
+            to = values(course, other)
+            change = frozenset((name, to[names.index(name)]) for name in changed)
+            least, ties = best.setdefault(outcome, (cost, set()))
+            if cost < least:
+                best[outcome] = (cost, {change})
+            elif cost == least:
+                ties.add(change)
+    return {(outcome, cost, change) for outcome, (cost, ties) in best.items() for change in ties}
