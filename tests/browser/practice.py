@@ -69,7 +69,7 @@ def go_on(page: Page) -> None:
 
 
 def narrow_faults(page: Page) -> list[str]:
-    """What a phone cannot show or a thumb cannot hit (WCAG 2.2, 1.4.10; targets of 44 px are the look's own aim)."""
+    """What a phone cannot show or a thumb cannot hit (WCAG 2.2: 1.4.10; 44 px as in its 2.5.5)."""
     return page.evaluate(
         """[...document.querySelectorAll('main button, main .choice, main select, main summary')]
             .filter(e => e.checkVisibility() && (e.offsetHeight < 44 || e.offsetWidth < 44))

@@ -303,7 +303,7 @@ def test_attempts_are_remembered_with_digest_and_first_try(page, site, course):
         page.evaluate(f"localStorage.removeItem({QUIZ_KEY})")
         page.reload()
     attempts = page.evaluate(
-        "JSON.parse(localStorage.getItem(Object.keys(localStorage).find(k => k.endsWith(':record')))).attempts"
+        "JSON.parse(Object.entries(localStorage).find(([k]) => k.endsWith(':record'))[1]).attempts"
     )
     item = next(item for item in bank(load(course).course) if item.id == "q-one")
     assert [(one["id"], one["digest"], one["mark"], one["first"]) for one in attempts] == [

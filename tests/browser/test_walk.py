@@ -185,7 +185,8 @@ def test_a_full_store_is_told_and_nothing_stops(page, site):
     page.open(site / TERN)
     page.evaluate(
         """(() => { for (let size = 2 ** 22; size; size = size >> 1)
-            try { for (let n = 0; ; n++) localStorage.setItem(`x${size}-${n}`, 'a'.repeat(size)); } catch {} })()"""
+            try { for (let n = 0; ; n++) localStorage.setItem(`${size}-${n}`, 'a'.repeat(size)); }
+            catch {} })()"""
     )
     answer_step(page, "clear", HELD)
     assert "This browser cannot keep your answers" in page.text(".shut")

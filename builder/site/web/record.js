@@ -74,6 +74,7 @@ function sound(value) {
     ["question", "walk", "step"].includes(attempt.kind) &&
     [attempt.id, attempt.digest, attempt.at, attempt.objective].every((text) => typeof text === "string") &&
     !Number.isNaN(Date.parse(attempt.at)) &&
+    typeof attempt.mark === "number" &&
     attempt.mark >= 0 &&
     attempt.mark <= 1
   );

@@ -1,0 +1,66 @@
+"""What templates of walks and questions ask for beside the model."""
+
+from __future__ import annotations
+
+import pytest
+
+from builder.exercises import walks_of
+from builder.site import Site, practice
+from builder.source import load
+
+from ..conftest import ANKLE
+
+
+@pytest.fixture(scope="module")
+def site() -> Site:
+    loaded = load(ANKLE)
+    return Site(loaded.course, loaded.texts)
+
+
+@pytest.mark.parametrize(
+    ("text", "before", "ask"),
+    [
+        ("What now?", "", "What now?"),
+        ("The heel lifts.\n\nWhat now?", "The heel lifts.", "What now?"),
+        ("One.\n\nTwo.\n\nWhat now?", "One.\n\nTwo.", "What now?"),
+        ("What now?\n\n- wedge\n- wider", "- wedge\n- wider", "What now?"),
+        ("What now?\n\n1. wedge", "1. wedge", "What now?"),
+        ("What now?\n\n| a |\n|---|", "| a |\n|---|", "What now?"),
+        ("  \n", "", "  \n"),
+    ],
+)
+def test_what_is_told_and_what_is_asked(text: str, before: str, ask: str) -> None:
+    assert practice.stem(text) == practice.Stem(before, ask)
+
+
+def test_the_next_client_goes_round(site: Site) -> None:
+    seen = []
+    case = "tern-03"
+    for _ in site.course.cases:
+        seen.append(case)
+        walk = site.walks(site.course.cases[case])[0]
+        next_page = practice.next_client(site, walk)
+        assert next_page is not None
+        case = next_page.removeprefix("clients/").removesuffix(".html")
+    assert sorted(seen) == sorted(site.course.cases)
+    assert case == "tern-03"
+
+
+def test_authored_answers_are_shuffled_and_outcomes_are_not(site: Site) -> None:
+    walk = walks_of(site.course, site.course.cases["tern-03"])[0]
+    asked = practice.shown(walk, walk.steps["warm_up"])
+    assert {option.id for option in asked} == {"a", "b", "c"}
+    assert asked == practice.shown(walk, walk.steps["warm_up"])
+    assert [option.id for option in practice.shown(walk, walk.steps["class"])] == ["stiff", "free"]
+
+
+def test_a_stored_walk_ends_with_any_change_that_it_rests_on(site: Site) -> None:
+    walk = walks_of(site.course, site.course.cases["tern-03"])[0]
+    other = walks_of(site.course, site.course.cases["plover-04"])[0]
+    assert practice.walk_block(site, walk) == practice.walk_block(site, walk)
+    assert practice.walk_block(site, walk)["digest"] != practice.walk_block(site, other)["digest"]
+
+
+@pytest.mark.parametrize(("unit", "shown"), [("deg", "°"), ("cm", "cm"), ("%", "%"), ("", "")])
+def test_units_stand_alone(unit: str, shown: str) -> None:
+    assert practice.unit(unit) == shown
