@@ -21,7 +21,9 @@ settings.load_profile("untimed")
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
-    parser.addoption("--refresh-golden", action="store_true", help="Write golden files anew, to be read in the diff.")
+    parser.addoption(
+        "--refresh-golden", action="store_true", help="Write golden files anew; read them in the diff."
+    )
 
 
 ANKLE = Path(__file__).parent / "courses" / "ankle"
