@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from pathlib import Path
 
 import click
@@ -12,9 +13,12 @@ from rich.text import Text
 
 from builder.checks import plain
 from builder.course import COMMON_PRACTICE, FROM_MEMORY, Case, Course
+from builder.decide.doubt import Chance, chances
 from builder.decide.evaluate import met
 from builder.decide.explain import Check, Explanation, explain
 from builder.decide.grid import recorded
+from builder.decide.nearest import nearest
+from builder.decide.space import Space
 from builder.words import ENGLISH
 from builder.words import sentences as say
 
@@ -58,7 +62,7 @@ def document(course: Course, case: Case) -> dict[str, object]:
     return {
         "case": case.name,
         "readings": {name: _reading(course, case, name) for name in course.measures if name in case.readings},
-        "decisions": [_decision(explanation) for explanation in explain(course, case.readings)],
+        "decisions": _decisions(course, case),
     }
 
 
@@ -71,6 +75,17 @@ def _reading(course: Course, case: Case, name: str) -> dict[str, object]:
     return found
 
 
+def _decisions(course: Course, case: Case) -> list[dict[str, object]]:
+    space = Space(course)
+    sure = chances(space, case.readings)
+    return [
+        _decision(explanation)
+        | _doubt(course, explanation.decision.table, sure)
+        | {"nearest": _nearest(space, case, explanation.decision.table)}
+        for explanation in explain(course, case.readings)
+    ]
+
+
 def _decision(explanation: Explanation) -> dict[str, object]:
     decision = explanation.decision
     return {
@@ -79,10 +94,27 @@ def _decision(explanation: Explanation) -> dict[str, object]:
         "rule": decision.rule.id if decision.rule else None,
         "because": explanation.because,
         "state": decision.state,
-        "chance": {},
-        "undecided": 0,
-        "nearest": [],
     }
+
+
+def _doubt(course: Course, table: str, sure: Mapping[str, Chance]) -> dict[str, object]:
+    """How sure each outcome is; of a table that is not well-formed nothing is known."""
+    if table in sure:
+        return {"chance": dict(sure[table].chance), "undecided": sure[table].undecided}
+    return {"chance": dict.fromkeys(course.tables[table].outcomes, 0.0), "undecided": 1.0}
+
+
+def _nearest(space: Space, case: Case, table: str) -> list[dict[str, object]]:
+    if table not in space.tables:
+        return []
+    return [
+        {
+            "change": {name: {"from": plain(was), "to": plain(to)} for name, (was, to) in one.change.items()},
+            "cost": plain(one.cost),
+            "outcome": one.outcome,
+        }
+        for one in nearest(space, case.readings, table)
+    ]
 
 
 def write(course: Course, case: Case, out: Console) -> None:

@@ -41,8 +41,8 @@ def test_the_error_of_weirs_data_and_its_detectable_change() -> None:
 
 def test_the_same_data_have_another_error_by_reliability() -> None:
     """me-sem-formula, SEM = SD * sqrt(1 - ICC). me-weir-a-two-sems: the SD of all scores, 31.748753, gives
-    7.307996 where the mean square gives 7.556927 (from a rounded ICC, so it is held to 5e-6 here). ICC(3,1) is
-    0.947016 (me-icc-fit-caution)."""
+    7.307996 where the mean square gives 7.556927 (from a rounded ICC, so it is held to 5e-6 here). ICC(3,1)
+    is 0.947016 (me-icc-fit-caution)."""
     spread = stdev(score for row in WEIR_A for score in row)
     assert spread == pytest.approx(31.748753, abs=1e-6)
     reliability = intraclass_correlation(WEIR_A)
