@@ -16,10 +16,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.course import Case
 from builder.decide.evaluate import Decision
 
-from .reading_missing import needed_readings
+from .reading_missing import waits
 from .scope import Fault, Scope
 
 CODE = "case-disagrees"
@@ -32,7 +31,7 @@ def check(scope: Scope) -> Iterator[Fault]:
             if table not in course.tables or expected not in course.tables[table].outcomes:
                 continue
             decision = scope.decisions[case.name][table]
-            if decision.outcome != expected and not _waits(scope, case, table):
+            if decision.outcome != expected and not waits(scope, case, table):
                 came_to = _came_to(decision)
                 yield Fault(
                     case.origin.at("expect", table),
@@ -40,17 +39,6 @@ def check(scope: Scope) -> Iterator[Fault]:
                     f"The author expects `{expected}` of {table} for {case.name}, but {came_to}.",
                     f"`casetrue explain {case.name}` shows why.",
                 )
-
-
-def _waits(scope: Scope, case: Case, table: str) -> bool:
-    """Whether a table is not reached for want of a reading that another problem already asks for."""
-    decision = scope.decisions[case.name][table]
-    return any(
-        _waits(scope, case, name)
-        if name in scope.course.tables and name not in scope.course.measures
-        else name in needed_readings(scope, case) or name not in scope.course.measures
-        for name in decision.missing
-    )
 
 
 def _came_to(decision: Decision) -> str:

@@ -1,5 +1,6 @@
 """A client may well meet a caution that the recorded readings miss.
- What: with the error of measurement in mind, the chance that this client meets a `refer` or `urgent` caution
+
+What: with the error of measurement in mind, the chance that this client meets a `refer` or `urgent` caution
 is above 5 of 100, and the key lets them go on: no table ends for them, and where the caution has `demands`,
 they do not end as it demands.
 
@@ -8,7 +9,8 @@ Why: the readings lie near the line of something that can hurt. A coach would me
 Example:
 
     readings: {heart_rate: [118, 119]}      # the caution starts above 120, the error is 5
- Cure: move the reading away from the line, or take more trials. If the client is meant to be near it, say in
+
+Cure: move the reading away from the line, or take more trials. If the client is meant to be near it, say in
 the story what a careful coach does about it.
 """
 

@@ -30,7 +30,7 @@ def check(scope: Scope) -> Iterator[Fault]:
         at, subject = caution.origin.at, f"caution:{caution.name}"
         if caution.refer_to is not None and caution.refer_to not in about.contacts:
             message = f"The course has no contact called `{caution.refer_to}`."
-            hint = nearest(caution.refer_to, about.contacts) or "Add it to `contacts` in course.yml."
+            hint = f"{nearest(caution.refer_to, about.contacts)} Contacts stand in course.yml.".strip()
             yield Fault(at("refer_to"), subject, message, hint)
         if caution.level == "urgent" and about.emergency is None:
             message = f"The caution {caution.name} is urgent, and the course names no emergency number."

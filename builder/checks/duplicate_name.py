@@ -31,9 +31,6 @@ _HINT = "Rename one of them."
 def check(scope: Scope) -> Iterator[Fault]:
     course = scope.course
     for table in course.tables.values():
-        if table.name in course.measures:
-            message = f"A table and a measure are both called `{table.name}`."
-            yield Fault(table.origin.at("table"), f"table:{table.name}", message, _HINT)
         seen: set[str] = set()
         for rule in table.rules:
             if rule.id in seen:

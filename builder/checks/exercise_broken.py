@@ -53,8 +53,7 @@ def _graph(exercise: Exercise) -> Iterator[Fault]:
         place = exercise.steps[name].origin.at("choices")
         message = f"No choice of the step `{name}` of {exercise.name} is the best one."
         yield Fault(place, subject, message, "Mark at least one choice `best: true`.")
-    for name in found.no_best_way:
-        if name not in found.no_best:
-            place = exercise.steps[name].origin.at()
-            message = f"The best answers from the step `{name}` of {exercise.name} never come to an end."
-            yield Fault(place, subject, message, "Let a best choice lead on towards a step with `end`.")
+    for name in () if found.no_best else found.no_best_way:
+        place = exercise.steps[name].origin.at()
+        message = f"The best answers from the step `{name}` of {exercise.name} never come to an end."
+        yield Fault(place, subject, message, "Let a best choice lead on towards a step with `end`.")

@@ -24,7 +24,8 @@ def check(scope: Scope) -> Iterator[Fault]:
     for table in scope.course.tables.values():
         read = {name for rule in table.rules for name in rule.when}
         for number, name in enumerate(table.inputs):
-            if name not in read:
+            known = name in scope.course.measures or name in scope.course.tables
+            if known and name not in read:
                 place = table.origin.at("inputs", number)
                 message = f"No rule of {table.name} reads its input `{name}`."
                 hint = "Take it out of `inputs`, or add the condition that was forgotten."

@@ -30,13 +30,18 @@ def check(scope: Scope) -> Iterator[Fault]:
             yield from _number(measure, measure.scale)
 
 
+def is_grid(scale: NumberScale) -> bool:
+    """Whether a whole number of steps leads from the start up to the end."""
+    return scale.stop > scale.start and scale.step > 0 and (scale.stop - scale.start) % scale.step == 0
+
+
 def _number(measure: Measure, scale: NumberScale) -> Iterator[Fault]:
     at, subject = measure.origin.at, f"measure:{measure.name}"
     low, high, step = number(scale.start), number(scale.stop), number(scale.step)
     if scale.stop <= scale.start:
         message = f"`{measure.name}` runs from {low} to {high}, which is not upwards."
         yield Fault(at("to"), subject, message, "`to` must be above `from`.")
-    elif scale.step > 0 and (scale.stop - scale.start) % scale.step:
+    elif not is_grid(scale):
         last = scale.start + (scale.stop - scale.start) // scale.step * scale.step
         message = f"Steps of {step} from {low} do not come to {high} in `{measure.name}`."
         near = f"The nearest ends are {number(last)} and {number(last + scale.step)}."

@@ -21,7 +21,7 @@ import math
 from collections.abc import Iterator
 
 from builder.course import Case
-from builder.decide.doubt import Line, chances, lines
+from builder.decide.doubt import Line, lines
 
 from .scope import Fault, Scope
 
@@ -32,7 +32,7 @@ SURE = 0.8
 
 def check(scope: Scope) -> Iterator[Fault]:
     for case in scope.course.cases.values():
-        for table, chance in chances(scope.space, case.readings).items():
+        for table, chance in scope.chances[case.name].items():
             outcome = scope.decisions[case.name][table].outcome
             if outcome is not None and chance.chance[outcome] < SURE:
                 found = lines(scope.space, case.readings, table)

@@ -24,9 +24,9 @@ CODE = "objective-unused"
 
 
 def check(scope: Scope) -> Iterator[Fault]:
-    if "question" in scope.unread:
-        return
     trained = set(_trained(scope.course))
+    if "question" in scope.unread or not trained <= set(scope.course.objectives):
+        return  # what is misspelt or cannot be read may be about it
     for name, objective in scope.course.objectives.items():
         if name not in trained:
             message = f"Nothing in the course trains the objective `{name}`."

@@ -23,6 +23,8 @@ CODE = "outcome-unused"
 def check(scope: Scope) -> Iterator[Fault]:
     for table in scope.course.tables.values():
         reached = {rule.then for rule in table.rules}
+        if not reached <= set(table.outcomes):
+            continue  # a misspelt outcome is told as such
         for name, outcome in table.outcomes.items():
             if name not in reached:
                 message = f"No rule of {table.name} leads to `{name}`."

@@ -17,10 +17,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from builder.course import ChoiceScale, Measure, NumberScale, Origin, Reading
+from builder.course import ChoiceScale, Measure, NumberScale, Origin, Reading, YesNoScale
 from builder.decide.grid import on_grid
 from builder.words.numbers import number, quantity
 
+from .measure_range import is_grid
 from .scope import Fault, Scope, listed
 
 CODE = "reading-invalid"
@@ -47,7 +48,7 @@ def _readings(
 def _reading(measure: Measure, reading: Reading, origin: Origin, subject: str) -> Iterator[Fault]:
     at, name = origin.at, measure.name
     match measure.scale:
-        case NumberScale() as scale:
+        case NumberScale() as scale if is_grid(scale):
             for place, trial in enumerate(reading.trials):
                 if not on_grid(measure, trial):
                     message = f"`{name}` cannot read {number(trial)}."
@@ -59,7 +60,7 @@ def _reading(measure: Measure, reading: Reading, origin: Origin, subject: str) -
             if not isinstance(reading.finding, str):
                 message = f"The reading of `{name}` is none of its values."
                 yield Fault(at(name), subject, message, f"Choose from: {listed(values)}.")
-        case _:
+        case YesNoScale():
             if not isinstance(reading.finding, bool):
                 message = f"The reading of `{name}` is not a yes or no."
                 yield Fault(at(name), subject, message, "Write `true` or `false`.")

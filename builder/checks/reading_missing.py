@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.course import Case, Course
+from builder.decide.grid import recorded
 
 from .scope import Fault, Scope
 
@@ -50,13 +51,40 @@ def needed_readings(scope: Scope, case: Case) -> dict[str, str]:
     return needed
 
 
+def waits(scope: Scope, case: Case, table: str) -> bool:
+    """Whether a client has no outcome at a table for a reason that another problem tells: no or several rules
+    match somewhere before, a reading is missing or impossible, a name is not known, or tables form a circle.
+    """
+    needed = needed_readings(scope, case)
+    for name in _before(scope.course, table):
+        if name in scope.course.measures:
+            if name in needed and recorded(scope.course.measures[name], case.readings.get(name)) is None:
+                return True
+        elif name not in scope.order or scope.decisions[case.name][name].state in ("gap", "overlap"):
+            return True
+    return False
+
+
 def _way(scope: Scope, case: Case) -> tuple[str, ...]:
-    """The tables up to the first whose outcome ends the client's way, itself included."""
-    decisions, tables = scope.decisions[case.name], scope.order
-    for number, table in enumerate(tables, 1):
+    """The tables up to the first whose outcome ends the client's way, itself included; without those of which
+    nobody can say whether they are reached, since a table before them is not known."""
+    decisions = scope.decisions[case.name]
+    way = []
+    for table in scope.order:
+        if all(name in scope.course.measures or name in scope.order for name in _before(scope.course, table)):
+            way.append(table)
         if _ends(scope.course, table, decisions[table].outcome):
-            return tables[:number]
-    return tables
+            break
+    return tuple(way)
+
+
+def _before(course: Course, table: str) -> list[str]:
+    """A table and all that it rests on, by any number of tables."""
+    names = [table]
+    for name in names:
+        if name in course.tables and name not in course.measures:
+            names += [feed for feed in course.tables[name].inputs if feed not in names]
+    return names
 
 
 def _ends(course: Course, table: str, outcome: str | None) -> bool:

@@ -23,8 +23,11 @@ CODE = "review-due"
 
 def check(scope: Scope) -> Iterator[Fault]:
     for caution in scope.course.cautions.values():
-        due = caution.reviewed.due if caution.reviewed else None
-        if due is not None and is_day(due) and scope.today is not None and due < scope.today:
+        review = caution.reviewed
+        if review is None or review.due is None or scope.today is None:
+            continue
+        due = review.due
+        if is_day(due) and review.on < due < scope.today:
             yield Fault(
                 caution.origin.at("reviewed", "due"),
                 f"caution:{caution.name}",

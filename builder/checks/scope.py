@@ -10,6 +10,7 @@ from functools import cached_property
 from re import compile
 
 from builder.course import Course, Place
+from builder.decide.doubt import Chance, chances
 from builder.decide.evaluate import Decision, decide
 from builder.decide.grid import Value, value
 from builder.decide.pathway import order
@@ -69,6 +70,11 @@ class Scope:
         """All clients who can exist."""
         return Space(self.course)
 
+    @cached_property
+    def chances(self) -> Mapping[str, Mapping[str, Chance]]:
+        """Client to table to how sure its outcomes are."""
+        return {name: chances(self.space, case.readings) for name, case in self.course.cases.items()}
+
     def findings(self, code: str) -> tuple[Finding, ...]:
         """What the proofs found under one code."""
         return tuple(finding for finding in self._proved if finding.code == code)
@@ -95,7 +101,17 @@ class Scope:
     @cached_property
     def bank(self) -> tuple[Item, ...]:
         """Every question that the course comes to."""
-        return bank(self.course)
+        return bank(self.course, chances=self._key_chances)
+
+    @property
+    def _key_chances(self) -> Mapping[str, Mapping[str, float]]:
+        return {
+            case: {
+                table: chance.chance.get(self.decisions[case][table].outcome or "", 0.0)
+                for table, chance in tables.items()
+            }
+            for case, tables in self.chances.items()
+        }
 
 
 @dataclass(frozen=True, slots=True)

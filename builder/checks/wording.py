@@ -36,9 +36,7 @@ _OTHERS = re.compile(
     r"dentists?|surgeons?|specialists?|health\w*|medical|clinics?|hospitals?|laborator(y|ies))\b",
     re.IGNORECASE,
 )
-_DENIED = re.compile(
-    r"\b(not?|never|neither|nor|without|isn't|aren't|doesn't|don't|un)\b|n't\b", re.IGNORECASE
-)
+_DENIED = re.compile(r"\b(not?|nobody|none|nothing|never|neither|nor|without)\b|n't\b", re.IGNORECASE)
 _SENTENCE = re.compile(r"[^.!?\n]+(?:\n(?!\n)[^.!?\n]+)*")
 
 
