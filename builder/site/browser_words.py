@@ -5,7 +5,8 @@ from __future__ import annotations
 from builder.words import Words
 
 MESSAGES = (
-    "95 % interval: {low} to {high} %.",
+    "95% interval: {low} to {high}%.",
+    "An interval (Wilson 1927) shows where the true share may well lie, if these questions stand for all.",
     "Answer",
     "Answer these again",
     "Back",
@@ -61,8 +62,8 @@ MESSAGES = (
     "{answered} answered",
     "{held} of {of} held.",
     "{held} of {of} questions held.",
-    "{held} of {of} steps held at the first answer: {share} %. The pass mark is {pass} %.",
-    "{sum} of {full} marks: {share} %. The pass mark is {pass} %.",
+    "{held} of {of} steps held at the first answer: {share}%. The pass mark is {pass}%.",
+    "{sum} of {full} marks: {share}%. The pass mark is {pass}%.",
     "{verdict} (mark {mark})",
     "{what}: now in place {place} of {of}",
 )

@@ -113,7 +113,7 @@ def test_every_kind_of_question_by_keyboard_alone(page, serve, site, keys, asked
     assert kinds == {"one", "several", "number", "order", "pairs"}
     assert page.evaluate("document.activeElement.textContent") == "Your result"
     assert "That reaches the pass mark" in page.text(".outcome")
-    assert "6 of 6 questions held. 6 of 6 marks: 100 %. The pass mark is 80 %." in page.text(".working")
+    assert "6 of 6 questions held. 6 of 6 marks: 100%. The pass mark is 80%." in page.text(".working")
     assert page.trouble == []
 
 
@@ -221,7 +221,7 @@ def test_the_result_stays_and_bars_tell_how_much_they_say(browser, site):
     assert page.text(".result") == shown
     held, of = map(int, re.search(r"(\d+) of (\d+) held", page.text(".bars li")).groups())
     low, high = wilson(held, of)
-    assert f"95 % interval: {low} to {high} %." in page.text(".bars li")
+    assert f"95% interval: {low} to {high}%." in page.text(".bars li")
     page.click(".answered li:first-child summary")
     assert "Only a heel that stays down is measured." in page.text(".answered li:first-child")
     page.click("button", text="Answer these again")
@@ -283,7 +283,7 @@ def test_how_sure_you_are_counts(page, site, keys):
     # Gardner-Medwin 1995, 2006: 1, 2, 3 when right and 0, -2, -6 when wrong.
     assert page.text(".feedback").strip() == "That does not hold (mark \u22122)"
     page.click("button", text="See the result")
-    assert "1 of 2 questions held. 1 of 6 marks: 16 %." in page.text(".working")
+    assert "1 of 2 questions held. 1 of 6 marks: 16%." in page.text(".working")
 
 
 def test_a_client_question_shows_the_readings(page, site, asked):

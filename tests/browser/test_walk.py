@@ -42,7 +42,7 @@ def test_a_walk_that_holds_by_keyboard_alone(page, serve, site, disk):
     walk(page, ("stiff", HELD), ("a", HELD))
     assert "Coached" in page.text(".ended")
     assert "This walk holds" in page.text(".outcome")
-    assert "3 of 3 steps held at the first answer: 100 %. The pass mark is 80 %." in page.text(".working")
+    assert "3 of 3 steps held at the first answer: 100%. The pass mark is 80%." in page.text(".working")
     assert page.count(".read-again") == 0
     assert page.count(".best-way li") == 4
     assert page.trouble == []
@@ -67,7 +67,7 @@ def test_a_walk_with_slips_and_serious_harm(page, site):
     go_on(page)
     assert "This walk does not hold yet" in page.text(".outcome")
     assert "One answer could have done serious harm." in page.text(".harm")
-    assert "1 of 3 steps held at the first answer: 33 %." in page.text(".working")
+    assert "1 of 3 steps held at the first answer: 33%." in page.text(".working")
     assert page.text(".read-again") == "Ankle class"
     assert page.evaluate("[...document.querySelectorAll('.past .verdict')].map(e => e.textContent)") == [
         HELD, OFF, HARM, SERIOUS,

@@ -24,7 +24,7 @@ export function bars(counts, labels) {
  */
 function row(label, held, of) {
   const [low, high] = wilson(held, of);
-  const range = say("95 % interval: {low} to {high} %.", { low: Math.round(100 * low), high: Math.round(100 * high) });
+  const range = say("95% interval: {low} to {high}%.", { low: Math.round(100 * low), high: Math.round(100 * high) });
   const little = high - low > WIDE ? ` ${say("So few answers say little.")}` : "";
   return make(
     "li",

@@ -8,7 +8,7 @@
 import { FORGOTTEN, remember, storeOf, tellWhenShut } from "./device.js";
 import { copy, data, goTo, make } from "./dom.js";
 import { draw } from "./draw.js";
-import { FULL_CERTAIN, certainMark, isHeld, markItem, ratio, share } from "./marking.js";
+import { FULL_CERTAIN, certainMark, isHeld, markItem, markQuiz, ratio, share } from "./marking.js";
 import { parsed, part } from "./parts.js";
 import { answerOf, lock, makeMovable, restore, stillOpen } from "./question.js";
 import { result } from "./quiz-result.js";
@@ -25,6 +25,7 @@ import { say } from "./words.js";
  * @typedef {object} Quiz
  * @property {string} course
  * @property {string} quiz
+ * @property {string} edition changes with the quiz and with any question that it can ask
  * @property {number} seed of the draw that stands on the page
  * @property {RatioData} pass_mark
  * @property {"plain" | "certainty"} marking
@@ -245,10 +246,35 @@ export class CaseQuiz extends HTMLElement {
     const mark = share(this.#mark(this.#at));
     const { course, quiz } = this.#quiz;
     const attempt = { kind: /** @type {const} */ ("question"), id: item.id, digest: item.digest, at: new Date().toISOString(), objective: item.objective, mark, quiz, seed: this.#seed };
-    remember(storeOf(course), course, [given.certainty ? { ...attempt, certainty: given.certainty } : attempt]);
+    const attempts = [given.certainty ? { ...attempt, certainty: given.certainty } : attempt];
+    remember(storeOf(course), course, this.#given.every(Boolean) ? [...attempts, this.#whole(attempt.at)] : attempts);
     this.#keep();
     this.#show();
     goTo(this.#screen.querySelector(".feedback"));
+  }
+
+  /**
+   * The attempt at the whole quiz.
+   * @param {string} at
+   * @returns {Omit<import("./record.js").Attempt, "first">}
+   */
+  #whole(at) {
+    const { quiz, edition, pass_mark: pass } = this.#quiz;
+    const { mark, held } = markQuiz(this.#marks(), this.#full, pass);
+    return { kind: "quiz", id: quiz, digest: edition, at, objective: "", mark: Math.max(0, share(mark)), held, quiz, seed: this.#seed };
+  }
+
+  get #full() {
+    return this.#certain ? FULL_CERTAIN : 1;
+  }
+
+  /** What each question earned. */
+  #marks() {
+    return this.#asked.map((_, index) => {
+      const mark = this.#mark(index);
+      const certainty = this.#given[index]?.certainty;
+      return this.#certain ? ratio(certainty ? certainMark(isHeld(mark), certainty) : 0) : mark;
+    });
   }
 
   /**
@@ -291,11 +317,6 @@ export class CaseQuiz extends HTMLElement {
   }
 
   #showResult() {
-    const marks = this.#asked.map((_, index) => {
-      const mark = this.#mark(index);
-      const certainty = this.#given[index]?.certainty;
-      return this.#certain ? ratio(certainty ? certainMark(isHeld(mark), certainty) : 0) : mark;
-    });
     const answered = this.#asked.map(({ item }, index) => ({ objective: item.objective, held: isHeld(this.#mark(index)) }));
     const rows = this.#asked.map((_, index) => this.#closed(index));
     const { pass_mark: pass, objectives, more } = this.#quiz;
@@ -303,7 +324,7 @@ export class CaseQuiz extends HTMLElement {
     if (more) onwards.append(this.#button(say("Draw new questions"), () => void this.#drawNew()), " ");
     onwards.append(this.#button(say("Answer these again"), () => this.#again(), more ? "quiet" : ""));
     this.#screen.replaceChildren(result({
-      marks, full: this.#certain ? FULL_CERTAIN : 1, pass, answered, objectives, rows, seed: this.#seed, onwards,
+      marks: this.#marks(), full: this.#full, pass, answered, objectives, rows, seed: this.#seed, onwards,
     }));
     return undefined;
   }

@@ -22,7 +22,7 @@ import { say } from "./words.js";
 export function result({ marks, full, pass, answered, objectives, rows, seed, onwards }) {
   const { mark, held } = markQuiz(marks, full, pass);
   const sum = marks.reduce((all, one) => all + share(one), 0);
-  const working = say("{sum} of {full} marks: {share} %. The pass mark is {pass} %.", {
+  const working = say("{sum} of {full} marks: {share}%. The pass mark is {pass}%.", {
     sum: `${Math.round(100 * sum) / 100}`.replace("-", "\u2212"),
     full: full * marks.length,
     share: percent(mark),
@@ -37,6 +37,7 @@ export function result({ marks, full, pass, answered, objectives, rows, seed, on
     make("p", { class: "working" }, count, " ", working),
     make("h3", {}, say("By objective")),
     bars(byObjective(answered), objectives),
+    make("p", { class: "soft" }, say("An interval (Wilson 1927) shows where the true share may well lie, if these questions stand for all.")),
     make("h3", {}, say("Your questions, with every reason")),
     make("ol", { class: "answered" }, ...rows),
     make("p", { class: "soft" }, say("Drawn with number {seed}. The same number draws the same questions on every device.", { seed })),

@@ -7,17 +7,18 @@
 
 /**
  * @typedef {object} Attempt
- * @property {"question" | "walk" | "step"} kind
- * @property {string} id the question; `exercise/case` of a walk; `exercise/case/step` of a step in it
- * @property {string} digest of the question or walk as it stood
+ * @property {"question" | "walk" | "step" | "quiz"} kind
+ * @property {string} id the question; `exercise/case` of a walk; `exercise/case/step` of a step in it; the quiz
+ * @property {string} digest of the question, walk or quiz as it stood
  * @property {string} at ISO 8601, UTC
- * @property {string} objective empty for a whole walk
+ * @property {string} objective empty for a whole walk or quiz
  * @property {number} mark share of the full mark, 0 to 1
  * @property {boolean} first
  * @property {string} [quiz] the quiz that it was answered in
  * @property {number} [seed] the draw of that quiz
  * @property {number} [certainty] 1 to 3
  * @property {"none" | "minor" | "serious"} [harm] the worst answer of a walk
+ * @property {boolean} [held] of a whole walk or quiz, by the pass mark of its time
  */
 
 /** @typedef {{format: 1, course: string, attempts: Attempt[]}} LearnerRecord */
@@ -71,7 +72,7 @@ function sound(value) {
   const attempt = /** @type {Attempt | null} */ (value);
   return (
     !!attempt &&
-    ["question", "walk", "step"].includes(attempt.kind) &&
+    ["question", "walk", "step", "quiz"].includes(attempt.kind) &&
     [attempt.id, attempt.digest, attempt.at, attempt.objective].every((text) => typeof text === "string") &&
     !Number.isNaN(Date.parse(attempt.at)) &&
     typeof attempt.mark === "number" &&

@@ -305,7 +305,7 @@ export class CaseWalk extends HTMLElement {
     const steps = result.steps.filter(({ objective }) => objective).map(({ step, held, objective }) => ({
       kind: /** @type {const} */ ("step"), id: `${id}/${step}`, digest, at, objective: objective ?? "", mark: held ? 1 : 0,
     }));
-    remember(storeOf(course), course, [{ kind: "walk", id, digest, at, objective: "", mark: share(result.mark), harm }, ...steps]);
+    remember(storeOf(course), course, [{ kind: "walk", id, digest, at, objective: "", mark: share(result.mark), harm, held: result.held }, ...steps]);
   }
 
   /**
@@ -335,7 +335,7 @@ const textOf = (element) => {
 function worth(walk, result) {
     const parts = [
     make("p", { class: "outcome" }, told(result.held ? "held" : result.serious ? "serious" : "missed", result.held ? say("This walk holds") : say("This walk does not hold yet"))),
-    make("p", { class: "working" }, say("{held} of {of} steps held at the first answer: {share} %. The pass mark is {pass} %.", {
+    make("p", { class: "working" }, say("{held} of {of} steps held at the first answer: {share}%. The pass mark is {pass}%.", {
       held: result.heldSteps,
       of: result.of,
       share: percent(result.mark),

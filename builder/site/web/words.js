@@ -23,6 +23,14 @@ function load() {
  */
 export function say(message, values = {}) {
   catalogue ??= load();
-  const text = Object.hasOwn(catalogue, message) ? catalogue[message] : message;
+  return fill(Object.hasOwn(catalogue, message) ? catalogue[message] : message, values);
+}
+
+/**
+ * A text with its `{name}` fields filled from `values`.
+ * @param {string} text
+ * @param {Record<string, string | number>} values
+ */
+export function fill(text, values) {
   return text.replace(/\{(\w+)\}/g, (field, name) => (Object.hasOwn(values, name) ? String(values[name]) : field));
 }
