@@ -16,7 +16,7 @@ from mkdocs.exceptions import Abort, ConfigurationError
 
 from builder.checks import check
 from builder.plugin import CasetruePlugin
-from builder.problems.json import counts
+from builder.problems.tally import counts
 from builder.problems.text import write_text
 from builder.source import Loaded
 

@@ -8,8 +8,9 @@ import click
 
 from builder import __version__
 from builder.checks import check
-from builder.problems.json import counts, write_json
+from builder.problems.json import write_json
 from builder.problems.sarif import write_sarif
+from builder.problems.tally import counts
 from builder.problems.text import write_text
 from builder.problems.workflow import write_workflow
 

@@ -10,7 +10,7 @@ from mkdocs.commands.serve import serve
 from mkdocs.exceptions import Abort, ConfigurationError
 
 from builder.checks import check
-from builder.problems.json import counts
+from builder.problems.tally import counts
 from builder.problems.text import write_text
 
 from .hosting import hosting, messages

@@ -6,6 +6,7 @@ import json
 from collections.abc import Iterable, Mapping
 
 from .problem import Problem, Scalar
+from .tally import counts
 
 Entry = dict[str, str | int | Mapping[str, Scalar]]
 
@@ -32,9 +33,3 @@ def entry(problem: Problem) -> Entry:
     if problem.example is not None:
         found["example"] = dict(problem.example)
     return found
-
-
-def counts(problems: Iterable[Problem]) -> dict[str, int]:
-    """How many problems of each severity."""
-    severities = [problem.severity for problem in problems]
-    return {"error": severities.count("error"), "warning": severities.count("warning")}

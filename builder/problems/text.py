@@ -8,8 +8,8 @@ from rich.console import Console
 from rich.padding import Padding
 from rich.text import Text
 
-from .json import counts
 from .problem import Problem, Scalar
+from .tally import summary
 
 _STYLES = {"error": "bold red", "warning": "bold yellow"}
 _GUTTER = " │ "
@@ -24,19 +24,7 @@ def write_text(problems: Iterable[Problem], texts: Mapping[str, str], console: C
     ordered = sorted(problems, key=lambda problem: problem.order)
     for problem in ordered:
         _print_problem(problem, texts.get(problem.file), console)
-    console.print(Text(summary(ordered)), soft_wrap=True)
-
-
-def summary(problems: Iterable[Problem]) -> str:
-    """How many problems there are, in words."""
-    found = counts(problems)
-    if not any(found.values()):
-        return "No problem found."
-    return " and ".join(_amount(number, severity) for severity, number in found.items()) + "."
-
-
-def _amount(number: int, noun: str) -> str:
-    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
+    console.print(Text(summary(ordered)))
 
 
 def _print_problem(problem: Problem, text: str | None, console: Console) -> None:

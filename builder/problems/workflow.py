@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from .json import counts
 from .problem import Problem
+from .tally import summary
 
 
 def write_workflow(problems: Iterable[Problem], folder: str = "") -> str:
@@ -13,8 +13,7 @@ def write_workflow(problems: Iterable[Problem], folder: str = "") -> str:
     then the total. `folder` is the course's path below the repository."""
     ordered = sorted(problems, key=lambda problem: (problem.severity, problem.order))
     lines = [_command(problem, folder) for problem in ordered]
-    total = counts(ordered)
-    lines.append(f"::notice::{total['error']} errors, {total['warning']} warnings")
+    lines.append(f"::notice::{summary(ordered)}")
     return "\n".join(lines) + "\n"
 
 
