@@ -1,7 +1,7 @@
 """Strict reading: YAML with a place for every node, schemas by kind, the course folder into the model."""
 
 from .folder import NoCourse
-from .load import Loaded, load
+from .loader import Loaded, load
 from .schemas import schemas_dir
 
 __all__ = ["Loaded", "NoCourse", "load", "schemas_dir"]

@@ -11,7 +11,7 @@ _FENCE = re.compile(r" {0,3}(`{3,}|~{3,})")
 _ATX = re.compile(r" {0,3}#[ \t]+(.+?)(?:[ \t]+#+)?[ \t]*$")
 _UNDERLINE = re.compile(r" {0,3}=+[ \t]*$")
 _ATTRIBUTES = re.compile(r"\s*\{[^{}]*\}\s*$")
-_MARKUP = re.compile(r"!?\[([^\]]*)\]\([^)]*\)|[*_`]{1,3}(?=\S)|(?<=\S)[*_`]{1,3}")
+_MARKUP = re.compile(r"!?\[([^\]]*)\]\([^)]*\)|[*`]{1,3}|(?<!\w)_{1,3}(?=\S)|(?<=\S)_{1,3}(?!\w)")
 
 
 def lesson_title(text: str, file: str) -> str:

@@ -11,7 +11,7 @@ from builder.course import Path
 from builder.problems import Problem
 from builder.problems.codes import severity
 
-from .kinds import COURSE, Kind
+from .kinds import COURSE, KINDS, Kind
 from .marks import Marks
 from .misfits import Misfit, misfits, shell_misfits
 from .texts import Fault
@@ -64,69 +64,79 @@ def unkept(values: list[Any]) -> Content:
 def content(kind: Kind, file: str, text: str, fault: Fault | None = None) -> Content:
     """What a file of this kind holds. Never raises; `fault` is one of reading it at all."""
     tree = parse(text) if fault is None else unread(fault)
-    return _Reader(kind, file, text, tree).content()
+    return _Reader(kind, file, tree, Marks(text, tree.spot)).content()
 
 
 @dataclass(slots=True)
 class _Reader:
+    """Reads one file; everything found gathers here."""
+
     kind: Kind
     file: str
-    text: str
     tree: Tree
+    marks: Marks
+    units: list[Unit] = field(default_factory=list)
+    left_out: list[str] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
 
     def content(self) -> Content:
-        marks = Marks(self.text, self.tree.spot)
-        units: list[Unit] = []
-        left_out: list[str] = []
-        told: set[int] = set()
-        for path, name, value in self._parts(marks) if self.tree.is_whole else ():
+        untold = list(self.tree.faults)
+        for path, name, value in self._parts() if self.tree.is_whole else ():
             faults = [fault for fault in self.tree.faults if _touches(fault.path, path)]
-            found = [
-                Misfit((*path, *misfit.path), misfit.message, misfit.hint, misfit.at_key)
-                for misfit in misfits(value, self.kind.schema + self.kind.part(value))
-            ]
-            found = [one for one in found if not any(_within(one.path, fault.path) for fault in faults)]
             subject = f"{self.kind.name}:{name}" if _NAME.match(name) else f"file:{self.file}"
-            for fault in faults:
-                if id(fault) not in told:
-                    told.add(id(fault))
-                    self._yaml(fault, subject)
+            for fault in [fault for fault in faults if fault in untold]:
+                untold.remove(fault)
+                self._tell("yaml", subject, fault.line, fault.column, fault.message, fault.hint)
+            found = [
+                misfit
+                for misfit in self._misfits(path, value)
+                if not any(_within(misfit.path, fault.path) for fault in faults)
+            ]
             for misfit in found:
-                self._schema(misfit, subject, marks)
-            if not faults and not found:
-                units.append(Unit(path, name, value))
+                self._misfit(misfit, subject)
+            broken = [*(fault.path for fault in faults), *(misfit.path for misfit in found)]
+            if not broken:
+                self.units.append(Unit(path, name, value))
             elif self.kind is COURSE and isinstance(value, dict):
-                broken = {
-                    path[0] for path in (*(one.path for one in faults), *(one.path for one in found)) if path
-                }
-                sound = {key: part for key, part in value.items() if key not in broken}
-                units.append(Unit(path, name, sound))
+                keys = {place[0] for place in broken if place}
+                self.units.append(Unit(path, name, {key: value[key] for key in value if key not in keys}))
             elif name:
-                left_out.append(name)
-        for fault in self.tree.faults:
-            if id(fault) not in told:
-                self._yaml(fault, f"file:{self.file}")
-        return Content(tuple(units), tuple(left_out), tuple(sorted(self.problems, key=lambda one: one.order)))
+                self.left_out.append(name)
+        for fault in untold:
+            self._tell("yaml", f"file:{self.file}", fault.line, fault.column, fault.message, fault.hint)
+        self.problems.sort(key=lambda problem: problem.order)
+        return Content(tuple(self.units), tuple(self.left_out), tuple(self.problems))
 
-    def _parts(self, marks: Marks) -> Iterator[tuple[Path, str, Node]]:
+    def _misfits(self, path: Path, value: Node) -> list[Misfit]:
+        """What is wrong with a unit, placed in its file."""
+        other = _other_kind(self.kind, value)
+        if other is not None:
+            message = f"This is {other.words}, not {self.kind.words}."
+            hint = f"Move it to {other.where}, or start with the line `{self.kind.name_key}:`."
+            return [Misfit((*path, other.name), message, hint, at_key=True)]
+        return [
+            Misfit((*path, *misfit.path), misfit.message, misfit.hint, misfit.at_key)
+            for misfit in misfits(value, self.kind.schema + self.kind.part(value))
+        ]
+
+    def _parts(self) -> Iterator[tuple[Path, str, Node]]:
         """The units with their paths and names; tells what is wrong around them."""
         value, key = self.tree.value, self.kind.key
         if value is None:
             if self.tree.faults:
                 return
             hint = f"Delete it, or start with the line `{key or self.kind.name_key}:`."
-            self._schema(Misfit((), "The file holds nothing.", hint), f"file:{self.file}", marks)
+            self._misfit(Misfit((), "The file holds nothing.", hint), f"file:{self.file}")
             return
         items: list[tuple[Path, str, Node]]
         if key is None:
             items = _list_items((), value) if isinstance(value, list) else [((), "", value)]
             if not items:
-                self._schema(Misfit((), "The list is empty."), f"file:{self.file}", marks)
+                self._misfit(Misfit((), "The list is empty."), f"file:{self.file}")
         else:
             bad: set[Path] = set()
             for misfit in shell_misfits(value, self.kind.schema):
-                self._schema(misfit, f"file:{self.file}", marks)
+                self._misfit(misfit, f"file:{self.file}")
                 bad.add(misfit.path)
             inside = value.get(key) if isinstance(value, dict) else None
             if isinstance(inside, list) and self.kind.name_key is not None:
@@ -141,31 +151,23 @@ class _Reader:
                 name = said if isinstance(said, str) else ""
             yield path, name, item
 
-    def _yaml(self, fault: Fault, subject: str) -> None:
-        self.problems.append(
-            Problem(
-                "yaml",
-                severity("yaml"),
-                subject,
-                self.file,
-                fault.line,
-                fault.column,
-                fault.message,
-                fault.hint,
-            )
-        )
-
-    def _schema(self, misfit: Misfit, subject: str, marks: Marks) -> None:
+    def _misfit(self, misfit: Misfit, subject: str) -> None:
         path = misfit.path
-        while path not in marks:
+        while path not in self.marks:
             path = path[:-1]
-        spot = marks.spot(path)
+        spot = self.marks.spot(path)
         line, column = (spot.key_line, spot.key_column) if misfit.at_key else (spot.line, spot.column)
-        self.problems.append(
-            Problem(
-                "schema", severity("schema"), subject, self.file, line, column, misfit.message, misfit.hint
-            )
-        )
+        self._tell("schema", subject, line, column, misfit.message, misfit.hint)
+
+    def _tell(self, code: str, subject: str, line: int, column: int, message: str, hint: str) -> None:
+        self.problems.append(Problem(code, severity(code), subject, self.file, line, column, message, hint))
+
+
+def _other_kind(kind: Kind, value: Node) -> Kind | None:
+    """The kind that a unit names itself as, where it stands in the folder of another."""
+    if not kind.is_folder or kind.key is not None or not isinstance(value, dict) or kind.name in value:
+        return None
+    return next((other for other in KINDS if other.is_folder and other.name in value), None)
 
 
 def _list_items(path: Path, values: list[Node]) -> list[tuple[Path, str, Node]]:

@@ -82,6 +82,7 @@ _SAYINGS = (
         ("directive",), "A line that starts with `%` has a meaning of its own.", "Put the text in quotes."
     ),
     _Saying(("<document start>",), "The file goes on here after its end.", _COLUMNS),
+    _Saying(("node content",), "A value, a bracket or a quote is missing here.", "Close what was opened."),
     _Saying(
         ("maximum nesting depth",),
         f"Lists and keys are nested more than {MAX_DEPTH} deep here.",

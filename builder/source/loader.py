@@ -147,7 +147,10 @@ class _Loader:
     def _take_about(self, unit: Unit, origin: Origin) -> None:
         value = unit.value if isinstance(unit.value, dict) else {}
         name = self.course_dir.resolve().name
-        if self.about is None:
+        if self.about is not None:
+            message = f"This file is not used: {self.about.origin.file} describes the course already."
+            self._problem("file-ignored", f"file:{origin.file}", origin.file, 1, 1, message, "Keep one.")
+        else:
             self.about = ABOUT.build({"course": name, "title": value.get("course", name), **value}, origin)
 
     def _is_duplicate(self, kind: Kind, unit: Unit, origin: Origin) -> bool:
