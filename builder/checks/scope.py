@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 from fractions import Fraction
 from functools import cached_property
 from re import compile
@@ -18,6 +17,7 @@ from builder.decide.proofs import Finding, prove
 from builder.decide.regions import words
 from builder.decide.space import Space
 from builder.problems import Scalar
+from builder.problems.nearest import nearest_words
 from builder.questions import Item, bank
 from builder.source import Loaded
 from builder.source.kinds import COURSE, KINDS
@@ -139,15 +139,10 @@ def plain(value: Value) -> Scalar:
 def nearest(name: str, choices: Iterable[str]) -> str:
     """A hint towards what may have been meant."""
     known = list(dict.fromkeys(choices))
-    if not known:
-        return ""
-    folded = {choice.casefold(): choice for choice in reversed(known)}
-    close = get_close_matches(name.casefold(), folded, n=1, cutoff=0.5)
+    close = nearest_words(name, known)
     if close:
-        return f"Did you mean `{folded[close[0]]}`?"
-    if len(known) <= 8:
-        return f"Choose from: {listed(known)}."
-    return ""
+        return f"Did you mean `{close[0]}`?"
+    return f"Choose from: {listed(known)}." if 0 < len(known) <= 8 else ""
 
 
 def listed(names: Iterable[str]) -> str:
