@@ -1,0 +1,5 @@
+"""`python -m builder.cli` is the `casetrue` command."""
+
+from .main import main
+
+main()

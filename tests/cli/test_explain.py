@@ -1,0 +1,122 @@
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from builder.source import load
+
+from ..examples.reading import GOOD
+
+
+def explained(run, course: Path, case: str) -> dict:
+    result = run("explain", case, "--course", course, "--format", "json")
+    assert result.exit_code == 0
+    return json.loads(result.stdout)
+
+
+def test_json_has_the_settled_shape(run, small_course: Path):
+    found = explained(run, small_course, "tern-03")
+    assert list(found) == ["case", "readings", "decisions"]
+    assert found["readings"] == {
+        "ankle_dorsiflexion": {"value": 32, "trials": [31, 33, 32]},
+        "heel_pain": {"value": False},
+        "stance": {"value": "hip"},
+    }
+    assert [decision["table"] for decision in found["decisions"]] == ["screen", "ankle_class", "plan"]
+    for decision in found["decisions"]:
+        assert list(decision) == [
+            "table", "outcome", "rule", "because", "state", "chance", "undecided", "nearest",
+        ]  # fmt: skip
+        assert sum(decision["chance"].values()) + decision["undecided"] == pytest.approx(1)
+    klass = found["decisions"][1]
+    assert (klass["outcome"], klass["rule"], klass["state"]) == ("stiff", "low", "decided")
+    assert klass["because"] == "Below 35 degrees the heel lifts before the thigh is level."
+    assert list(klass["chance"]) == ["stiff", "free"]
+    assert klass["nearest"] == [
+        {"change": {"ankle_dorsiflexion": {"from": 32, "to": 35}}, "cost": 1.5, "outcome": "free"}
+    ]
+
+
+def test_what_is_not_reached_has_no_outcome(run, small_course: Path):
+    found = {decision["table"]: decision for decision in explained(run, small_course, "rail-06")["decisions"]}
+    klass = found["ankle_class"]
+    assert (klass["outcome"], klass["rule"], klass["because"], klass["state"]) == (
+        None,
+        None,
+        None,
+        "not_reached",
+    )
+    assert klass["nearest"] == []
+    assert klass["undecided"] == 1
+
+
+def test_whole_numbers_have_no_point_and_others_have_no_noise(run, course_folder):
+    course = course_folder(
+        {
+            "course.yml": "course: c\ntitle: C\n",
+            "measures.yml": """
+                measures:
+                  tape: {label: Tape, kind: number, unit: cm, from: 0, to: 9, step: 0.1, sem: 0}
+                """,
+            "cases/a.yml": "case: a\nclient: {name: A}\nreadings: {tape: [0.1, 0.2, 0.3, 0.3]}\n",
+            "cases/b.yml": "case: b\nclient: {name: B}\nreadings: {tape: 3.0}\n",
+        }
+    )
+    text = run("explain", "a", "--course", course, "--format", "json").stdout
+    assert json.loads(text)["readings"] == {"tape": {"value": 0.2, "trials": [0.1, 0.2, 0.3, 0.3]}}
+    assert '"value": 3,' in run("explain", "b", "--course", course, "--format", "json").stdout
+
+
+def test_it_works_whenever_the_case_loads(run, small_course: Path, course_folder):
+    course_folder({"tables/plan.yml": "table: [", "tables/screen.yml": "x: 1\n"}, small_course)
+    result = run("explain", "tern-03", "--course", small_course, "--format", "json")
+    assert result.exit_code == 0
+    assert [decision["table"] for decision in json.loads(result.stdout)["decisions"]] == ["ankle_class"]
+    assert "casetrue check" in result.stderr
+
+
+def test_a_circle_of_tables_is_explained_as_not_reached(run, small_course: Path):
+    screen = small_course / "tables" / "screen.yml"
+    screen.write_text(
+        screen.read_text(encoding="utf-8").replace("[heel_pain]", "[heel_pain, plan]"), encoding="utf-8"
+    )
+    found = explained(run, small_course, "tern-03")
+    assert {decision["table"]: decision["state"] for decision in found["decisions"]} == {
+        "ankle_class": "decided",
+        "plan": "not_reached",
+        "screen": "not_reached",
+    }
+
+
+@pytest.mark.parametrize("form", ["text", "json"])
+def test_an_unknown_client_is_wrong_use(run, small_course: Path, form: str):
+    result = run("explain", "nobody", "--course", small_course, "--format", form)
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert "nobody" in result.stderr
+    assert "tern-03" in result.stderr
+
+
+def test_text_puts_each_condition_beside_its_reading(run, small_course: Path):
+    text = run("explain", "tern-03", "--course", small_course).stdout
+    assert "Knee-to-wall dorsiflexion: 32° (31, 33, 32)" in text
+    assert "+ Knee-to-wall dorsiflexion: 32° against below 35°: 3° under" in text
+    assert "- not enough: Knee-to-wall dorsiflexion: 32° against at least 35°: 3° under" in text
+    assert "- not free: it matches too, but stands lower" in text
+    assert "Because: A wedge under the heels takes what the ankle does not give." in text
+    assert "Source: common practice, no published source" in text
+    assert "not for deciding about a real person" in text
+
+
+def test_text_tells_what_is_not_decided(run, small_course: Path):
+    text = run("explain", "rail-06", "--course", small_course).stdout
+    assert "Not reached: Knee-to-wall dorsiflexion not known." in text
+    assert "Cautions met: Heel pain under load (refer)" in text
+
+
+def test_every_client_of_the_examples_is_explained(run):
+    for course in sorted(GOOD.iterdir()):
+        for case in load(course).course.cases:
+            assert explained(run, course, case)["case"] == case
+            assert run("explain", case, "--course", course).exit_code == 0
