@@ -12,8 +12,6 @@ from .bounds import MAX_BYTES
 from .kinds import COURSE, KINDS, Kind
 
 YAML_ENDINGS = (".yml", ".yaml")
-LATER_FOLDERS = ("drills", "positions")
-"""Folders of the format that this version does not read yet."""
 _LOST_ENDINGS = (*YAML_ENDINGS, ".txt", ".json", ".rtf", ".docx")
 
 
@@ -112,17 +110,22 @@ def _entries(
         name = entry.name
         if name.startswith((".", "#", "~")) or name.endswith(("~", ".swp", ".tmp", ".bak", ".orig")):
             continue
-        if entry.is_symlink() and not Path(entry.path).resolve().is_relative_to(root):
-            ignored.append(
-                Ignored(
-                    below + _name(entry),
-                    "This is a link that leads out of the course folder; it is not followed.",
-                    "Put the file itself here.",
-                )
-            )
-            continue
-        if entry.is_dir() or entry.is_file():
+        if entry.is_symlink() and not Path(os.path.realpath(entry.path)).is_relative_to(root):
+            message = "This is a link that leads out of the course folder; it is not followed."
+            ignored.append(Ignored(below + _name(entry), message, "Put the file itself here."))
+        elif _is_there(entry):
             yield entry
+        elif entry.is_symlink():
+            message = "This is a link that leads nowhere."
+            ignored.append(Ignored(below + _name(entry), message, "Put the file itself here, or delete it."))
+
+
+def _is_there(entry: os.DirEntry[str]) -> bool:
+    """True for a file or a folder; false for what is neither, such as a pipe or a link to itself."""
+    try:
+        return entry.is_dir() or entry.is_file()
+    except OSError:
+        return False
 
 
 def _walk(
@@ -154,9 +157,7 @@ def _below(
 
 
 def _lost_folder(name: str, entry: os.DirEntry[str], known: list[str]) -> Iterator[Ignored]:
-    if name in LATER_FOLDERS:
-        yield Ignored(name, f"The folder {name}/ is not read by this version.", "")
-    elif near := get_close_matches(name.lower(), known, 1, 0.75):
+    if near := get_close_matches(name.lower(), known, 1, 0.75):
         yield Ignored(name, f"The folder {name}/ is not read.", f"Did you mean {near[0]}/?")
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
@@ -212,13 +213,34 @@ def test_links_out_of_the_course_are_not_followed(course_folder: Write, tmp_path
     (folder / "tables").symlink_to(outside)
     (folder / "cases" / "inside.yaml").symlink_to(folder / "cases" / "one.yml")
     (folder / "cases" / "gone.yml").symlink_to(folder / "nowhere.yml")
+    (folder / "cases" / "self.yml").symlink_to("self.yml")
+    os.mkfifo(folder / "cases" / "pipe.yml")
     (folder / "cases" / "round").symlink_to(folder / "cases")
     loaded = load(folder)
     assert [line for line in told(loaded) if line[3] == "file-ignored"] == [
+        ("cases/gone.yml", 1, 1, "file-ignored", "file:cases/gone.yml"),
         ("cases/link.yml", 1, 1, "file-ignored", "file:cases/link.yml"),
+        ("cases/self.yml", 1, 1, "file-ignored", "file:cases/self.yml"),
         ("tables", 1, 1, "file-ignored", "file:tables"),
     ]
     assert set(loaded.course.cases) == {"one"}
+
+
+def test_a_name_that_is_no_text_is_shown_as_far_as_it_can_be(course_folder: Write) -> None:
+    folder = course_folder({**BASE, "cases/one.yml": CASE.format("one")})
+    Path(os.fsdecode(os.fsencode(folder / "cases") + b"/\xff.yml")).write_text("case: [")
+    (problem,) = load(folder).problems
+    assert problem.file == "cases/\ufffd.yml"
+
+
+def test_a_file_that_cannot_be_opened_is_told(course_folder: Write, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refuse(path: Path) -> bytes:
+        raise PermissionError(path)
+
+    monkeypatch.setattr("builder.source.loader.read_bytes", refuse)
+    assert {problem.message for problem in load(course_folder(BASE)).problems} == {
+        "The file cannot be opened."
+    }
 
 
 def test_folders_named_like_files_do_no_harm(course_folder: Write) -> None:
