@@ -11,7 +11,6 @@ import jinja2
 from markupsafe import Markup
 
 from builder.course import RESERVED_SOURCES
-from builder.decide.grid import recorded
 from builder.words import numbers, sentences
 
 from . import figures, practice, uris
@@ -45,7 +44,6 @@ def environment(site: Site) -> jinja2.Environment:
         sentences=sentences,
         figures=figures,
         practice=practice,
-        recorded=recorded,
         strip_of=strip_of,
         cite=lambda name: cite(site.words, site.course, name),
         reserved=RESERVED_SOURCES,

@@ -6,8 +6,7 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
-from builder.course import Case, NumberScale
-from builder.decide.grid import recorded
+from builder.course import Case
 
 from .figures import lines_of, strip
 
@@ -20,12 +19,9 @@ def strip_of(site: Site, case: Case, name: str, table: str | None = None) -> Mar
 
     With `table`, its lines between outcomes are drawn: only for a learner who has answered.
     """
-    measure = site.course.measures.get(name)
-    reading = case.readings.get(name)
-    if measure is None or reading is None or not isinstance(measure.scale, NumberScale):
-        return Markup("")
-    value = recorded(measure, reading)
+    value = site.found(case).get(name)
     if value is None or isinstance(value, str | bool):
         return Markup("")
+    measure = site.course.measures[name]
     lines = lines_of(site.course.tables[table], measure) if table is not None else ()
-    return strip(site.words, measure, reading, value, lines)
+    return strip(site.words, measure, case.readings[name], value, lines)

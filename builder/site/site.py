@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import hashlib
+import posixpath
 from collections import defaultdict
-from collections.abc import Mapping
-from functools import cached_property
+from collections.abc import Callable, Hashable, Mapping
+from functools import cached_property, partial
 
 from markupsafe import Markup
 
 from builder.course import Case, Course, Lesson
-from builder.decide.evaluate import Decision, met
+from builder.decide.evaluate import Decision, findings, met
 from builder.decide.explain import Explanation, explain
+from builder.decide.grid import Value
 from builder.exercises import PATHWAY, Walk, walks_of
 from builder.questions import Item, bank
 from builder.words import ENGLISH, Words
@@ -30,6 +32,8 @@ class Site:
         self._texts = texts
         # The last client only: a page asks many times for one client, and there may be thousands.
         self._explained: tuple[str | None, tuple[Explanation, ...]] = (None, ())
+        self._found: tuple[str | None, Mapping[str, Value]] = (None, {})
+        self._kept: dict[tuple[Hashable, ...], Markup] = {}
         self._environment = environment(self)
 
     @cached_property
@@ -45,6 +49,12 @@ class Site:
         if self._explained[0] != case.name:
             self._explained = (case.name, explain(self.course, case.readings))
         return self._explained[1]
+
+    def found(self, case: Case) -> Mapping[str, Value]:
+        """The recorded value of every measure that was read."""
+        if self._found[0] != case.name:
+            self._found = (case.name, findings(self.course, case.readings))
+        return self._found[1]
 
     def explanation(self, case: Case, table: str) -> Explanation:
         """The decision of one table for a client."""
@@ -88,16 +98,24 @@ class Site:
             href=lambda to: uris.relative(here, to),
             prose=lambda text: self.prose(text, here),
             line=lambda text: self.line(text, here),
+            once=lambda key, macro, *given: self._once(here, key, lambda: Markup(macro(*given))),
             **values,
         )
 
     def prose(self, text: str, here: str) -> Markup:
         """An educator's prose as blocks for the page `here`."""
-        return prose.blocks(text, lambda address: self._resolve(address, here))
+        return self._once(here, ("prose", text), lambda: prose.blocks(text, partial(self._resolve, here)))
 
     def line(self, text: str, here: str) -> Markup:
         """An educator's prose as one line for the page `here`."""
-        return prose.line(text, lambda address: self._resolve(address, here))
+        return self._once(here, ("line", text), lambda: prose.line(text, partial(self._resolve, here)))
+
+    def _once(self, here: str, key: tuple[Hashable, ...], make: Callable[[], Markup]) -> Markup:
+        """Made once for all pages of a folder, since their links start at the same place."""
+        full = (posixpath.dirname(here), *key)
+        if full not in self._kept:
+            self._kept[full] = make()
+        return self._kept[full]
 
     @cached_property
     def lessons(self) -> tuple[Lesson, ...]:
@@ -108,7 +126,7 @@ class Site:
     def _lesson_files(self) -> frozenset[str]:
         return frozenset(lesson.file for lesson in self.course.lessons)
 
-    def _resolve(self, address: str, here: str) -> str | None:
+    def _resolve(self, here: str, address: str) -> str | None:
         """A relative link as an educator writes it, from the course folder: `lessons/x.md`, with `#part`."""
         file, mark, part = address.partition("#")
         if file in self._lesson_files:

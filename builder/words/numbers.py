@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from fractions import Fraction
+from functools import lru_cache
 
 MINUS = "\u2212"
 _SIGNS = {"deg": "°", "degree": "°", "degrees": "°", "°": "°", "%": "%", "percent": "%"}
@@ -12,6 +13,7 @@ _PLACES = 2
 """Where a fraction has no end in decimals, for example a third."""
 
 
+@lru_cache(maxsize=4096)  # the same few numbers are said on every page
 def number(value: Fraction | int | float, places: int | None = None) -> str:
     """A number in decimals: exact where that ends, else to two places; with `places` rounded to at most that
     many. Halves round away from zero. Raises ValueError for infinity and not-a-number."""
