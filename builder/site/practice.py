@@ -5,10 +5,11 @@ from __future__ import annotations
 import hashlib
 import json
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, get_args
 
-from builder.course import Harm
+from builder.course import Caution, Course, Harm, Level
 from builder.exercises.page_data import walk_data
 from builder.exercises.walk import Walk, WalkOption, WalkStep
 from builder.questions.item import Item
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "browser_words",
+    "gravest_first",
     "keys",
     "next_client",
     "other_steps",
@@ -96,6 +98,16 @@ def next_client(site: Site, walk: Walk) -> str | None:
     name = names[(names.index(walk.case) + 1) % len(names)]
     first = site.exercises_of(name)[0] == walk.exercise
     return uris.client(name, None if first else walk.exercise)
+
+
+_LEVELS = get_args(Level)
+"""The gravest first."""
+
+
+def gravest_first(course: Course, names: Iterable[str]) -> list[Caution]:
+    """The cautions of these names, the most urgent first, else in the order given."""
+    there = [course.cautions[name] for name in names if name in course.cautions]
+    return sorted(there, key=lambda caution: _LEVELS.index(caution.level))
 
 
 def verdict(words: Words, best: bool, harm: Harm) -> str:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
+from builder.course import Caution
 from builder.exercises import walks_of
 from builder.site import Site, practice
 from builder.source import load
@@ -64,3 +67,10 @@ def test_a_stored_walk_ends_with_any_change_that_it_rests_on(site: Site) -> None
 @pytest.mark.parametrize(("unit", "shown"), [("deg", "°"), ("cm", "cm"), ("%", "%"), ("", "")])
 def test_units_stand_alone(unit: str, shown: str) -> None:
     assert practice.unit(unit) == shown
+
+
+def test_the_gravest_caution_comes_first(site: Site) -> None:
+    mild = Caution("mild", "Mild", "watch", (), "Look.")
+    grave = Caution("grave", "Grave", "urgent", (), "Call.")
+    course = replace(site.course, cautions={"mild": mild, "grave": grave})
+    assert practice.gravest_first(course, ["mild", "unknown", "grave"]) == [grave, mild]

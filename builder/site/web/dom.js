@@ -82,5 +82,6 @@ export function goTo(place) {
   if (!place) return;
   if (place.tabIndex < 0) place.tabIndex = -1;
   place.focus({ preventScroll: true });
-  place.scrollIntoView({ block: "nearest" });
+  const { top } = place.getBoundingClientRect();
+  if (top < 0 || top > innerHeight / 2) place.scrollIntoView();
 }

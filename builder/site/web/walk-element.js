@@ -245,17 +245,19 @@ export class CaseWalk extends HTMLElement {
     const result = follow(this.#walk, this.#picks);
     const missed = result.steps.filter(({ held }) => !held).map(({ step }) => step);
     const again = missed.flatMap((name) => [...(this.#patterns.get(name)?.querySelectorAll(".again a") ?? [])]);
-    const onwards = make("p", { class: "onwards" }, this.#button(say("Walk it again"), () => this.#startAgain(true)));
+    const onwards = make("p", { class: "onwards" });
+    if (this.#picks.length) onwards.append(this.#button(say("Walk it again"), () => this.#startAgain(true)), " ");
     const other = this.#another?.querySelector("a");
-    if (other) onwards.append(" ", copy(other, ""));
+    if (other) onwards.append(copy(other, ""));
     row.classList.add("now", "ended");
-    row.append(...worth(this.#walk, result), ...readAgain(again), onwards);
+    if (this.#picks.length) row.append(...worth(this.#walk, result), ...readAgain(again));
+    if (onwards.childNodes.length) row.append(onwards);
     return row;
   }
 
   /** @param {boolean} finished */
   #showBest(finished) {
-    this.#best.hidden = !finished || !this.#picks.length;
+    this.#best.hidden = !finished || !this.#picks.length || !this.#walk.best_path.length;
     if (this.#best.hidden) return this.#best.replaceChildren();
     const rows = this.#walk.best_path.map((name) => {
       const { options } = this.#walk.steps[name];
