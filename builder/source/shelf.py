@@ -65,10 +65,11 @@ class Shelf:
 
     def save(self) -> None:
         """Keeps what was asked for since the shelf was opened, and forgets the rest."""
-        if self._new.keys() == self._old.keys() and all(
-            entry is self._old[name] for name, entry in self._new.items()
-        ):
+        is_same = self._new.keys() == self._old.keys()
+        if is_same and all(entry is self._old[name] for name, entry in self._new.items()):
             return
+        if not self._folder.is_absolute():
+            return  # The user has no home; a relative path would lead into whatever folder this runs in.
         body = json.dumps(
             {"version": self._version, "entries": self._new}, default=_decimal, separators=(",", ":")
         ).encode()

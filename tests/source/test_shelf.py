@@ -71,6 +71,14 @@ def test_a_folder_that_cannot_be_written_is_no_fault(tmp_path: Path) -> None:
     shelf.save()
 
 
+def test_a_user_without_a_home_keeps_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    shelf = Shelf(tmp_path / "course", "test", "1", folder=Path("~", ".cache"))
+    shelf.get("name", "hash", lambda: VALUE)
+    shelf.save()
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_what_was_not_asked_for_is_forgotten(tmp_path: Path) -> None:
     path = fill(tmp_path)
     shelf = kept(tmp_path)
