@@ -17,7 +17,12 @@ _LEADING = re.compile(r"^\s+", re.MULTILINE)
 def assets() -> Iterator[Asset]:
     """Style and script, the same on every page."""
     yield Asset(uris.STYLE, stylesheet())
-    yield Asset(uris.SCRIPT, (_HERE / "web" / "dist" / "casetrue.js").read_text("utf-8"))
+    yield Asset(uris.SCRIPT, script("casetrue"))
+
+
+def script(name: str) -> str:
+    """A bundle of browser modules."""
+    return (_HERE / "web" / "dist" / f"{name}.js").read_text("utf-8")
 
 
 def stylesheet() -> str:

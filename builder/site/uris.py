@@ -16,6 +16,8 @@ GLOSSARY = "glossary.html"
 SOURCES = "sources.html"
 ABOUT = "about.html"
 RECORD = "record.html"
+RECORD_INDEX = "assets/record-index.js"
+RECORD_SCRIPT = "assets/record.js"
 STYLE = "assets/casetrue.css"
 SCRIPT = "assets/casetrue.js"
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 
 from ..page import Asset, Page
 from ..site import Site
-from . import about, cautions, clients, home, lessons, measures, quizzes, reference, tables
+from . import about, cautions, clients, home, lessons, measures, quizzes, record, reference, tables
 
 Kind = Callable[[Site], Iterator[Page | Asset]]
 
@@ -15,6 +15,7 @@ KINDS: tuple[Kind, ...] = (
     lessons.pages,
     clients.pages,
     quizzes.pages,
+    record.pages,
     measures.pages,
     tables.pages,
     cautions.pages,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import Any
 
 from builder.course import Quiz
@@ -12,6 +13,7 @@ from builder.questions.item import Item
 from .. import prose, uris
 from ..environment import inert
 from ..page import Asset, Page
+from ..practice import digest
 from ..site import Site
 
 PART = 50
@@ -37,10 +39,11 @@ def pages(site: Site) -> Iterator[Page | Asset]:
 def _quiz(site: Site, quiz: Quiz, items: tuple[Item, ...]) -> Iterator[Page | Asset]:
     here = uris.quiz(quiz.name)
     pool = quiz_pool(quiz, site.bank)
-    pass_mark = site.course.about.pass_mark if quiz.pass_mark is None else quiz.pass_mark
+    pass_mark = pass_mark_of(site, quiz)
     block: dict[str, Any] = {
         "course": site.course.about.name,
         "quiz": quiz.name,
+        "edition": edition(site, quiz),
         "seed": FIRST_SEED,
         "pass_mark": (pass_mark.numerator, pass_mark.denominator),
         "marking": quiz.marking,
@@ -60,6 +63,17 @@ def _quiz(site: Site, quiz: Quiz, items: tuple[Item, ...]) -> Iterator[Page | As
         quiz.origin.file or None,
     )
     yield from _parts(site, quiz, pool)
+
+
+def pass_mark_of(site: Site, quiz: Quiz) -> Fraction:
+    return site.course.about.pass_mark if quiz.pass_mark is None else quiz.pass_mark
+
+
+def edition(site: Site, quiz: Quiz) -> str:
+    """Twelve hexadecimal digits that change with the quiz and with any question that it can ask."""
+    data = draw_data(quiz, site.bank)
+    asked = [item.digest for item in quiz_pool(quiz, site.bank)]
+    return digest([data["rows"], data["pool"], quiz.marking, str(pass_mark_of(site, quiz)), asked])
 
 
 def _parts(site: Site, quiz: Quiz, pool: tuple[Item, ...]) -> Iterator[Asset]:

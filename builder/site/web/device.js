@@ -42,6 +42,11 @@ export function tellWhenShut(store, beside) {
  * @param {Omit<Attempt, "first">[]} attempts
  */
 export function remember(store, course, attempts) {
-  const record = parse(store.get("record"), course) ?? empty(course);
-  store.set("record", attempts.reduce(add, record));
+  store.set("record", attempts.reduce(add, recordOf(store, course)));
 }
+
+/**
+ * @param {Store} store
+ * @param {string} course
+ */
+export const recordOf = (store, course) => parse(store.get("record"), course) ?? empty(course);

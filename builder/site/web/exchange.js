@@ -17,6 +17,8 @@ export const LARGEST = 8_000_000;
 
 /** @param {RegExp} pattern */
 const text = (pattern) => (/** @type {unknown} */ value) => typeof value === "string" && value.length <= 400 && pattern.test(value);
+const NAME = /^[A-Za-z][A-Za-z0-9_-]{0,99}$/;
+const PLAIN = /^[^\0-\x1f\x7f-\x9f\u2028\u2029]{0,100}$/u;
 /** @param {...unknown} values */
 const one = (...values) => (/** @type {unknown} */ value) => values.includes(value);
 /** @param {unknown} value */
@@ -25,10 +27,10 @@ const moment = (value) => typeof value === "string" && value.length === 24 && ne
 /** @type {Record<string, (value: unknown) => boolean>} */
 const HEAD = {
   format: one(1),
-  course: text(/^[A-Za-z][A-Za-z0-9_-]{0,99}$/),
-  version: text(/^[^\0-\x1f\x7f-\x9f]{0,100}$/),
+  course: text(NAME),
+  version: text(PLAIN),
   build: text(/^[0-9a-f]{8}$/),
-  learner: text(/^[^\0-\x1f\x7f-\x9f\u2028\u2029]{0,100}$/),
+  learner: text(PLAIN),
   attempts: Array.isArray,
 };
 /** @type {Record<string, (value: unknown) => boolean>} */
@@ -40,7 +42,7 @@ const ATTEMPT = {
   objective: text(/^([A-Za-z][A-Za-z0-9_-]{0,99})?$/),
   mark: (value) => typeof value === "number" && value >= 0 && value <= 1,
   first: one(true, false),
-  quiz: text(/^[A-Za-z][A-Za-z0-9_-]{0,99}$/),
+  quiz: text(NAME),
   seed: (value) => Number.isSafeInteger(value) && Number(value) >= 0,
   certainty: one(1, 2, 3),
   harm: one("none", "minor", "serious"),

@@ -1,0 +1,99 @@
+"""Reads a learner's record with distrust: it may be broken, foreign or made to do harm."""
+
+from __future__ import annotations
+
+import json
+from datetime import datetime
+from typing import Any, Literal, NoReturn
+
+from jsonschema import ValidationError
+
+from builder.source.schemas import validator
+
+from .record import Attempt, Record, ordered
+
+LARGEST = 8_000_000
+"""Bytes."""
+MOST = 20_000
+"""Attempts."""
+
+_ODD = "the file is not as the site writes records:"
+
+Reason = Literal["size", "json", "record", "format", "course", "many", "part", "attempt"]
+
+
+class Refused(Exception):
+    """Why a file is no record of this course; as text, one sentence in plain words."""
+
+    def __init__(self, reason: Reason, message: str) -> None:
+        super().__init__(message)
+        self.reason: Reason = reason
+
+
+def read(raw: bytes, course: str) -> Record:
+    """The record in a file. Raises `Refused` for anything that is no sound record of `course`."""
+    if len(raw) > LARGEST:
+        raise Refused("size", "the file is too large to be a record.")
+    file = _parsed(raw)
+    if not isinstance(file, dict) or not {"format", "attempts"} <= file.keys():
+        raise Refused("record", "the file is no learner's record.")
+    _check_format(file["format"])
+    _check_parts(file)
+    if file["course"] != course:
+        raise Refused("course", f"the record belongs to another course, {file['course']}.")
+    attempts = file["attempts"]
+    if len(attempts) > MOST:
+        raise Refused("many", f"the file holds more than {MOST} attempts; no record is so long.")
+    fits = validator("record.schema.json#/$defs/attempt")
+    for number, attempt in enumerate(attempts, 1):
+        if not fits.is_valid(attempt) or not _is_moment(attempt["at"]):
+            raise Refused("attempt", f"{_ODD} its attempt number {number} cannot be read.")
+    return Record(
+        course,
+        ordered(Attempt(**attempt) for attempt in attempts),
+        file.get("learner", "").strip(),
+        file.get("version", ""),
+        file.get("build", ""),
+    )
+
+
+def _parsed(raw: bytes) -> Any:
+    try:
+        return json.loads(raw.decode("utf-8"), parse_constant=_no_number)
+    except (ValueError, RecursionError):
+        raise Refused(
+            "json",
+            "the file cannot be read as a record. It may be cut off, or be the copy for spreadsheets.",
+        ) from None
+
+
+def _no_number(name: str) -> NoReturn:
+    raise ValueError(name)
+
+
+def _check_format(number: object) -> None:
+    if number == 1 and not isinstance(number, bool):
+        return
+    if isinstance(number, int) and not isinstance(number, bool) and number > 1:
+        raise Refused("format", "the record was written by a newer edition of Casetrue than this one.")
+    raise Refused("record", "the file is no learner's record.")
+
+
+def _check_parts(file: dict[str, Any]) -> None:
+    """The parts around the attempts, which are looked at one by one."""
+    attempts = file["attempts"]
+    head = {**file, "attempts": [] if isinstance(attempts, list) else attempts}
+    error: ValidationError | None = next(validator("record.schema.json").iter_errors(head), None)
+    if error is None:
+        return
+    known = {"format", "course", "version", "build", "learner", "attempts"}
+    part = str(error.path[0]) if error.path else next(iter(sorted(file.keys() - known)), "course")
+    raise Refused("part", f"{_ODD} its part {ascii(part)[1:-1][:60]} is strange or missing.")
+
+
+def _is_moment(text: str) -> bool:
+    """Whether the calendar has it, from 1970 on, as the browser counts."""
+    try:
+        return datetime.fromisoformat(text).year >= 1970
+    except ValueError:
+        return False

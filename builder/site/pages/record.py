@@ -1,0 +1,94 @@
+"""My record: what a learner has tried on this device. The page is filled by the browser alone."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from builder.exercises import PATHWAY
+from builder.questions import draw
+
+from .. import prose, uris
+from ..assets import script
+from ..data_file import data_file
+from ..page import Asset, Page
+from ..practice import stem
+from ..record_words import record_words
+from ..site import Site
+from .quizzes import pass_mark_of
+
+_LONGEST = 160
+"""Signs of a question that the record names it by."""
+
+
+def pages(site: Site) -> Iterator[Page | Asset]:
+    if not (site.course.cases or site.course.quizzes):
+        return
+    body = site.render("record.html.j2", uris.RECORD, block=_block(site))
+    title = site.words.say("My record")
+    yield Page(
+        uris.RECORD, title, "record", body, site.words.say("What you have tried, kept on your device alone.")
+    )
+    yield Asset(uris.RECORD_SCRIPT, script("record"))
+    yield data_file(uris.RECORD_INDEX, "record", _index(site))
+
+
+def _block(site: Site) -> dict[str, Any]:
+    """What the browser needs to know of the course, free of clients."""
+    about = site.course.about
+    return {
+        "course": about.name,
+        "version": about.version,
+        "build": site.build,
+        "index": uris.RECORD_INDEX,
+        "objectives": [(name, objective.label) for name, objective in site.course.objectives.items()],
+        "quizzes": [_quiz(site, name) for name in site.course.quizzes],
+        "words": record_words(site.words),
+    }
+
+
+def _quiz(site: Site, name: str) -> dict[str, Any]:
+    quiz = site.course.quizzes[name]
+    pass_mark = pass_mark_of(site, quiz)
+    return {
+        "quiz": name,
+        "title": prose.plain(quiz.title),
+        "pass_mark": (pass_mark.numerator, pass_mark.denominator),
+        "marking": quiz.marking,
+        "blueprint": dict(Counter(item.objective for item in draw(quiz, site.bank))),
+    }
+
+
+def _index(site: Site) -> dict[str, Any]:
+    """What a learner may have tried, to name it, to lead back to it and to see whether it has changed."""
+    course = site.course
+    written: dict[str, tuple[str, str]] = {}
+    families: dict[str, dict[str, Any]] = {}
+    for item in site.bank:
+        if item.family is None or item.case is None:
+            written[item.id] = (_short(item.stem), item.digest)
+            continue
+        if item.family not in families:
+            table = course.tables.get(item.table or "")
+            families[item.family] = {"text": _short(table.question) if table else "", "digests": {}}
+        families[item.family]["digests"][item.case] = item.digest
+    titles = {name: prose.plain(exercise.title) for name, exercise in course.exercises.items()}
+    titles[PATHWAY] = site.words.say("Every decision")
+    return {
+        "clients": {name: case.client.name for name, case in course.cases.items()},
+        "written": written,
+        "families": families,
+        "exercises": [(name, titles[name], cases) for name, cases in _walked(site).items()],
+    }
+
+
+def _short(text: str) -> str:
+    asked = prose.plain(stem(text).ask)
+    return asked if len(asked) <= _LONGEST else asked[: _LONGEST - 1].rstrip() + "\N{HORIZONTAL ELLIPSIS}"
+
+
+def _walked(site: Site) -> Mapping[str, tuple[str, ...]]:
+    """Exercise to its clients, in the order in which a client meets them."""
+    names = [*site.course.exercises, PATHWAY]
+    return {name: site.companions[name] for name in names if name in site.companions}
