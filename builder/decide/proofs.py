@@ -88,34 +88,34 @@ class _Proof:
                 yield Finding("proof-unfinished", exercise=name)
 
     def _table(self, table: Table) -> Iterator[Finding]:
+        budget = self._budget()
         local = self.space.local(table.name)
         everyone = [*self.space.feeding((table.name,)), Part(local.rules)]
-        asked = 1 << local.gap
-        if table.policy == "first":
-            asked |= (1 << len(table.rules)) - 1
-        found = self._together(everyone).first(asked)
+        boxes = [self.space.box(rule.when) for rule in table.rules]
+        found = Together(self.diagrams, everyone, budget).first(1 << local.gap)
         if local.gap in found:
             gap = self.diagrams.those(local.rules, 1 << local.gap, self._budget())
             yield Finding(
                 "table-gap",
                 table=table.name,
                 client=self.space.client(found[local.gap]),
-                region=self._region(
-                    lambda budget: Together(self.diagrams, [*everyone[:-1], Part(gap)], budget).composed()
-                ),
+                region=self._region(partial(self._composed, [*everyone[:-1], Part(gap)])),
             )
-        boxes = [self.space.box(rule.when) for rule in table.rules]
         if table.policy == "unique":
-            yield from self._overlaps(table, boxes)
+            yield from self._overlaps(table, boxes, budget)
         for number, box in enumerate(boxes):
-            counts = number in found if table.policy == "first" else self._in_box(table, box) is not None
+            if table.policy == "unique":
+                counts = self._in_box(table, box, budget) is not None
+            else:
+                measured = self._measured(box)
+                counts = number in Together(self.diagrams, everyone, budget).first(1 << number, measured)
             if not counts:
                 yield Finding("rule-unreachable", table=table.name, rules=(number,))
 
-    def _overlaps(self, table: Table, boxes: list[dict[int, int]]) -> Iterator[Finding]:
+    def _overlaps(self, table: Table, boxes: list[dict[int, int]], budget: Budget) -> Iterator[Finding]:
         for (upper, one), (later, other) in combinations(enumerate(boxes), 2):
             box = {level: one.get(level, -1) & other.get(level, -1) for level in one.keys() | other.keys()}
-            client = self._in_box(table, box)
+            client = self._in_box(table, box, budget)
             if client is not None:
                 everyone = partial(self._all_in_box, table, box)
                 yield Finding(
@@ -126,13 +126,13 @@ class _Proof:
                     region=self._region(everyone),
                 )
 
-    def _in_box(self, table: Table, box: Mapping[int, int]) -> Client | None:
+    def _in_box(self, table: Table, box: Mapping[int, int], budget: Budget) -> Client | None:
         """Someone who reaches a table within a box over its inputs."""
         if not all(box.values()):
             return None
-        measured = {level: cells for level, cells in box.items() if level in self.space.widths}
+        measured = self._measured(box)
         parts = [*self.space.demanded(self._feeds_in_box(table, box)), Part(YES)]
-        found = self._together(parts).first(_IN, measured)
+        found = Together(self.diagrams, parts, budget).first(_IN, measured)
         if not found:
             return None
         lowest = {level: (cells & -cells).bit_length() - 1 for level, cells in measured.items()}
@@ -140,12 +140,15 @@ class _Proof:
 
     def _all_in_box(self, table: Table, box: Mapping[int, int], budget: Budget) -> int:
         """The set of all who reach a table within a box over its inputs."""
-        measured = {level: cells for level, cells in box.items() if level in self.space.widths}
-        found = self.diagrams.box(measured, self.space.widths)
+        found = self.diagrams.box(self._measured(box), self.space.widths)
         for feed, wanted in self._feeds_in_box(table, box).items():
             those = self.diagrams.those(self.space.outcome(feed), wanted, budget)
             found = self.diagrams.both(found, those, budget)
         return found
+
+    def _measured(self, box: Mapping[int, int]) -> dict[int, int]:
+        """A box over a table's inputs as far as it is about measures."""
+        return {level: cells for level, cells in box.items() if level in self.space.widths}
 
     def _feeds_in_box(self, table: Table, box: Mapping[int, int]) -> dict[str, int]:
         """The outcomes that the tables that feed a table may have in a box over its inputs."""
@@ -162,7 +165,8 @@ class _Proof:
             bad = sum(1 << number for number, name in enumerate(outcomes) if name not in demanded)
             meets = self.space.caution(caution.name)
             *before, asked = self.space.asked(table)
-            found = self._together([*before, Part(meets, wanted=_IN), asked]).first(bad)
+            parts = [*before, Part(meets, wanted=_IN), asked]
+            found = Together(self.diagrams, parts, self._budget()).first(bad)
             if found:
                 yield Finding(
                     "caution-breach",
@@ -253,8 +257,8 @@ class _Proof:
         except Unfinished:
             return None
 
-    def _together(self, parts: list[Part]) -> Together:
-        return Together(self.diagrams, parts, self._budget())
+    def _composed(self, parts: list[Part], budget: Budget) -> int:
+        return Together(self.diagrams, parts, budget).composed()
 
     def _budget(self) -> Budget:
         return Budget(self.space.steps)

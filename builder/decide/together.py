@@ -39,17 +39,23 @@ class Together:
         self._budget = budget
         self._parts = parts
         place = {part.slot: n for n, part in enumerate(parts) if part.slot is not None}
-        self._feeds = [
-            (n, [(level, place[level]) for level in diagrams.levels(part.diagram) if level in place])
-            for n, part in enumerate(parts)
+        self._feeds: list[tuple[int, list[tuple[int, int, int]]]] = []
+        """For each part that is fed: the levels that stand for other parts, where these are, and all their
+        results."""
+        for n, part in enumerate(parts):
+            slots = [level for level in diagrams.levels(part.diagram) if level in place]
+            feeds = [(level, place[level], diagrams.results(parts[place[level]].diagram)) for level in slots]
+            if feeds:
+                self._feeds.append((n, feeds))
+        self._feeding = [
+            (n, part.slot) for n, part in reversed(list(enumerate(parts))) if part.slot is not None
         ]
-        self._feeds = [(n, feeds) for n, feeds in self._feeds if feeds]
-        self._slots = [(n, part.slot) for n, part in reversed(list(enumerate(parts)))]
         self._demands = [(n, part.wanted) for n, part in enumerate(parts[:-1]) if part.slot is None]
+        self._asking = [n for n, part in enumerate(parts) if part.slot is None]
 
     @property
     def start(self) -> State:
-        state = self._settled([part.diagram for part in self._parts])
+        state = self._settled([part.diagram for part in self._parts], is_start=True)
         if state is None:
             raise ValueError("a part cannot be as it must")
         return state
@@ -116,7 +122,7 @@ class Together:
                         break
             path.pop(level, None)
 
-        start = self._settled([part.diagram for part in self._parts])
+        start = self._settled([part.diagram for part in self._parts], is_start=True)
         if start is not None and all(box.values()):
             look(start)
         return found
@@ -144,7 +150,7 @@ class Together:
                 nexts.append(following)
         return nexts
 
-    def _settled(self, row: Sequence[int]) -> State | None:
+    def _settled(self, row: Sequence[int], is_start: bool = False) -> State | None:
         """The state with all put in that is known of the feeding parts, and without parts that no longer
         matter. None where a part cannot be as it must."""
         diagrams = self._diagrams
@@ -152,14 +158,16 @@ class Together:
         state = list(row)
         for n, feeds in self._feeds:
             part = state[n]
-            if part >= 0:
-                for slot, feed in feeds:
-                    if asks[part] >> slot & 1:
-                        other = state[feed]
-                        part = diagrams.limited(part, slot, 1 << ~other if other < 0 else ends[other])
-                        if part < 0:
-                            break
-                state[n] = part
+            for slot, feed, every in feeds:
+                if part < 0:
+                    break
+                if asks[part] >> slot & 1:
+                    other = state[feed]
+                    has = 1 << ~other if other < 0 else ends[other]
+                    # What the start already rules out is ruled out of every later state.
+                    if has != every or is_start:
+                        part = diagrams.limited(part, slot, has)
+            state[n] = part
         for n, wanted in self._demands:
             part = state[n]
             if part != _HOLDS:
@@ -168,11 +176,14 @@ class Together:
                     return None
                 if not has & ~wanted:
                     state[n] = _HOLDS
-        needed = 0
-        for n, level in self._slots:
-            part = state[n]
-            if level is not None and not needed >> level & 1:
-                state[n] = _HOLDS
-            elif part >= 0:
-                needed |= asks[part]
+        if self._feeding:
+            needed = 0
+            for n in self._asking:
+                if state[n] >= 0:
+                    needed |= asks[state[n]]
+            for n, slot in self._feeding:
+                if not needed >> slot & 1:
+                    state[n] = _HOLDS
+                elif state[n] >= 0:
+                    needed |= asks[state[n]]
         return tuple(state)
