@@ -34,7 +34,12 @@ class Decision:
 
 def decide(course: Course, readings: Mapping[str, Reading]) -> dict[str, Decision]:
     """Every table's decision, in pathway order. Tables in a cycle come last and are not reached."""
-    found = findings(course, readings)
+    return decide_found(course, findings(course, readings))
+
+
+def decide_found(course: Course, measured: Mapping[str, Value]) -> dict[str, Decision]:
+    """As `decide`, from the recorded values of measures."""
+    found = dict(measured)
     decisions: dict[str, Decision] = {}
     for name in order(course):
         decision = decide_table(course.tables[name], found)

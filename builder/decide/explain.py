@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from builder.course import Band, Bound, Condition, Course, Reading, Rule, Table
 
-from .evaluate import Decision, decide, findings, holds
+from .evaluate import Decision, decide_found, findings, holds
 from .grid import Value
 
 
@@ -56,8 +56,8 @@ class Explanation:
 
 def explain(course: Course, readings: Mapping[str, Reading]) -> tuple[Explanation, ...]:
     """Every decision for one client with its reasons, in pathway order."""
-    decisions = decide(course, readings)
     found = findings(course, readings)
+    decisions = decide_found(course, found)
     for name, decision in decisions.items():
         if decision.outcome is not None:
             found.setdefault(name, decision.outcome)

@@ -50,14 +50,17 @@ def index(measure: Measure, reading: Reading) -> int:
     another kind, no trial at all, an unknown choice, or off the grid.
     """
     match measure.scale:
-        case NumberScale(start=start, step=step):
+        case NumberScale() as scale:
             if not reading.trials:
                 raise ValueError(f"{measure.name} needs a number")
+            total, trials = 0, len(reading.trials)
             for trial in reading.trials:
-                if not on_grid(measure, trial):
+                steps = _steps(scale, trial)
+                if steps is None:
                     raise ValueError(f"{measure.name} cannot read {trial}")
-            mean = sum(reading.trials, Fraction(0)) / len(reading.trials)
-            return math.floor((mean - start) / step + Fraction(1, 2))
+                total += steps
+            # floor(total / trials + 1/2) in whole numbers
+            return (2 * total + trials) // (2 * trials)
         case ChoiceScale(values=values):
             names = tuple(values)
             if not isinstance(reading.finding, str) or reading.finding not in names:
@@ -71,12 +74,15 @@ def index(measure: Measure, reading: Reading) -> int:
 
 def on_grid(measure: Measure, number: Fraction) -> bool:
     """Whether a number is one that this measure can record. False for measures that are no numbers."""
-    scale = measure.scale
-    return (
-        isinstance(scale, NumberScale)
-        and scale.start <= number <= scale.stop
-        and (number - scale.start) % scale.step == 0
-    )
+    return isinstance(measure.scale, NumberScale) and _steps(measure.scale, number) is not None
+
+
+def _steps(scale: NumberScale, number: Fraction) -> int | None:
+    """How many steps lead from the start to a number; None where it is not on the grid."""
+    if not scale.start <= number <= scale.stop:
+        return None
+    steps = (number - scale.start) / scale.step
+    return steps.numerator if steps.denominator == 1 else None
 
 
 def recorded(measure: Measure, reading: Reading | None) -> Value | None:
