@@ -1,6 +1,7 @@
 """Fixtures for every test.
 
 - `small_course`: a fresh copy of `courses/ankle`, a small sound course, to read or to spoil.
+- `drill_course`: that course with the positions and drills of `courses/drills`.
 - `course_folder`: `course_folder({"course.yml": "..."})` writes a course of these files; with
   `base=small_course` it writes them over that course, and None takes a file away. Texts are dedented.
 """
@@ -50,3 +51,12 @@ def course_folder(tmp_path: Path) -> Callable[..., Path]:
         return folder
 
     return write
+
+
+DRILLS = Path(__file__).parent / "courses" / "drills"
+
+
+@pytest.fixture
+def drill_course(small_course: Path) -> Path:
+    """The small course with positions and drills."""
+    return Path(shutil.copytree(DRILLS, small_course, dirs_exist_ok=True))

@@ -8,9 +8,11 @@ from fractions import Fraction
 from typing import Any
 
 from .clients import Case
+from .drills import Drill
 from .learning import Exercise, Family, Lesson, Objective, Question, Quiz
 from .measures import Measure
 from .origin import NOWHERE, Origin
+from .positions import Position
 from .rules import Caution, Table
 
 
@@ -85,6 +87,8 @@ class Course:
     exercises: Mapping[str, Exercise] = field(default_factory=dict)
     questions: Mapping[str, Question | Family] = field(default_factory=dict)
     quizzes: Mapping[str, Quiz] = field(default_factory=dict)
+    positions: Mapping[str, Position] = field(default_factory=dict)
+    drills: Mapping[str, Drill] = field(default_factory=dict)
     lessons: tuple[Lesson, ...] = ()
     """In the order of their file names."""
 

@@ -114,14 +114,16 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class Family:
-    """The builder writes one question per client."""
+    """The builder writes the questions: one per client of a table, or from a drill."""
 
     id: str
     family: str
-    """`decision`, `other_finding` or `retest`; see `questions/families`."""
+    """`decision`, `other_finding` or `retest`; about a drill `fault` or `sequence`; see `questions/families`."""
     table: str
+    """Empty for a family about a drill."""
     cases: Cases
     objective: str
+    drill: str | None = None
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
 
 

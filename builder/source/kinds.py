@@ -48,7 +48,8 @@ def _by(key: str, parts: dict[str, str], otherwise: str) -> Callable[[Node], str
 
 def _question(unit: Node) -> str:
     if isinstance(unit, dict) and "family" in unit:
-        return "#/$defs/family"
+        drills = {name: "#/$defs/drill_family" for name in ("fault", "sequence")}
+        return _by("family", drills, "#/$defs/family")(unit)
     kinds = ("one", "several", "number", "order", "pairs")
     return _by("kind", {kind: f"#/$defs/{kind}" for kind in kinds}, "#/$defs/question")(unit)
 
@@ -72,5 +73,22 @@ EXERCISE = Kind("exercise", "an exercise", "exercises/", "exercise.schema.json",
                 _always("#/$defs/exercise"))  # fmt: skip
 QUESTION = Kind("question", "a question", "questions/", "questions.schema.json", "questions", "id", _question)
 QUIZ = Kind("quiz", "a quiz", "quizzes/", "quiz.schema.json", None, "quiz", _always("#/$defs/quiz"))
+POSITION = Kind("position", "a position", "positions/", "position.schema.json", None, "position",
+                _always("#/$defs/position"))  # fmt: skip
+DRILL = Kind("drill", "a drill", "drills/", "drill.schema.json", None, "drill", _always("#/$defs/drill"))
 
-KINDS = (COURSE, MEASURE, OBJECTIVE, SOURCE, TERM, TABLE, CAUTION, CASE, EXERCISE, QUESTION, QUIZ)
+KINDS = (
+    COURSE,
+    MEASURE,
+    OBJECTIVE,
+    SOURCE,
+    TERM,
+    TABLE,
+    CAUTION,
+    CASE,
+    EXERCISE,
+    QUESTION,
+    QUIZ,
+    POSITION,
+    DRILL,
+)

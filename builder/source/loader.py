@@ -48,6 +48,8 @@ ROOMS = {
     "exercise": "exercises",
     "question": "questions",
     "quiz": "quizzes",
+    "position": "positions",
+    "drill": "drills",
 }
 """Kind to the field of `Course` that holds it."""
 

@@ -17,6 +17,7 @@ from builder.course import (
     AskStep,
     Band,
     BlueprintRow,
+    Breath,
     Case,
     Caution,
     Choice,
@@ -24,7 +25,11 @@ from builder.course import (
     Client,
     Condition,
     Contact,
+    Correction,
     DecideStep,
+    Drill,
+    DrillCaution,
+    DrillFault,
     Emergency,
     EndStep,
     Exercise,
@@ -37,6 +42,8 @@ from builder.course import (
     Origin,
     Outcome,
     Pair,
+    Phase,
+    Position,
     Question,
     Quiz,
     Reading,
@@ -114,6 +121,10 @@ def _cases(value: str | list[str], origin: Origin) -> str | tuple[str, ...]:
 
 def _name_map(value: dict[str, str], origin: Origin) -> dict[str, str]:
     return dict(value)
+
+
+def _numbers(value: dict[str, int | Decimal], origin: Origin) -> dict[str, Fraction]:
+    return {name: Fraction(number) for name, number in value.items()}
 
 
 def _names_by_name(value: dict[str, list[str]], origin: Origin) -> dict[str, tuple[str, ...]]:
@@ -383,7 +394,17 @@ FAMILY = Shape(
         "cases": ("cases", _cases),
         "objective": ("objective", _text),
     },
-    given=("origin",),
+    given=("drill", "origin"),
+)
+DRILL_FAMILY = Shape(
+    Family,
+    {
+        "id": ("id", _text),
+        "family": ("family", _text),
+        "drill": ("drill", _text),
+        "objective": ("objective", _text),
+    },
+    given=("table", "cases", "origin"),
 )
 
 ROW = Shape(BlueprintRow, {"objective": ("objective", _text), "count": ("count", _whole)})
@@ -397,6 +418,78 @@ QUIZ = Shape(
         "marking": ("marking", _text),
         "questions": ("questions", _names),
         "blueprint": ("blueprint", _list(ROW)),
+    },
+    given=("origin",),
+)
+
+POSITION = Shape(
+    Position,
+    {
+        "position": ("name", _text),
+        "title": ("title", _text),
+        "seen": ("seen", _text),
+        "trunk": ("trunk", _number),
+        "joints": ("joints", _numbers),
+        "shows": ("shows", _names),
+        "rests_on": ("rests_on", _names_by_name),
+        "under": ("under", _name_map),
+        "text": ("text", _prose),
+        "source": ("source", _text),
+    },
+    given=("origin",),
+)
+
+CORRECTION = Shape(Correction, {"say": ("say", _prose), "reply": ("reply", _prose)})
+FAULT = Shape(
+    DrillFault,
+    {
+        "id": ("id", _text),
+        "sign": ("sign", _prose),
+        "cause": ("cause", _prose),
+        "corrections": ("corrections", _list(CORRECTION)),
+        "stop": ("stop", _flag),
+        "stop_when": ("stop_when", _prose),
+        "caution": ("caution", _text),
+    },
+    given=("origin",),
+)
+PHASE = Shape(
+    Phase,
+    {
+        "id": ("id", _text),
+        "label": ("label", _text),
+        "cues": ("cues", _names),
+        "good": ("good", _names),
+        "faults": ("faults", _list(FAULT)),
+    },
+    given=("origin",),
+)
+BREATH = Shape(
+    Breath,
+    {
+        "out": ("out", _number),
+        "in": ("into", _number),
+        "pause": ("pause", _number),
+        "pause_for": ("pause_for", _names_by_name),
+        "breaths": ("breaths", _whole),
+    },
+)
+DRILL_CAUTION = Shape(DrillCaution, {"caution": ("caution", _text), "change": ("change", _prose)})
+DRILL = Shape(
+    Drill,
+    {
+        "drill": ("name", _text),
+        "title": ("title", _text),
+        "about": ("about", _prose),
+        "for": ("leads_here", _names_by_name),
+        "position": ("position", _text),
+        "breath": ("breath", _one(BREATH)),
+        "stop": ("stop", _names),
+        "phases": ("phases", _list(PHASE)),
+        "cautions": ("cautions", _list(DRILL_CAUTION)),
+        "objectives": ("objectives", _names),
+        "source": ("source", _text),
+        "reviewed": ("reviewed", _review),
     },
     given=("origin",),
 )
@@ -421,8 +514,12 @@ def plain_json(value: Node) -> Any:
 
 
 def _build_question(unit: Node, origin: Origin, name: str) -> Question | Family:
-    is_family = "family" in cast(dict[str, Node], unit)
-    return FAMILY.build(unit, origin) if is_family else QUESTION.build(unit, origin)
+    keys = cast(dict[str, Node], unit)
+    if "family" not in keys:
+        return QUESTION.build(unit, origin)
+    if "drill" in keys:
+        return DRILL_FAMILY.build(unit, origin, table="", cases=())
+    return FAMILY.build(unit, origin)
 
 
 def _own(shape: Shape[T]) -> Callable[[Node, Origin, str], T]:
@@ -446,5 +543,7 @@ BUILD: dict[str, Callable[[Node, Origin, str], Any]] = {
     "exercise": _own(EXERCISE),
     "question": _build_question,
     "quiz": _own(QUIZ),
+    "position": _own(POSITION),
+    "drill": _own(DRILL),
 }
 """How a unit of each kind is built from its value, its origin and its name."""

@@ -42,6 +42,14 @@ PARTS: dict[str, tuple[model.Shape[Any], set[str]]] = {
     "questions.schema.json#/$defs/option": (model.OPTION, set()),
     "questions.schema.json#/$defs/pair": (model.PAIR, set()),
     "questions.schema.json#/$defs/family": (model.FAMILY, set()),
+    "questions.schema.json#/$defs/drill_family": (model.DRILL_FAMILY, set()),
+    "position.schema.json#/$defs/position": (model.POSITION, set()),
+    "drill.schema.json#/$defs/drill": (model.DRILL, set()),
+    "drill.schema.json#/$defs/phase": (model.PHASE, set()),
+    "drill.schema.json#/$defs/fault": (model.FAULT, set()),
+    "drill.schema.json#/$defs/correction": (model.CORRECTION, set()),
+    "drill.schema.json#/$defs/breath": (model.BREATH, set()),
+    "drill.schema.json#/$defs/applies": (model.DRILL_CAUTION, set()),
     "quiz.schema.json#/$defs/quiz": (model.QUIZ, set()),
     "quiz.schema.json#/$defs/row": (model.ROW, set()),
 }
@@ -208,6 +216,7 @@ REQUIRED = {
     "exercise.schema.json#/$defs/exercise": "exercise title cases start steps",
     "questions.schema.json#/$defs/one": "id kind objective stem options",
     "questions.schema.json#/$defs/family": "id family table cases objective",
+    "questions.schema.json#/$defs/drill_family": "id family drill objective",
     "quiz.schema.json#/$defs/quiz": "quiz title",
 }
 

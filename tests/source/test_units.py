@@ -21,12 +21,13 @@ from builder.source.yaml_tree import parse
 from .yaml_writing import as_yaml
 
 ANKLE = Path(__file__).parents[1] / "courses" / "ankle"
+DRILLS = ANKLE.with_name("drills")
 GOOD = Path(__file__).parent / "good"
 """Kinds that the small course does without."""
 FILES = [
     (kind, path)
     for kind in KINDS
-    for folder in (ANKLE, GOOD)
+    for folder in (ANKLE, GOOD, DRILLS)
     for path in sorted(folder.glob(f"{kind.where}*.yml" if kind.is_folder else kind.where))
 ]
 REGISTRY: Registry[Any] = Registry().with_resources(

@@ -1,6 +1,7 @@
 """Figures: SVG from numbers. Pure functions; classes only, so that the stylesheet alone gives colour."""
 
+from .body import bends, body
 from .strip import Line, lines_of, strip
 from .tree import tree
 
-__all__ = ["Line", "lines_of", "strip", "tree"]
+__all__ = ["Line", "bends", "body", "lines_of", "strip", "tree"]

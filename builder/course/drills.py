@@ -1,0 +1,88 @@
+"""Drills: what is coached, phase by phase, and what can go wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from .origin import NOWHERE, Origin
+from .rules import Review
+
+MOST_BREATHS = 5
+"""Breaths in a row before a rest."""
+MOST_PAUSE = 5
+"""Seconds."""
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    say: str
+    reply: str = ""
+    """What happens then."""
+
+
+@dataclass(frozen=True, slots=True)
+class DrillFault:
+    id: str
+    sign: str
+    """What is seen or heard."""
+    cause: str
+    corrections: tuple[Correction, ...]
+    """In the order in which they are tried; at least one."""
+    stop: bool = False
+    """The first act is to stop; the first correction says how."""
+    stop_when: str = ""
+    caution: str | None = None
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Phase:
+    id: str
+    label: str
+    cues: tuple[str, ...]
+    good: tuple[str, ...] = ()
+    faults: tuple[DrillFault, ...] = ()
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Breath:
+    """Lengths in seconds. The first breath never has a pause; after `breaths` comes a rest."""
+
+    out: Fraction
+    into: Fraction
+    """The breath in."""
+    pause: Fraction = Fraction(0)
+    """The longest pause after the breath out; at most `MOST_PAUSE`."""
+    pause_for: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """Table to the outcomes with which a pause is allowed; empty: with any."""
+    breaths: int = MOST_BREATHS
+
+
+@dataclass(frozen=True, slots=True)
+class DrillCaution:
+    caution: str
+    change: str = ""
+    """What changes in the drill for whoever meets the caution."""
+
+
+@dataclass(frozen=True, slots=True)
+class Drill:
+    name: str
+    title: str
+    stop: tuple[str, ...]
+    """What ends the drill at once."""
+    phases: tuple[Phase, ...]
+    about: str = ""
+    leads_here: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """Table to the outcomes that lead to this drill."""
+    position: str | None = None
+    breath: Breath | None = None
+    cautions: tuple[DrillCaution, ...] = ()
+    objectives: tuple[str, ...] = ()
+    source: str | None = None
+    reviewed: Review | None = None
+    """None is `not_yet`, the honest default."""
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
