@@ -137,3 +137,15 @@ def test_the_home_page_opens_with_the_educators_words(ankle_site: Path) -> None:
     assert main.xpath("string(.//h1)") == "Welcome"
     text = main.text_content()
     assert text.index("about ankles and squats") < text.index("Meet your first client")
+
+
+def test_pages_say_what_is_proved_and_no_more(ankle_site: Path) -> None:
+    found = dict(pages(ankle_site))
+    screen, plan = (
+        found[f"tables/{name}.html"].xpath("string(//*[@class='proved'])") for name in ("screen", "plan")
+    )
+    assert "fits exactly one rule" in screen
+    assert "fits at least one rule" in plan
+    assert "comes to no other outcome" in found["cautions/heel_pain_loading.html"].xpath(
+        "string(//*[@class='proved'])"
+    )
