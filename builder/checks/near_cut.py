@@ -22,19 +22,18 @@ from collections.abc import Iterator
 
 from builder.course import Case
 from builder.decide.doubt import Line, lines
+from builder.questions.bank import SURE_ENOUGH
 
 from .scope import Fault, Scope
 
 CODE = "near-cut"
-SURE = 0.8
-"""The least chance of a key that nobody is warned about."""
 
 
 def check(scope: Scope) -> Iterator[Fault]:
     for case in scope.course.cases.values():
         for table, chance in scope.chances[case.name].items():
             outcome = scope.decisions[case.name][table].outcome
-            if outcome is not None and chance.chance[outcome] < SURE:
+            if outcome is not None and chance.chance[outcome] < SURE_ENOUGH:
                 found = lines(scope.space, case.readings, table)
                 if not _is_known(case, found):
                     yield _fault(case, table, outcome, chance.chance[outcome], found)

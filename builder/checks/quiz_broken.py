@@ -16,9 +16,11 @@ they are kept out of marked quizzes.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
-from builder.course import Family, Question, Quiz
-from builder.questions import Item, quiz_pool
+from builder.course import Course, Family, Place, Question, Quiz
+from builder.questions import quiz_pool
+from builder.questions.bank import SURE_ENOUGH
 
 from .reading_missing import waits
 from .scope import Fault, Scope
@@ -26,55 +28,80 @@ from .scope import Fault, Scope
 CODE = "quiz-broken"
 
 
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """So many of these questions are to be drawn."""
+
+    count: int
+    questions: tuple[Question | Family, ...]
+    place: Place
+    objective: str | None = None
+    """For a blueprint's row."""
+
+
 def check(scope: Scope) -> Iterator[Fault]:
     if "question" in scope.unread:
         return
     for quiz in scope.course.quizzes.values():
-        pool = quiz_pool(quiz, scope.bank)
-        yield from _blueprint(scope, quiz, pool)
-        for number, name in enumerate(quiz.questions if not quiz.blueprint else ()):
-            question = scope.course.questions.get(name)
-            asked = any(name in (item.id, item.family) for item in pool)
-            if question is not None and not asked and not _waits(scope, question):
-                yield Fault(
-                    quiz.origin.at("questions", number),
-                    f"quiz:{quiz.name}",
-                    f"`{name}` comes to no question that the quiz {quiz.name} could ask.",
-                    "Its clients may be unsure, or do not reach its table.",
-                )
+        yield from _repeated(quiz)
+        for row in _rows(scope.course, quiz):
+            # Writing every question takes long with many clients, so first those are counted that surely are.
+            if sum(_surely(scope, question) for question in row.questions) < row.count:
+                yield from _short(scope, quiz, row)
 
 
-def _blueprint(scope: Scope, quiz: Quiz, pool: tuple[Item, ...]) -> Iterator[Fault]:
-    subject = f"quiz:{quiz.name}"
-    seen: set[str] = set()
-    for number, row in enumerate(quiz.blueprint):
-        if row.objective in seen:
+def _repeated(quiz: Quiz) -> Iterator[Fault]:
+    objectives = [row.objective for row in quiz.blueprint]
+    for number, objective in enumerate(objectives):
+        if objective in objectives[:number]:
             place = quiz.origin.at("blueprint", number, "objective")
-            message = f"The blueprint of {quiz.name} lists `{row.objective}` twice."
-            yield Fault(place, subject, message, "Add the two counts up in one row.")
-            continue
-        seen.add(row.objective)
-        there = sum(item.objective == row.objective for item in pool)
-        if there + _waiting(scope, row.objective) < row.count:
-            yield Fault(
-                quiz.origin.at("blueprint", number, "count"),
-                subject,
-                f"{quiz.name} asks for {row.count} questions on `{row.objective}`; the bank has {there}.",
-                "Ask for fewer, or write more questions.",
-            )
+            message = f"The blueprint of {quiz.name} lists `{objective}` twice."
+            yield Fault(place, f"quiz:{quiz.name}", message, "Add the two counts up in one row.")
 
 
-def _waiting(scope: Scope, objective: str) -> int:
+def _rows(course: Course, quiz: Quiz) -> Iterator[_Row]:
+    for number, row in enumerate(quiz.blueprint):
+        if row.objective not in [one.objective for one in quiz.blueprint[:number]]:
+            questions = tuple(one for one in course.questions.values() if one.objective == row.objective)
+            yield _Row(row.count, questions, quiz.origin.at("blueprint", number, "count"), row.objective)
+    for number, name in enumerate(() if quiz.blueprint else quiz.questions):
+        if name in course.questions:
+            yield _Row(1, (course.questions[name],), quiz.origin.at("questions", number))
+
+
+def _short(scope: Scope, quiz: Quiz, row: _Row) -> Iterator[Fault]:
+    names = {question.id for question in row.questions}
+    there = sum((item.family or item.id) in names for item in quiz_pool(quiz, scope.bank))
+    if there + sum(_waiting(scope, question) for question in row.questions) >= row.count:
+        return
+    subject = f"quiz:{quiz.name}"
+    if row.objective is not None:
+        message = f"{quiz.name} asks for {row.count} questions on `{row.objective}`; the bank has {there}."
+        yield Fault(row.place, subject, message, "Ask for fewer, or write more questions.")
+    else:
+        message = f"`{row.questions[0].id}` comes to no question that the quiz {quiz.name} could ask."
+        yield Fault(row.place, subject, message, "Its clients may be unsure, or do not reach its table.")
+
+
+def _surely(scope: Scope, question: Question | Family) -> int:
+    """How many questions there are at least."""
+    if not isinstance(question, Family):
+        return 1
+    if question.family != "decision" or question.table not in scope.course.tables:
+        return 0
+    return sum(
+        scope.decisions[name][question.table].state == "decided"
+        and scope.key_chances[name].get(question.table, 1.0) >= SURE_ENOUGH
+        for name in _clients(scope, question)
+        if name in scope.course.cases
+    )
+
+
+def _waiting(scope: Scope, question: Question | Family) -> int:
     """How many clients' questions are missing for a reason that other problems tell."""
-    questions = (one for one in scope.course.questions.values() if one.objective == objective)
-    return sum(_waits(scope, question) for question in questions)
-
-
-def _waits(scope: Scope, question: Question | Family) -> int:
     if not isinstance(question, Family):
         return 0
     course = scope.course
-    names = list(course.cases) if question.cases == "all" else question.cases
     lost = len(scope.unread.get("case", ())) if question.cases == "all" else 0
     return lost + sum(
         name not in course.cases
@@ -83,5 +110,9 @@ def _waits(scope: Scope, question: Question | Family) -> int:
             scope.decisions[name][question.table].state != "decided"
             and waits(scope, course.cases[name], question.table)
         )
-        for name in names
+        for name in _clients(scope, question)
     )
+
+
+def _clients(scope: Scope, family: Family) -> tuple[str, ...]:
+    return tuple(scope.course.cases) if family.cases == "all" else family.cases

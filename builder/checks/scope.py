@@ -101,10 +101,11 @@ class Scope:
     @cached_property
     def bank(self) -> tuple[Item, ...]:
         """Every question that the course comes to."""
-        return bank(self.course, chances=self._key_chances)
+        return bank(self.course, chances=self.key_chances)
 
-    @property
-    def _key_chances(self) -> Mapping[str, Mapping[str, float]]:
+    @cached_property
+    def key_chances(self) -> Mapping[str, Mapping[str, float]]:
+        """Client to table to how sure its key is."""
         return {
             case: {
                 table: chance.chance.get(self.decisions[case][table].outcome or "", 0.0)
