@@ -19,7 +19,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from builder.course import Case, Caution, Exercise, Quiz, Table
+from builder.course import Case, Caution, Drill, Exercise, Quiz, Table
 
 from .scope import Fault, Scope
 
@@ -40,11 +40,14 @@ def check(scope: Scope) -> Iterator[Fault]:
     yield from _pages("table", course.tables)
     yield from _pages("caution", course.cautions)
     yield from _pages("case", course.cases)
+    yield from _pages("drill", course.drills)
     yield from _pages("exercise", course.exercises)
     yield from _pages("quiz", course.quizzes)
 
 
-def _pages(kind: str, things: Mapping[str, Table | Caution | Case | Exercise | Quiz]) -> Iterator[Fault]:
+def _pages(
+    kind: str, things: Mapping[str, Table | Caution | Case | Drill | Exercise | Quiz]
+) -> Iterator[Fault]:
     """Names that make one page on a machine that does not tell capital letters apart."""
     first: dict[str, str] = {}
     for name, thing in things.items():

@@ -1,8 +1,8 @@
 """A name is used that nothing in the course has.
 
 What: a rule, client, exercise or quiz names a measure, table, outcome, value, objective, source, lesson,
-client, question, step or caution that is not there. Most often it is a slip of the keys, or something was
-renamed in one place only.
+client, question, step, caution, drill or position that is not there. Most often it is a slip of the keys, or
+something was renamed in one place only.
 
 Why: the builder cannot guess whom or what you mean, and a rule on a misspelt finding would never hold.
 
@@ -34,6 +34,8 @@ _KINDS = {
     "client": ("case",),
     "question": ("question",),
     "caution": ("caution",),
+    "drill": ("drill",),
+    "position": ("position",),
 }
 """What a name should be, to the kinds of thing that could be it."""
 

@@ -1,6 +1,6 @@
 """Nothing in the course trains an objective.
 
-What: no question, exercise or client is about it.
+What: no question, exercise, drill or client is about it.
 
 Why: the course promises something that a learner cannot practise.
 
@@ -39,6 +39,8 @@ def _trained(course: Course) -> Iterator[str]:
         yield question.objective
     for case in course.cases.values():
         yield from case.objectives
+    for drill in course.drills.values():
+        yield from drill.objectives
     for exercise in course.exercises.values():
         yield from exercise.objectives
         for step in exercise.steps.values():

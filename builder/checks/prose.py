@@ -5,7 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from builder.course import AskStep, Course, DecideStep, Exercise, Key, NumberScale, Origin, Place, Question
+from builder.course import (
+    AskStep,
+    Course,
+    DecideStep,
+    Drill,
+    Exercise,
+    Key,
+    NumberScale,
+    Origin,
+    Place,
+    Question,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +69,13 @@ def _all(course: Course) -> Iterator[Text]:
         if case.retest is not None:
             yield texts.at(case.retest.after, "retest", "after")
             yield texts.at(case.retest.note, "retest", "note")
+    for position in course.positions.values():
+        texts = _Texts(position.origin, f"position:{position.name}")
+        yield from texts.of(title=position.title, text=position.text)
+        for part, under in position.under.items():
+            yield texts.at(under, "under", part)
+    for drill in course.drills.values():
+        yield from _drill(drill)
     for exercise in course.exercises.values():
         yield from _exercise(exercise)
     for question in course.questions.values():
@@ -65,6 +83,27 @@ def _all(course: Course) -> Iterator[Text]:
             yield from _question(question)
     for quiz in course.quizzes.values():
         yield from _Texts(quiz.origin, f"quiz:{quiz.name}").of(title=quiz.title, about=quiz.about)
+
+
+def _drill(drill: Drill) -> Iterator[Text]:
+    texts = _Texts(drill.origin, f"drill:{drill.name}")
+    yield from texts.of(title=drill.title, about=drill.about)
+    for number, stop in enumerate(drill.stop):
+        yield texts.at(stop, "stop", number)
+    for number, one in enumerate(drill.cautions):
+        yield texts.at(one.change, "cautions", number, "change")
+    for phase in drill.phases:
+        of_phase = _Texts(phase.origin, texts.subject)
+        yield from of_phase.of(label=phase.label)
+        for key, listed in (("cues", phase.cues), ("good", phase.good)):
+            for number, text in enumerate(listed):
+                yield of_phase.at(text, key, number)
+        for fault in phase.faults:
+            of_fault = _Texts(fault.origin, texts.subject)
+            yield from of_fault.of(sign=fault.sign, cause=fault.cause, stop_when=fault.stop_when)
+            for number, correction in enumerate(fault.corrections):
+                yield of_fault.at(correction.say, "corrections", number, "say")
+                yield of_fault.at(correction.reply, "corrections", number, "reply")
 
 
 def _exercise(exercise: Exercise) -> Iterator[Text]:

@@ -102,6 +102,8 @@ def _waiting(scope: Scope, question: Question | Family) -> int:
     if not isinstance(question, Family):
         return 0
     course = scope.course
+    if question.drill is not None:
+        return question.drill not in course.drills
     lost = len(scope.unread.get("case", ())) if question.cases == "all" else 0
     return lost + sum(
         name not in course.cases

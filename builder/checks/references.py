@@ -16,6 +16,7 @@ from builder.course import (
     Condition,
     Course,
     DecideStep,
+    Drill,
     Exercise,
     Family,
     Measure,
@@ -53,6 +54,10 @@ def references(course: Course) -> Iterator[Reference]:
         yield from _caution(course, caution)
     for case in course.cases.values():
         yield from _case(course, case)
+    for position in course.positions.values():
+        yield from _source(course, position.source, position.origin, f"position:{position.name}")
+    for drill in course.drills.values():
+        yield from _drill(course, drill)
     for exercise in course.exercises.values():
         yield from _exercise(course, exercise)
     for question in course.questions.values():
@@ -121,6 +126,25 @@ def _case(course: Course, case: Case) -> Iterator[Reference]:
     yield from _objectives(course, case.objectives, case.origin, subject)
 
 
+def _drill(course: Course, drill: Drill) -> Iterator[Reference]:
+    at, subject = drill.origin.at, f"drill:{drill.name}"
+    if drill.position is not None:
+        yield Reference(drill.position, "position", course.positions, at("position"), subject)
+    yield from _outcome_lists(course, drill.leads_here, drill.origin.below("for"), subject)
+    if drill.breath is not None:
+        pauses = drill.origin.below("breath", "pause_for")
+        yield from _outcome_lists(course, drill.breath.pause_for, pauses, subject)
+    for number, one in enumerate(drill.cautions):
+        place = at("cautions", number, "caution")
+        yield Reference(one.caution, "caution", course.cautions, place, subject)
+    for fault in (fault for phase in drill.phases for fault in phase.faults):
+        if fault.caution is not None:
+            place = fault.origin.at("caution")
+            yield Reference(fault.caution, "caution", course.cautions, place, subject)
+    yield from _objectives(course, drill.objectives, drill.origin, subject)
+    yield from _source(course, drill.source, drill.origin, subject)
+
+
 def _exercise(course: Course, exercise: Exercise) -> Iterator[Reference]:
     at, subject = exercise.origin.at, f"exercise:{exercise.name}"
     step_of = partial(Reference, what=f"step of {exercise.name}", choices=exercise.steps, subject=subject)
@@ -149,7 +173,9 @@ def _exercise(course: Course, exercise: Exercise) -> Iterator[Reference]:
 def _question(course: Course, question: Question | Family) -> Iterator[Reference]:
     at, subject = question.origin.at, f"question:{question.id}"
     yield Reference(question.objective, "objective", course.objectives, at("objective"), subject)
-    if isinstance(question, Family):
+    if isinstance(question, Family) and question.drill is not None:
+        yield Reference(question.drill, "drill", course.drills, at("drill"), subject)
+    elif isinstance(question, Family):
         yield Reference(question.table, "table", course.tables, at("table"), subject)
         yield from _cases(course, question.cases, question.origin, subject)
     else:

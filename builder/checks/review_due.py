@@ -1,4 +1,4 @@
-"""A caution's review is past its date.
+"""A review is past its date.
 
 What: the day after `due` has come.
 
@@ -15,22 +15,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from .date_invalid import is_day
+from .reviews import is_day, reviewed
 from .scope import Fault, Scope
 
 CODE = "review-due"
 
 
 def check(scope: Scope) -> Iterator[Fault]:
-    for caution in scope.course.cautions.values():
-        review = caution.reviewed
-        if review is None or review.due is None or scope.today is None:
+    for thing in reviewed(scope.course):
+        if thing.review is None or thing.review.due is None or scope.today is None:
             continue
-        due = review.due
-        if is_day(due) and review.on < due < scope.today:
+        due = thing.review.due
+        if is_day(due) and thing.review.on < due < scope.today:
             yield Fault(
-                caution.origin.at("reviewed", "due"),
-                f"caution:{caution.name}",
-                f"The review of the caution {caution.name} was due on {due}.",
+                thing.origin.at("due"),
+                thing.subject,
+                f"The review of {thing.what} was due on {due}.",
                 "Have it reviewed again, and write the new days.",
             )

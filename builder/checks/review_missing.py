@@ -1,9 +1,9 @@
-"""No clinician has reviewed a caution.
+"""No clinician has reviewed a caution or a drill.
 
 What: `reviewed` is `not_yet`, or is not there.
 
-Why: cautions can hurt people. Until a clinician has reviewed it, its page says so, and that it must not be
-used with clients.
+Why: cautions and drills can hurt people. Until a clinician has reviewed it, its page says so, and that it
+must not be used with clients.
 
 Example:
 
@@ -18,17 +18,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from .reviews import reviewed
 from .scope import Fault, Scope
 
 CODE = "review-missing"
 
 
 def check(scope: Scope) -> Iterator[Fault]:
-    for caution in scope.course.cautions.values():
-        if caution.reviewed is None:
+    for thing in reviewed(scope.course):
+        if thing.review is None:
             yield Fault(
-                caution.origin.at("reviewed"),
-                f"caution:{caution.name}",
-                f"No clinician has reviewed the caution {caution.name} yet.",
+                thing.origin.at(),
+                thing.subject,
+                f"No clinician has reviewed {thing.what} yet.",
                 "Its page says so. Note the review here once it has been done.",
             )

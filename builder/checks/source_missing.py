@@ -1,7 +1,7 @@
 """A rule, fact or caution names no source.
 
-What: a table with rules that have no source of their own, a caution, or the measurement error of a number
-says nothing about where it comes from.
+What: a table with rules that have no source of their own, a caution, a drill, or the measurement error of a
+number says nothing about where it comes from.
 
 Why: learners and clinicians must be able to look it up, and you must be able to tell what is known from what
 is habit.
@@ -42,6 +42,10 @@ def check(scope: Scope) -> Iterator[Fault]:
         if table.source is None and any(rule.source is None for rule in table.rules):
             message = f"The table {table.name} names no source for all its rules."
             yield Fault(table.origin.at("table"), f"table:{table.name}", message, _HINT.format("source"))
+    for drill in course.drills.values():
+        if drill.source is None:
+            message = f"The drill {drill.name} names no source."
+            yield Fault(drill.origin.at("drill"), f"drill:{drill.name}", message, _HINT.format("source"))
     for caution in course.cautions.values():
         if caution.source is None:
             message = f"The caution {caution.name} names no source."
