@@ -13,7 +13,7 @@ import click
 
 from builder import __version__
 
-COMMANDS = ("build", "check", "explain", "new", "serve")
+COMMANDS = ("build", "check", "cover", "explain", "new", "records", "serve")
 """Modules of this folder, each with a `command`."""
 
 FAULT = 3

@@ -60,7 +60,7 @@ class _Proof:
     def __init__(self, space: Space) -> None:
         self.space = space
         self.diagrams = space.diagrams
-        self._regions = Budget(space.steps)
+        self._regions = Budget(space.steps // 5)
         """For all regions together."""
 
     def tables(self) -> Iterator[Finding]:

@@ -16,8 +16,8 @@ from .diagram import Diagrams
 from .together import Part, Together
 from .walks import DiagramWalk, Walk
 
-STEPS = 400_000
-"""The work allowed for one table, caution or exercise."""
+STEPS = 150_000
+"""The work allowed for making one diagram, and for all searches about one table, caution or exercise."""
 
 SENT_ON = ("refer", "urgent")
 """Levels of cautions that demand that a client is sent on."""
