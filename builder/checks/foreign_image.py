@@ -1,6 +1,6 @@
-"""A picture from another place will be left out.
+"""A picture from another place will not be shown.
 
-What: a text shows a picture by a web address.
+What: a text or a lesson shows a picture by a web address.
 
 Why: pages of the course ask nothing of other places: they work without a network, and nobody learns who reads
 them. Only the picture's description is shown.
@@ -16,7 +16,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from .markup import foreign_images
+from builder.course import Place
+
+from .markup import foreign_images, lesson_images
 from .prose import texts
 from .scope import Fault, Scope
 
@@ -26,6 +28,13 @@ CODE = "foreign-image"
 def check(scope: Scope) -> Iterator[Fault]:
     for text in texts(scope.course):
         for address in foreign_images(text.text):
-            shown = address if len(address) <= 60 else address[:59] + "…"
-            message = f"The picture {shown} lies outside the course and will be left out."
-            yield Fault(text.place, text.subject, message, "Keep pictures in the course's own folder.")
+            yield _fault(text.place, text.subject, address)
+    for lesson in scope.course.lessons:
+        for line, address in lesson_images(scope.texts.get(lesson.file, "")):
+            yield _fault(Place(lesson.file, line), f"lesson:{lesson.file}", address)
+
+
+def _fault(place: Place, subject: str, address: str) -> Fault:
+    shown = address if len(address) <= 60 else address[:59] + "…"
+    message = f"The picture {shown} lies outside the course and will not be shown."
+    return Fault(place, subject, message, "Keep pictures in the course's own folder.")

@@ -12,6 +12,7 @@ _SUSPECT = re.compile(r"<[A-Za-z/!?]|\]\s*[(\[:]|<\w+:")
 """A cheap sign of HTML, a link or a picture; texts without it need no parser."""
 _SAFE = ("http", "https", "mailto")
 _SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*(?=:)")
+_IMAGE = re.compile(r"<img\b[^>]*?\bsrc\s*=\s*[\"']?([^\"'\s>]+)", re.IGNORECASE)
 _HIDDEN = re.compile(r"[\x00-\x20\x7f-\x9f\s]")
 
 
@@ -30,10 +31,29 @@ def ignored(text: str) -> Iterator[str]:
 def foreign_images(text: str) -> Iterator[str]:
     """Addresses of pictures in a prose text that lie outside the course."""
     for token in _tokens(text):
-        if token.type == "image":
-            address = str(token.attrs.get("src", ""))
-            if _scheme(address) or address.startswith("//"):
-                yield address
+        if token.type == "image" and _is_foreign(str(token.attrs.get("src", ""))):
+            yield str(token.attrs.get("src", ""))
+
+
+def lesson_images(text: str) -> Iterator[tuple[int, str]]:
+    """Lines, from 1, and addresses of pictures in a lesson that lie outside the course."""
+    lines = text.splitlines()
+    for token in _PARSER.parse(text):
+        if token.map is None:
+            continue
+        for part in _flat([token]):
+            address = ""
+            if part.type == "image":
+                address = str(part.attrs.get("src", ""))
+            elif part.type in ("html_block", "html_inline") and (tag := _IMAGE.search(part.content)):
+                address = tag[1]
+            if _is_foreign(address):
+                inside = (n for n in range(*token.map) if n < len(lines) and address in lines[n])
+                yield next(inside, token.map[0]) + 1, address
+
+
+def _is_foreign(address: str) -> bool:
+    return bool(_scheme(address)) or address.startswith("//")
 
 
 def _scheme(address: str) -> str:

@@ -25,6 +25,8 @@ from .scope import Fault, Scope, nearest
 
 CODE = "missing-reference"
 
+_HINT = "Correct the name, or write what it names."
+
 _KINDS = {
     "measure": ("measure",),
     "measure or table": ("measure", "table"),
@@ -45,5 +47,5 @@ def check(scope: Scope) -> Iterator[Fault]:
         kinds = _KINDS.get(found.what, ())
         is_unread = any(found.name in scope.unread.get(kind, ()) for kind in kinds)
         if found.name not in found.choices and not is_unread:
-            hint = found.hint or nearest(found.name, found.choices)
+            hint = found.hint or nearest(found.name, found.choices) or _HINT
             yield Fault(found.place, found.subject, f"`{found.name}` is no {found.what}.", hint)

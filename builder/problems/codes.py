@@ -53,7 +53,7 @@ _WARNINGS = {
     "caution-near": "A client may well meet a caution that the recorded readings miss.",
     "referral-unproved": "A caution sends people on, and nothing proves that the tables do.",
     "markup-ignored": "Markup in a text will be shown as plain text.",
-    "foreign-image": "A picture from another place will be left out.",
+    "foreign-image": "A picture from another place will not be shown.",
     "wording": "A word claims an accreditation that the course does not name.",
 }
 
