@@ -59,7 +59,7 @@ def read(raw: bytes, course: str) -> Record:
 
 def _parsed(raw: bytes) -> Any:
     try:
-        return json.loads(raw.decode("utf-8"), parse_constant=_no_number)
+        return json.loads(raw.decode("utf-8-sig"), parse_constant=_no_number)
     except (ValueError, RecursionError):
         raise Refused(
             "json",

@@ -61,6 +61,6 @@ def merge(records: Iterable[Record]) -> tuple[Attempt, ...]:
     return ordered(attempt for record in records for attempt in record.attempts)
 
 
-def _order(attempt: Attempt) -> tuple[str, ...]:
-    # The mark last, so that an order holds even among attempts of the same millisecond.
-    return (attempt.at, attempt.kind, attempt.id, attempt.digest, repr(attempt))
+def _order(attempt: Attempt) -> tuple[str, str, str, str, float, str]:
+    # Beyond the time, so that an order holds even among attempts of the same millisecond.
+    return (attempt.at, attempt.kind, attempt.id, attempt.digest, attempt.mark, repr(attempt))

@@ -37,7 +37,7 @@ const HEAD = {
 const ATTEMPT = {
   kind: one("question", "walk", "step", "quiz"),
   id: text(/^[A-Za-z][A-Za-z0-9_-]*([./][A-Za-z][A-Za-z0-9_-]*){0,2}$/),
-  digest: text(/^[0-9a-f]{12}$/),
+  digest: text(/^[0-9a-f]{8,64}$/),
   at: moment,
   objective: text(/^([A-Za-z][A-Za-z0-9_-]{0,99})?$/),
   mark: (value) => typeof value === "number" && value >= 0 && value <= 1,

@@ -13,7 +13,7 @@ import { fill } from "./words.js";
 export class CaseRecord extends HTMLElement {
   #life = new AbortController();
   /** @type {RecordPage} */
-  #page = { ...data(this), known: null, say: (key, values = {}) => fill(this.#page.words[key], values) };
+  #page = { ...data(this), known: null, tell: (key, values = {}) => fill(this.#page.words[key], values) };
 
   connectedCallback() {
     this.#life = new AbortController();
@@ -137,18 +137,18 @@ export class CaseRecord extends HTMLElement {
    * @returns {Promise<{refused?: boolean, words: string}>}
    */
   async #taken(file) {
-    const { course, say } = this.#page;
+    const { course, tell } = this.#page;
     const found = file.size > LARGEST ? { refused: /** @type {const} */ ("size") } : read(await file.text(), course);
-    if ("refused" in found) return { refused: true, words: say(`no_${found.refused}`, { value: found.value ?? "" }) };
+    if ("refused" in found) return { refused: true, words: tell(`no_${found.refused}`, { value: found.value ?? "" }) };
     const name = found.file.learner?.trim() ?? "";
     const own = this.#kept("learner");
-    if (name && own && name.toLowerCase() !== own.toLowerCase()) return { refused: true, words: say("no_learner", { value: name }) };
+    if (name && own && name.toLowerCase() !== own.toLowerCase()) return { refused: true, words: tell("no_learner", { value: name }) };
     const before = recordOf(this.#store, course);
     const after = merge(before, { format: 1, course, attempts: found.file.attempts });
     this.#store.set("record", after);
     if (name && !own) this.#store.set("learner", name);
     this.#show();
     const fresh = after.attempts.length - before.attempts.length;
-    return { words: say("taken", { fresh, known: found.file.attempts.length - fresh }) };
+    return { words: tell("taken", { fresh, known: found.file.attempts.length - fresh }) };
   }
 }

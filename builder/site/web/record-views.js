@@ -27,7 +27,7 @@ import { again, bestOf, firstTries, heldIn, objectives, wholes } from "./summary
  * @property {[string, string][]} objectives name and label
  * @property {QuizFacts[]} quizzes
  * @property {Record<string, string>} words
- * @property {(key: string, values?: Record<string, string | number>) => string} say one of `words`, filled
+ * @property {(key: string, values?: Record<string, string | number>) => string} tell one of `words`, filled
  * @property {Known | null} known
  */
 
@@ -97,9 +97,9 @@ export function byObjective(page, attempts) {
   const list = bars(Object.fromEntries(tried.map(([name]) => [name, found.get(name)?.first ?? [0, 0]])), Object.fromEntries(page.objectives));
   tried.forEach(([name], index) => {
     const [held, of] = found.get(name)?.last ?? [0, 0];
-    list.children[index].append(make("span", { class: "numbers" }, page.say("last", { held, of })));
+    list.children[index].append(make("span", { class: "numbers" }, page.tell("last", { held, of })));
   });
-  const rest = untried.length ? [make("p", { class: "soft" }, page.say("untried", { what: untried.join("; ") }))] : [];
+  const rest = untried.length ? [make("p", { class: "soft" }, page.tell("untried", { what: untried.join("; ") }))] : [];
   return tried.length ? [list, ...rest] : [];
 }
 
@@ -114,14 +114,14 @@ export function lookAgain(page, attempts) {
   });
   const rows = found.map(({ attempt, changed }) => {
     const thing = named(page, attempt) ?? { words: attempt.id };
-    const why = heldIn(attempt) ? page.say("held_changed") : changed ? page.say("missed_changed") : page.say("missed");
+    const why = heldIn(attempt) ? page.tell("held_changed") : changed ? page.tell("missed_changed") : page.tell("missed");
     const about = [why, attempt.objective && label(page, attempt.objective), when(attempt.at)].filter(Boolean).join(" \u00b7 ");
     return make("li", {}, link(thing), make("p", {}, about));
   });
-  if (!rows.length) return [make("p", {}, page.say("nothing"))];
+  if (!rows.length) return [make("p", {}, page.tell("nothing"))];
   const list = make("ul", { class: "list" }, ...rows.slice(0, SHOWN));
   if (rows.length <= SHOWN) return [list];
-  const rest = make("details", {}, make("summary", {}, page.say("more", { number: rows.length - SHOWN })), make("ul", { class: "list" }, ...rows.slice(SHOWN)));
+  const rest = make("details", {}, make("summary", {}, page.tell("more", { number: rows.length - SHOWN })), make("ul", { class: "list" }, ...rows.slice(SHOWN)));
   return [list, rest];
 }
 
@@ -145,19 +145,19 @@ export function ready(page, attempts) {
  * @param {Map<string, [number, number]>} tried
  */
 function chance(page, { blueprint, marking, pass_mark: pass }, tried) {
-  if (marking === "certainty") return [make("p", {}, page.say("sure"))];
+  if (marking === "certainty") return [make("p", {}, page.tell("sure"))];
   const found = readiness(blueprint, tried, pass);
   if (found.untried.length) {
     const what = found.untried.map((name) => label(page, name)).join("; ");
-    return [make("p", {}, page.say("too_few", { what }))];
+    return [make("p", {}, page.tell("too_few", { what }))];
   }
   const of = Object.values(blueprint).reduce((sum, count) => sum + count, 0);
   const answers = Object.keys(blueprint).reduce((sum, name) => sum + (tried.get(name) ?? [0, 0]).reduce((a, b) => a + b), 0);
-  const share = found.chance < 0.01 ? page.say("under") : found.chance > 0.99 ? page.say("over") : `${Math.round(100 * found.chance)}%`;
-  const little = answers < of ? ` ${page.say("little")}` : "";
+  const share = found.chance < 0.01 ? page.tell("under") : found.chance > 0.99 ? page.tell("over") : `${Math.round(100 * found.chance)}%`;
+  const little = answers < of ? ` ${page.tell("little")}` : "";
   return [
-    make("p", { class: "outcome" }, page.say("chance", { share })),
-    make("p", { class: "soft" }, page.say("basis", {
+    make("p", { class: "outcome" }, page.tell("chance", { share })),
+    make("p", { class: "soft" }, page.tell("basis", {
       needed: needed(of, pass), of, pass: percent(ratio(...pass)), answers,
     }), little),
   ];
@@ -171,27 +171,27 @@ function chance(page, { blueprint, marking, pass_mark: pass }, tried) {
  */
 export function plan(page, attempts, day, now) {
   const end = dayNumber(day);
-  if (end === null) return [make("p", { class: "soft" }, page.say("choose"))];
+  if (end === null) return [make("p", { class: "soft" }, page.tell("choose"))];
   const today = Math.round(Date.UTC(now.getFullYear(), now.getMonth(), now.getDate()) / 86_400_000);
   const days = end - today;
-  if (days < 1) return [make("p", {}, page.say("later"))];
+  if (days < 1) return [make("p", {}, page.tell("later"))];
   const dates = reviews(days).map((after) => make("li", {}, make("time", { datetime: dayText(today + after) }, date(today + after))));
   const [low, high] = ridge(days).map((share) => Math.round(100 * share));
-  const every = page.say("every", {
+  const every = page.tell("every", {
     day: date(end), days, gap: gap(days), low, high,
   });
   const missed = again(attempts, (attempt) => named(page, attempt)?.digest);
   const order = weakestFirst(page, attempts).map(([name, words]) => {
     const count = missed.filter(({ attempt }) => attempt.objective === name).length;
-    return make("li", {}, words, count ? make("span", { class: "soft" }, ` ${page.say("to_again", { count })}`) : "");
+    return make("li", {}, words, count ? make("span", { class: "soft" }, ` ${page.tell("to_again", { count })}`) : "");
   });
-  if (!dates.length) return [make("p", {}, page.say("today"))];
+  if (!dates.length) return [make("p", {}, page.tell("today"))];
   return [
     make("p", {}, every),
     make("ul", { class: "days" }, ...dates),
-    make("h3", {}, page.say("order")),
+    make("h3", {}, page.tell("order")),
     make("ol", {}, ...order),
-    make("p", { class: "onwards" }, make("button", { type: "button", class: "quiet", "data-do": "plan" }, page.say("print_plan"))),
+    make("p", { class: "onwards" }, make("button", { type: "button", class: "quiet", "data-do": "plan" }, page.tell("print_plan"))),
   ];
 }
 
@@ -225,14 +225,14 @@ export function quizzes(page, attempts) {
     const ended = tried.get(quiz) ?? [];
     const asked = objectives(attempts, (attempt) => attempt.quiz === quiz);
     if (!ended.length && !asked.size) return [];
-    const rows = page.objectives.filter(([name]) => asked.has(name)).map(([name, words]) => {
+    const rows = page.objectives.filter(([name]) => asked.get(name)?.first[1]).map(([name, words]) => {
       const [held, of] = asked.get(name)?.first ?? [0, 0];
-      return make("tr", {}, make("th", { scope: "row" }, words), make("td", { class: "to-right" }, page.say("of", { held, of })));
+      return make("tr", {}, make("th", { scope: "row" }, words), make("td", { class: "to-right" }, page.tell("of", { held, of })));
     });
-    const heads = [page.say("objective"), page.say("held_first")].map((words, index) => make("th", { scope: "col", class: index ? "to-right" : false }, words));
+    const heads = [page.tell("objective"), page.tell("held_first")].map((words, index) => make("th", { scope: "col", class: index ? "to-right" : false }, words));
     return [
       make("h3", {}, title),
-      ...(ended.length ? score(page, ended, pass) : [make("p", {}, page.say("begun"))]),
+      ...(ended.length ? score(page, ended, pass) : [make("p", {}, page.tell("begun"))]),
       make("table", { class: "plain" }, make("thead", {}, make("tr", {}, ...heads)), make("tbody", {}, ...rows)),
     ];
   });
@@ -247,8 +247,8 @@ function score(page, ended, pass) {
   const [first] = ended;
   const best = bestOf(ended);
   return [
-    make("p", {}, told(heldIn(best) ? "held" : "missed", heldIn(best) ? page.say("reached") : page.say("not_reached"))),
-    make("p", {}, page.say("score", {
+    make("p", {}, told(heldIn(best) ? "held" : "missed", heldIn(best) ? page.tell("reached") : page.tell("not_reached"))),
+    make("p", {}, page.tell("score", {
       first: whole(first.mark), on: when(first.at), best: whole(best.mark), then: when(best.at), times: ended.length, pass: percent(ratio(...pass)),
     })),
   ];
@@ -268,21 +268,21 @@ export function walks(page, attempts) {
     const minor = ways.filter(({ harm }) => harm === "minor").length;
     const held = ways.some(heldIn);
     const harms = [
-      serious ? page.say("serious", { number: serious, of: ways.length }) : "",
-      minor ? page.say("minor", { number: minor, of: ways.length }) : "",
-      serious || minor ? "" : page.say("no_harm"),
+      serious ? page.tell("serious", { number: serious, of: ways.length }) : "",
+      minor ? page.tell("minor", { number: minor, of: ways.length }) : "",
+      serious || minor ? "" : page.tell("no_harm"),
     ].filter(Boolean).join(" ");
     return make(
       "li",
       {},
       link(named(page, best) ?? { words: best.id }),
-      make("p", {}, told(held ? "held" : serious ? "serious" : "missed", held ? page.say("held") : page.say("not_held")), ` ${page.say("walked", {
+      make("p", {}, told(held ? "held" : serious ? "serious" : "missed", held ? page.tell("held") : page.tell("not_held")), ` ${page.tell("walked", {
         first: whole(ways[0].mark), best: whole(best.mark), on: when(ways[ways.length - 1].at),
       })} `, harms),
     );
   });
   return [
-    make("p", {}, page.say("walks", { walks: all.length, serious: count("serious"), minor: count("minor") })),
+    make("p", {}, page.tell("walks", { walks: all.length, serious: count("serious"), minor: count("minor") })),
     make("ul", { class: "list" }, ...rows),
   ];
 }
@@ -299,9 +299,9 @@ export function attemptsTable(page, attempts) {
     make("td", {}, named(page, attempt)?.words ?? attempt.id, " ", make("code", {}, attempt.digest)),
     make("td", { class: "to-right" }, `${whole(attempt.mark)}%`),
   ));
-  const heads = [page.say("day"), page.say("what"), page.say("mark")].map((words, index) => make("th", { scope: "col", class: index === 2 ? "to-right" : false }, words));
+  const heads = [page.tell("day"), page.tell("what"), page.tell("mark")].map((words, index) => make("th", { scope: "col", class: index === 2 ? "to-right" : false }, words));
   return [
-    make("p", { class: "soft" }, page.say("newest", { number: rows.length, of: attempts.length })),
+    make("p", { class: "soft" }, page.tell("newest", { number: rows.length, of: attempts.length })),
     make("table", { class: "plain" }, make("thead", {}, make("tr", {}, ...heads)), make("tbody", {}, ...rows)),
   ];
 }

@@ -81,25 +81,29 @@ function sound(value) {
   );
 }
 
-/** @param {Attempt} attempt */
+/** @param {Omit<Attempt, "first">} attempt */
 const thing = (attempt) => JSON.stringify([attempt.kind, attempt.id, attempt.digest]);
 
 /**
+ * All that an attempt says, the mark before what else it holds.
+ * @param {Attempt} attempt
+ */
+const content = ({ first, ...attempt }) => `${attempt.at} ${thing(attempt)} ${attempt.mark} ${JSON.stringify(attempt, Object.keys(attempt).sort())}`;
+
+/**
+ * Attempts by time, the same one only once, each first one marked.
  * @param {Attempt[]} attempts
  * @returns {Attempt[]}
  */
 function ordered(attempts) {
-  const byTime = [...attempts].sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : thing(a) < thing(b) ? -1 : 1));
-  const met = new Set();
+  const byTime = [...new Map(attempts.map((attempt) => [content(attempt), attempt]))].sort(([a], [b]) => (a < b ? -1 : 1));
   const tried = new Set();
-  const all = [];
-  for (const attempt of byTime) {
+  const all = byTime.map(([, attempt]) => {
     const name = thing(attempt);
-    if (met.has(attempt.at + name)) continue;
-    met.add(attempt.at + name);
-    all.push({ ...attempt, first: !tried.has(name) });
+    const first = !tried.has(name);
     tried.add(name);
-  }
+    return { ...attempt, first };
+  });
   let over = all.length - MOST;
   return over > 0 ? all.filter((attempt) => attempt.first || over-- <= 0) : all;
 }

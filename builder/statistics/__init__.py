@@ -1,0 +1,5 @@
+"""Figures from counts and arrays: pure functions that touch no file."""
+
+from .interval import wilson
+
+__all__ = ["wilson"]

@@ -1,0 +1,130 @@
+"""`casetrue records`: one table for the gym owner."""
+
+from __future__ import annotations
+
+import csv
+import json
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from builder.cli.main import casetrue
+from builder.cli.records import cell
+
+from ..conftest import ANKLE
+from ..records.make import attempt, quiz, raw, walk
+
+WREN = raw(
+    attempt("q-one", 1),
+    attempt("q-number", 2, mark=0),
+    quiz(0.5, False, 3),
+    quiz(0.8333333, True, 4),
+    walk(second=5, harm="serious", held=False, mark=0.5),
+    walk(second=6),
+    learner="Wren Hollis",
+    version="1.0",
+    build="0a1b2c3d",
+)
+
+
+def run(*arguments: str | Path) -> Result:
+    return CliRunner().invoke(casetrue, ["records", *map(str, arguments), "--course", str(ANKLE)])
+
+
+@pytest.fixture
+def wren(tmp_path: Path) -> Path:
+    (tmp_path / "wren.json").write_bytes(WREN)
+    return tmp_path / "wren.json"
+
+
+def words(result: Result) -> str:
+    """The table's words, each cell's lines joined."""
+    rows = [line.strip("│").split("│") for line in result.stdout.splitlines() if line.startswith("│")]
+    return " ".join(" ".join(part.strip() for part in column) for column in zip(*rows, strict=True))
+
+
+def test_the_table(wren: Path) -> None:
+    result = run(wren)
+    assert result.exit_code == 0, result.output
+    told = " ".join(words(result).split())
+    for part in (
+        "Wren Hollis version 1.0 build 0a1b2c3d last 2026-06-01",
+        "ankle-check: first 50%, best 83%, reached, ended 2x",
+        "measure-ankle: 1 of 2, 9 to 91%",
+        "first-visit: 1 of 2 held, SERIOUS HARM in 1",
+    ):
+        assert part in told
+    assert "no certificates" in result.stdout
+    assert result.stderr == ""
+
+
+def test_every_bad_file_is_named_and_the_rest_still_shown(wren: Path, tmp_path: Path) -> None:
+    bad = {
+        "broken.json": b"{",
+        "foreign.json": WREN.replace(b'"ankle-squat"', b'"tallow-yard"'),
+        "hostile.json": raw()[:-1] + b', "__proto__": {}}',
+        "large.json": b" " * 8_000_001,
+    }
+    for name, content in bad.items():
+        (tmp_path / name).write_bytes(content)
+    result = run(wren, *(tmp_path / name for name in bad), tmp_path / "missing.json", tmp_path)
+    assert result.exit_code == 1
+    assert "Wren Hollis" in result.stdout
+    lines = result.stderr.splitlines()
+    assert len(lines) == 6
+    for name in (*bad, "missing.json"):
+        assert sum(line.startswith(f"{tmp_path / name}: the ") for line in lines) == 1, name
+    assert "Traceback" not in result.output
+
+
+def test_bad_files_alone(tmp_path: Path) -> None:
+    (tmp_path / "x.json").write_text("[]")
+    for form in ("text", "json", "csv"):
+        result = run(tmp_path / "x.json", "--format", form)
+        assert result.exit_code == 1
+        assert "no learner's record" in result.stderr
+
+
+def test_wrong_use() -> None:
+    assert CliRunner().invoke(casetrue, ["records", "--course", str(ANKLE)]).exit_code == 2
+    assert CliRunner().invoke(casetrue, ["records", "x.json", "--course", "nowhere"]).exit_code == 2
+    assert run("x.json", "--format", "sarif").exit_code == 2
+
+
+def test_json_is_one_document(wren: Path, tmp_path: Path) -> None:
+    (tmp_path / "x.json").write_text("[]")
+    document = json.loads(run(wren, tmp_path / "x.json", "--format", "json").stdout)
+    (learner,) = document["learners"]
+    assert learner["learner"] == "Wren Hollis"
+    assert learner["editions"] == [{"version": "1.0", "build": "0a1b2c3d"}]
+    assert learner["quizzes"]["ankle-check"] == {"first": 0.5, "best": 0.8333333, "held": True, "times": 2}
+    assert learner["exercises"]["first-visit"] == {"walks": 2, "held": 1, "minor_harm": 0, "serious_harm": 1}
+    assert learner["objectives"]["measure-ankle"]["of"] == 2
+    assert document["refused"][0]["reason"] == "record"
+
+
+def test_a_spreadsheet_runs_nothing(tmp_path: Path) -> None:
+    for number, name in enumerate(("=HYPERLINK(1)", "+1", "-1", "@SUM(1)", "plain, with a comma")):
+        (tmp_path / f"{number}.json").write_bytes(raw(attempt(), quiz(0.5, False, 1), learner=name))
+    result = run(*sorted(tmp_path.glob("*.json")), "--format", "csv")
+    assert result.exit_code == 0
+    rows = list(csv.DictReader(result.stdout.splitlines(keepends=True)))
+    assert [row["learner"] for row in rows] == [
+        "'+1",
+        "'-1",
+        "'=HYPERLINK(1)",
+        "'@SUM(1)",
+        "plain, with a comma",
+    ]
+    assert {row["quiz ankle-check best"] for row in rows} == {"0.5"}
+    assert {row["objective measure-ankle of"] for row in rows} == {"1"}
+    assert {row["exercise first-visit walks"] for row in rows} == {""}
+    assert [cell(sign + "1") for sign in "\t\r\n"] == ["'\t1", "'\r1", "'\n1"]
+
+
+def test_no_control_sign_reaches_the_terminal(tmp_path: Path) -> None:
+    (tmp_path / "x.json").write_bytes(raw(learner="\x1b[31mred"))
+    result = run(tmp_path / "x.json")
+    assert result.exit_code == 1
+    assert "\x1b" not in result.output

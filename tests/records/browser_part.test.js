@@ -1,0 +1,114 @@
+// Runs the tables of cases beside this file on the browser's own modules. PLANS holds values that Python computed.
+
+import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
+import { test } from "node:test";
+
+import { LARGEST, cell, csv, read } from "../../builder/site/web/exchange.js";
+import { dayNumber, dayText, gap, reviews, ridge } from "../../builder/site/web/plan.js";
+import { betaBinomial, convolve, needed, readiness } from "../../builder/site/web/readiness.js";
+import { MOST, merge } from "../../builder/site/web/record.js";
+import { again, bestOf, firstTries, latest, objectives, wholes } from "../../builder/site/web/summary.js";
+
+const table = (file) => JSON.parse(readFileSync(new URL(file, import.meta.url), "utf8"));
+const attempt = (id, second, more = {}) => ({
+  kind: "question", id, digest: "0123456789ab", at: new Date(Date.UTC(2026, 5, 1, 0, 0, second)).toISOString(), objective: "o", mark: 1, first: true, ...more,
+});
+
+test("chances are scipy's", () => {
+  const cases = table("readiness_cases.json");
+  assert.ok(cases.length > 40);
+  for (const { rows, pass_mark, chance } of cases) {
+    const blueprint = Object.fromEntries(rows.map(({ count }, index) => [`o${index}`, count]));
+    const tried = new Map(rows.map(({ held, missed }, index) => [`o${index}`, [held, missed]]));
+    const found = readiness(blueprint, tried, pass_mark);
+    assert.ok(Math.abs(found.chance - chance) < 1e-10, `${JSON.stringify(rows)}: ${found.chance}, not ${chance}`);
+    assert.deepEqual(found.untried, rows.flatMap(({ held, missed }, index) => (held + missed ? [] : [`o${index}`])));
+  }
+});
+
+test("the rule of succession, and sums of chances", () => {
+  // Laplace 1774: after h of n, the next one holds with (h + 1) / (n + 2).
+  assert.ok(Math.abs(betaBinomial(1, 1 + 7, 1 + 3)[1] - 8 / 12) < 1e-15);
+  assert.deepEqual(betaBinomial(0, 3, 4), [1]);
+  for (const p of betaBinomial(4, 1, 1)) assert.ok(Math.abs(p - 1 / 5) < 1e-15, "a uniform prior makes every count alike");
+  assert.deepEqual(convolve([0.5, 0.5], [0.5, 0.5]), [0.25, 0.5, 0.25]);
+  assert.deepEqual([needed(16, [4, 5]), needed(5, [1, 1]), needed(10, [4, 5]), needed(3, [1, 3])], [13, 5, 8, 1]);
+  assert.deepEqual(readiness({ a: 2, b: 1 }, new Map([["a", [1, 0]]]), [1, 2]).untried, ["b"]);
+});
+
+test("gaps keep to the published ridge", () => {
+  const { week, year } = JSON.parse(process.env.RIDGE);
+  assert.deepEqual(ridge(7).map((share) => Math.round(100 * share)), week);
+  assert.deepEqual(ridge(365).map((share) => Math.round(100 * share)), year);
+  const shares = Array.from({ length: 400 }, (_, index) => ridge(index + 1)[0]);
+  shares.slice(1).forEach((share, index) => assert.ok(share <= shares[index], "the share never grows with the time"));
+  assert.deepEqual(ridge(3), ridge(7));
+  assert.deepEqual(ridge(800), ridge(365));
+  for (let days = 1; days < 1000; days += 1) {
+    const after = reviews(days);
+    const steps = after.map((day, index) => day - (after[index - 1] ?? 0));
+    assert.ok(steps.every((step) => step === gap(days)), `${days}: equal gaps`);
+    assert.ok(after.every((day) => day > 0 && day < days) && (after.at(-1) ?? 0) + gap(days) >= days, `${days}: up to the day`);
+    assert.ok(after.length <= 14, `${days}: ${after.length} reviews`);
+  }
+  assert.deepEqual(reviews(7), [2, 4, 6]);
+  assert.deepEqual(reviews(1), []);
+});
+
+test("days", () => {
+  assert.equal(dayNumber("1970-01-02"), 1);
+  assert.equal(dayText(dayNumber("2028-02-29")), "2028-02-29");
+  for (const none of ["", "2026-02-30", "2026-2-3", "tomorrow", "2026-06-01T00:00", "12026-01-01"]) assert.equal(dayNumber(none), null, none);
+});
+
+test("files are taken or refused", () => {
+  const cases = table("files.json");
+  assert.ok(cases.length > 90);
+  for (const { name, text, refused } of cases) assert.equal(read(text, "ankle-squat").refused ?? null, refused, name);
+  assert.equal(read(" ".repeat(LARGEST + 1), "ankle-squat").refused, "size");
+  const many = { format: 1, course: "ankle-squat", attempts: Array(MOST + 1).fill(attempt("a", 1)) };
+  assert.equal(read(JSON.stringify(many), "ankle-squat").refused, "many");
+  assert.equal(read(JSON.stringify({ ...many, attempts: many.attempts.slice(1) }), "ankle-squat").refused, undefined);
+  assert.equal({}.admin, undefined, "nothing reached what objects have");
+});
+
+test("records become one", () => {
+  const cases = table("merges.json");
+  assert.ok(cases.length > 5);
+  for (const { name, records, merged } of cases) {
+    const whole = records.map((attempts) => ({ format: 1, course: "c", attempts }));
+    for (const some of [whole, whole.toReversed()]) {
+      const both = some.reduce(merge);
+      assert.deepEqual(both.attempts, merged, name);
+      assert.deepEqual(merge(both, both), both, name);
+      assert.deepEqual(some.reduce(merge, both), both, name);
+    }
+  }
+});
+
+test("spreadsheets run nothing", () => {
+  for (const sign of ["=", "+", "-", "@", "\t", "\r", "\n"]) assert.match(cell(`${sign}1`), /^"?'/, JSON.stringify(sign));
+  assert.deepEqual([cell("a"), cell(0.5), cell(false), cell('a "b", c'), cell("")], ["a", "0.5", "false", '"a ""b"", c"', ""]);
+  const lines = csv([attempt("=HYPERLINK(1)", 1, { objective: "@x", certainty: 2 })]).split("\r\n");
+  assert.deepEqual(lines, [
+    "at,kind,id,digest,objective,mark,held,first,quiz,seed,certainty,harm",
+    "2026-06-01T00:00:01.000Z,question,'=HYPERLINK(1),0123456789ab,'@x,1,,true,,,2,",
+    "",
+  ]);
+});
+
+test("what a record amounts to", () => {
+  const all = [
+    attempt("a", 1, { mark: 0 }), attempt("b", 2), attempt("a", 3, { first: false }), attempt("b", 4, { mark: 0.5, first: false }),
+    attempt("w/k", 5, { kind: "walk", objective: "", mark: 0.9, held: false, harm: "serious" }),
+    attempt("w/k/s", 5, { kind: "step", mark: 0 }), attempt("gone", 6, { mark: 0 }), attempt("c", 7),
+  ];
+  assert.deepEqual(latest(all.slice(0, 4)).map(({ id, mark }) => [id, mark]), [["a", 1], ["b", 0.5]]);
+  assert.deepEqual(objectives(all).get("o"), { first: [2, 5], last: [2, 5] });
+  assert.deepEqual(firstTries(all).get("o"), [2, 2]);
+  const now = ({ id }) => ({ a: "0123456789ab", b: "0123456789ab", c: "ffffffffffff", "w/k": null })[id];
+  assert.deepEqual(again(all, now).map(({ attempt: { id }, changed }) => [id, changed]), [["c", true], ["w/k", false], ["b", false]]);
+  assert.deepEqual([...wholes(all, "walk").keys()], ["w/k"]);
+  assert.equal(bestOf([attempt("q", 1, { mark: 0.2 }), attempt("q", 2, { mark: 0.7 }), attempt("q", 3, { mark: 0.7 })]).at, attempt("q", 2).at);
+});

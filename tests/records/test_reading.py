@@ -1,0 +1,84 @@
+"""Files that learners hand over, sound, broken, foreign and hostile."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from builder.records import LARGEST, Refused, merge, read
+from builder.records.reading import MOST
+from builder.records.record import Attempt, Record
+from builder.source.schemas import schema_files
+
+from .make import attempt, raw, record
+
+HERE = Path(__file__).parent
+FILES = json.loads((HERE / "files.json").read_text("utf-8"))
+MERGES = json.loads((HERE / "merges.json").read_text("utf-8"))
+
+
+def reason(file: bytes) -> str | None:
+    try:
+        read(file, "ankle-squat")
+    except Refused as refused:
+        return refused.reason
+    return None
+
+
+@pytest.mark.parametrize("case", FILES, ids=[case["name"] for case in FILES])
+def test_a_file_is_taken_or_refused(case: dict[str, Any]) -> None:
+    assert reason(case["text"].encode("utf-8", "surrogatepass")) == case["refused"]
+
+
+@pytest.mark.parametrize(
+    ("file", "why"),
+    [
+        (b"\xff\xfe{}", "json"),
+        (b"[" * 200_000, "json"),
+        (b'{"format":1,"attempts":[],"course":' + b"9" * 5000 + b"}", "json"),
+        (b" " * (LARGEST + 1), "size"),
+        (raw(*[attempt(second=n) for n in range(MOST + 1)]), "many"),
+        (b"\xef\xbb\xbf" + raw(attempt()), None),
+    ],
+    ids=["no UTF-8", "deep", "a long number", "large", "long", "a byte-order mark"],
+)
+def test_what_no_table_can_hold(file: bytes, why: str | None) -> None:
+    assert reason(file) == why
+
+
+def test_what_is_read() -> None:
+    found = read(
+        raw(attempt("b", 5), attempt("a", 1, first=False), learner=" Wren ", version="1.0"), "ankle-squat"
+    )
+    assert (found.learner, found.version, found.build) == ("Wren", "1.0", "")
+    assert [(one.id, one.first) for one in found.attempts] == [("a", True), ("b", True)]
+
+
+def test_a_refusal_names_the_place() -> None:
+    with pytest.raises(Refused, match="attempt number 2 "):
+        read(raw(attempt(), attempt(mark=7)), "ankle-squat")
+    with pytest.raises(Refused, match="another course, tallow-yard"):
+        read(json.dumps({**record(), "course": "tallow-yard"}).encode(), "ankle-squat")
+    with pytest.raises(Refused, match="its part __proto__ "):
+        read(json.dumps({**record(), "__proto__": 1}).encode(), "ankle-squat")
+
+
+@pytest.mark.parametrize("case", MERGES, ids=[case["name"] for case in MERGES])
+def test_records_become_one(case: dict[str, Any]) -> None:
+    records = [Record("c", tuple(Attempt(**one) for one in attempts)) for attempts in case["records"]]
+    merged = tuple(Attempt(**one) for one in case["merged"])
+    assert merge(records) == merge(reversed(records)) == merged
+    assert merge([Record("c", merged), *records]) == merged
+
+
+def test_the_schema_tells_of_every_part() -> None:
+    schema = schema_files()["record.schema.json"]
+    parts = [*schema["properties"].values(), *schema["$defs"]["attempt"]["properties"].values()]
+    assert len(parts) == 18
+    for part in parts:
+        assert part["title"]
+        assert part["description"].endswith(".")
+        assert part["examples"]
