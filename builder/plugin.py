@@ -24,7 +24,7 @@ from mkdocs.structure.pages import Page as MkDocsPage
 
 from builder.checks import check
 from builder.problems import Problem
-from builder.site import Page, Site, shell, uris
+from builder.site import Page, Site, search, shell, uris
 from builder.site.assets import assets, needed
 from builder.site.bodies import anchors, opening, to_classes
 from builder.site.frame import Frame
@@ -87,7 +87,9 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
         self._frame = Frame(self._site, self._pages)
         config.use_directory_urls = False
         if config.nav is None:
-            config.nav = navigation(self._site.words, self._pages)
+            # Our own theme leads to search beside whatever navigation there is.
+            listed = self._pages.keys() - ({uris.SEARCH} if config.theme.name == "casetrue" else set())
+            config.nav = navigation(self._site.words, listed)
             self._own_nav = True
         else:
             self._own_nav = False
@@ -207,8 +209,21 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
 
     def _fill_shells(self, config: MkDocsConfig, files: Files) -> None:
         """Draws one page a folder and fills every page that grows with the number of clients into it."""
+        self._fill_search(files)
         by_folder: Mapping[str, list[Page]] = defaultdict(list)
         for page in self._pages.values():
+    def _fill_search(self, files: Files) -> None:
+        """Here every lesson has its text, and no file is written yet."""
+        words = self._site.words
+        pages = [file.page for file in files.documentation_pages() if file.page and not file.generated_by]
+        lessons = [
+            search.lesson(words, page.file.dest_uri, Markup(page.title or "").striptags(), page.content or "")
+            for page in pages
+        ]
+        asset = files.get_file_from_path(uris.SEARCH_INDEX)
+        assert asset is not None
+        asset.content_string = search.index(words, self._pages.values(), lessons).text
+
             if page.grows:
                 by_folder[posixpath.dirname(page.uri)].append(page)
         done, total = 0, sum(map(len, by_folder.values()))

@@ -24,6 +24,7 @@ def navigation(words: Words, made: Collection[str]) -> list[Entry]:
         (uris.SOURCES, words.say("Sources")),
         (uris.ABOUT, words.say("About")),
     )
+        (uris.SEARCH, words.say("Search")),
     return [
         {words.say("Home"): markdown(uris.HOME)},
         *some(

@@ -6,6 +6,17 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True)
+class Part:
+    """A part of a page that search finds by itself, for example one measure."""
+
+    anchor: str
+    title: str
+    """Plain text."""
+    text: str = ""
+    """Plain text. Never an answer or a reason."""
+
+
+@dataclass(frozen=True, slots=True)
 class Page:
     """One page, free of any theme."""
 
@@ -21,6 +32,9 @@ class Page:
     """One plain sentence."""
     searchable: str = ""
     """Plain text that search may look through. Never an answer or a reason."""
+    labels: tuple[str, ...] = ()
+    """Names of what the page is about: search weighs them above `searchable`. Never an answer."""
+    parts: tuple[Part, ...] = ()
     trail: tuple[tuple[str, str], ...] = ()
     """Address and label of the pages above this one, the home page left out."""
     source: str | None = None

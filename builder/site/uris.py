@@ -20,10 +20,17 @@ RECORD_INDEX = "assets/record-index.js"
 RECORD_SCRIPT = "assets/record.js"
 STYLE = "assets/casetrue.css"
 SCRIPT = "assets/casetrue.js"
+SEARCH = "search.html"
+SEARCH_INDEX = "assets/search-index.js"
 
 
 def client(case: str, exercise: str | None = None) -> str:
     """A client's page; with `exercise`, the page of a further exercise for that client."""
+def clients(choice: str, name: str) -> str:
+    """The list of clients, narrowed down by `objective` or `measure`; see `web/filter-element.js`."""
+    return f"{CLIENTS}?{choice}={name}"
+
+
     return f"clients/{case}.{exercise}.html" if exercise else f"clients/{case}.html"
 
 

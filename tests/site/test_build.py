@@ -100,7 +100,7 @@ def test_measures_alone_make_a_site(build: Build, course_folder: CourseFolder, t
     result = build(course_folder(BARE), tmp_path / "site")
     assert result.exit_code == 0, result.output
     there = {name for name in digests(tmp_path / "site") if name.endswith(".html")}
-    assert there == {"404.html", "about.html", "index.html", "measures.html"}
+    assert there == {"404.html", "about.html", "index.html", "measures.html", "search.html"}
 
 
 def test_lessons_without_a_configuration(build: Build, course_folder: CourseFolder, tmp_path: Path) -> None:

@@ -80,7 +80,7 @@ def test_own_navigation_is_kept(mkdocs: Made) -> None:
         "theme: casetrue\nplugins: [casetrue]\nnav: [index.md, {Read: [knee-to-wall.md]}, clients/index.md]\n"
     )
     page = dict(pages(site))["about.html"]
-    assert page.xpath("//nav[@aria-label='Site']//a/text()") == ["Knee to wall", "Clients"]
+    assert page.xpath("//nav[@aria-label='Site']//a/text()") == ["Knee to wall", "Clients", "Search"]
 
 
 def test_edit_links_only_from_a_whole_address(mkdocs: Made) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 
 from ..page import Asset, Page
 from ..site import Site
-from . import about, cautions, clients, home, lessons, measures, quizzes, record, reference, tables
+from . import about, cautions, clients, home, lessons, measures, quizzes, record, reference, search, tables
 
 Kind = Callable[[Site], Iterator[Page | Asset]]
 
@@ -21,6 +21,7 @@ KINDS: tuple[Kind, ...] = (
     cautions.pages,
     reference.pages,
     about.pages,
+    search.pages,
 )
 """One `pages(site)` for each file of this folder."""
 

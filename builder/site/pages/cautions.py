@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import chain
 from typing import get_args
 
-from builder.course import Level
+from builder.course import Caution, Level
+from builder.words.sentences import label
 
 from .. import prose, uris
 from ..page import Page
@@ -38,6 +40,12 @@ def pages(site: Site) -> Iterator[Page]:
             "caution",
             site.render("caution.html.j2", here, caution=caution),
             searchable=prose.plain(caution.text),
+            labels=_looks_at(site, caution),
             trail=((uris.CAUTIONS, heading),),
             source=caution.origin.file or None,
         )
+
+
+def _looks_at(site: Site, caution: Caution) -> tuple[str, ...]:
+    """The measures that tell of a caution."""
+    return tuple(label(site.course, name) for name in dict.fromkeys(chain.from_iterable(caution.when)))

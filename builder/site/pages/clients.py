@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
 from builder.course import Case
+from builder.decide.grid import recorded
+from builder.words.sentences import found
 
 from .. import prose, uris
 from ..page import Page
+from ..practice import next_client
 from ..site import Site
 
 
@@ -18,36 +22,82 @@ def pages(site: Site) -> Iterator[Page]:
         uris.CLIENTS,
         site.words.say("Clients"),
         "clients",
-        site.render("clients.html.j2", uris.CLIENTS),
+        site.render("clients.html.j2", uris.CLIENTS, block=_choices(site)),
         site.words.say("Invented clients to decide about."),
     )
     for case in site.course.cases.values():
         yield from client(site, case)
 
 
+def _choices(site: Site) -> dict[str, Any]:
+    """By what the list can be narrowed down, and for each client in its order what of that fits."""
+    course, cases = site.course, site.course.cases.values()
+    aims = {case.name: _aims(site, case) for case in cases}
+    objectives = [one for one in course.objectives if one in served(site)]
+    measures = [one for one in course.measures if any(one in case.readings for case in cases)]
+    return {
+        "course": course.about.name,
+        "objective": [(name, course.objectives[name].label) for name in objectives],
+        "measure": [(name, course.measures[name].label) for name in measures],
+        "rows": [
+            (
+                [at for at, name in enumerate(objectives) if name in aims[case.name]],
+                [at for at, name in enumerate(measures) if name in case.readings],
+            )
+            for case in cases
+        ],
+    }
+
+
+def served(site: Site) -> frozenset[str]:
+    """The objectives that some client serves."""
+    return frozenset().union(*(_aims(site, case) for case in site.course.cases.values()))
+
+
+def _aims(site: Site, case: Case) -> frozenset[str]:
+    """The objectives that a client serves: those named for the client, else those of the exercises."""
+    exercises = (site.course.exercises.get(name) for name in site.exercises_of(case.name))
+    of_exercises = (name for exercise in exercises if exercise for name in exercise.objectives)
+    return frozenset(case.objectives or of_exercises)
+
+
 def client(site: Site, case: Case) -> Iterator[Page]:
     """A client's own page with the first walk, and a page for each further one."""
-    walks = site.walks(case)
-    places = [
-        uris.client(case.name, None if number == 0 else walk.exercise) for number, walk in enumerate(walks)
-    ]
-    for here, walk in zip(places, walks, strict=True):
-        others = [(other.title, place) for place, other in zip(places, walks, strict=True) if place != here]
-        title = case.client.name if here == places[0] else f"{case.client.name}: {walk.title}"
+    exercises = site.exercises_of(case.name)
+    places = {name: uris.client(case.name, name if at else None) for at, name in enumerate(exercises)}
+    for at, (name, here) in enumerate(places.items()):
+        others = [(site.exercise(other).title, place) for other, place in places.items() if other != name]
         yield Page(
             here,
-            title,
+            f"{case.client.name}: {site.exercise(name).title}" if at else case.client.name,
             "client",
-            site.render("client.html.j2", here, case=case, walk=walk, others=others),
+            _body(site, case, name, here, others),
             prose.plain(case.client.about),
-            _searchable(site, case) if here == places[0] else "",
-            ((uris.CLIENTS, site.words.say("Clients")),),
-            case.origin.file or None,
+            "" if at else f"{prose.plain(case.client.about)} {prose.plain(case.story)}",
+            () if at else tuple(_findings(site, case)),
+            trail=((uris.CLIENTS, site.words.say("Clients")),),
+            source=case.origin.file or None,
             grows=True,
         )
 
 
-def _searchable(site: Site, case: Case) -> str:
-    """What is known before anything is decided: who, story, what was read."""
-    read = (site.course.measures[name].label for name in case.readings if name in site.course.measures)
-    return " ".join([prose.plain(case.client.about), prose.plain(case.story), *read])
+def _body(site: Site, case: Case, exercise: str, here: str, others: list[tuple[str, str]]) -> str:
+    following = next_client(site, exercise, case.name)
+
+    def make() -> str:
+        walk = site.walk(case, exercise)
+        return site.render("client.html.j2", here, case=case, walk=walk, others=others)
+
+    return site.kept.body(here, case, following, make)
+
+
+def _findings(site: Site, case: Case) -> Iterator[str]:
+    """What was read, in names; of a yes-or-no measure only a yes. Known before anything is decided."""
+    for measure in site.course.measures.values():
+        if measure.name not in case.readings:
+            continue
+        value = recorded(measure, case.readings[measure.name])
+        if value is not False:
+            yield measure.label
+        if isinstance(value, str):
+            yield found(site.words, site.course, measure.name, value)

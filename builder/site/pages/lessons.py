@@ -7,10 +7,11 @@ from collections.abc import Iterator
 from .. import uris
 from ..page import Page
 from ..site import Site
+from .clients import served
 
 
 def pages(site: Site) -> Iterator[Page]:
     if site.lessons:
-        body = site.render("lessons.html.j2", uris.LESSONS, lessons=site.lessons)
-        words = " ".join(objective.label for objective in site.course.objectives.values())
-        yield Page(uris.LESSONS, site.words.say("Learn"), "lessons", body, searchable=words)
+        body = site.render("lessons.html.j2", uris.LESSONS, lessons=site.lessons, served=served(site))
+        labels = tuple(objective.label for objective in site.course.objectives.values())
+        yield Page(uris.LESSONS, site.words.say("Learn"), "lessons", body, labels=labels)

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import chain
 
 from builder.course import COMMON_PRACTICE, ChoiceScale, Measure, NumberScale, Table
 from builder.words.numbers import quantity, span
 
 from .. import prose, uris
 from ..citations import cite
-from ..page import Page
+from ..page import Page, Part
 from ..site import Site
 
 
@@ -29,13 +30,19 @@ def pages(site: Site) -> Iterator[Page]:
         uris.MEASURES,
         facts=lambda measure: tuple(_facts(site, measure)),
         references=lambda measure: tuple(_usual(site, measure)),
+        taken=frozenset(chain.from_iterable(case.readings for case in site.course.cases.values())),
         read_by=lambda name: _read_by(site, name),
         lessons=frozenset(lesson.file for lesson in site.course.lessons),
     )
-    words = " ".join(f"{measure.label} {prose.plain(measure.note or '')}" for measure in measures)
+    parts = tuple(Part(one.name, one.label, _searchable(one)) for one in measures)
     yield Page(
-        uris.MEASURES, site.words.say("Measures"), "measures", body, searchable=words, source="measures.yml"
+        uris.MEASURES, site.words.say("Measures"), "measures", body, parts=parts, source="measures.yml"
     )
+
+
+def _searchable(measure: Measure) -> str:
+    values = measure.scale.values.values() if isinstance(measure.scale, ChoiceScale) else ()
+    return " ".join([prose.plain(measure.note or ""), ", ".join(values)])
 
 
 def _facts(site: Site, measure: Measure) -> Iterator[tuple[str, str]]:

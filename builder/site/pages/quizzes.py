@@ -58,9 +58,9 @@ def _quiz(site: Site, quiz: Quiz, items: tuple[Item, ...]) -> Iterator[Page | As
         "quiz",
         site.render("quiz.html.j2", here, quiz=quiz, items=items, block=block, pass_mark=pass_mark),
         prose.plain(quiz.about),
-        f"{title} {prose.plain(quiz.about)}",
-        ((uris.QUIZZES, site.words.say("Test yourself")),),
-        quiz.origin.file or None,
+        prose.plain(quiz.about),
+        trail=((uris.QUIZZES, site.words.say("Test yourself")),),
+        source=quiz.origin.file or None,
     )
     yield from _parts(site, quiz, pool)
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from .. import prose, uris
 from ..citations import cite
-from ..page import Page
+from ..page import Page, Part
 from ..site import Site
 
 
@@ -14,13 +14,13 @@ def pages(site: Site) -> Iterator[Page]:
     terms = sorted(site.course.terms.values(), key=lambda term: (term.label.casefold(), term.name))
     if terms:
         body = site.render("glossary.html.j2", uris.GLOSSARY, terms=terms)
-        words = " ".join(f"{term.label} {prose.plain(term.text)}" for term in terms)
+        parts = tuple(Part(term.name, term.label, prose.plain(term.text)) for term in terms)
         yield Page(
             uris.GLOSSARY,
             site.words.say("Glossary"),
             "glossary",
             body,
-            searchable=words,
+            parts=parts,
             source="glossary.yml",
         )
     sources = sorted(

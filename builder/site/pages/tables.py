@@ -29,7 +29,8 @@ def pages(site: Site) -> Iterator[Page]:
             "table",
             site.render("table.html.j2", here, table=table, first=first),
             prose.plain(table.question),
-            " ".join([prose.plain(table.question), *(label(course, name) for name in table.inputs)]),
-            ((uris.TABLES, heading),),
-            table.origin.file or None,
+            prose.plain(table.question),
+            tuple(label(course, name) for name in table.inputs),
+            trail=((uris.TABLES, heading),),
+            source=table.origin.file or None,
         )

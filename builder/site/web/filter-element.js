@@ -1,0 +1,115 @@
+/**
+ * `<case-filter>`: narrows down the list of clients that stands below it. What is chosen is kept in the address
+ * (`?objective=…&measure=…&mine=…`), so it survives a reload and can be linked to.
+ */
+
+import { FORGOTTEN, recordOf, storeOf } from "./device.js";
+import { data, make } from "./dom.js";
+import { fits, standings } from "./narrow.js";
+import { say } from "./words.js";
+
+/** @typedef {[string, string][]} Choices name and label */
+/** @typedef {{course: string, objective: Choices, measure: Choices, rows: [number[], number[]][]}} Block rows: per client, which of the objectives and measures */
+
+export class CaseFilter extends HTMLElement {
+  /** @type {Block} */
+  #block = data(this);
+  #form = make("form");
+  #status = make("p", { role: "status" });
+  #all = make("button", { type: "button", hidden: true }, say("Show all"));
+  #life = new AbortController();
+  /** @type {HTMLElement[]} */
+  #rows = [];
+  /** @type {ReturnType<typeof standings>} */
+  #standings = new Map();
+
+  connectedCallback() {
+    const { signal } = (this.#life = new AbortController());
+    this.#rows = [...document.querySelectorAll(/** @type {"li"} */ (".clients > li"))];
+    this.#form.replaceChildren(
+      ...this.#choice("objective", say("Objective"), this.#block.objective),
+      ...this.#choice("measure", say("Measure"), this.#block.measure),
+      ...this.#choice("mine", say("Your walks"), [
+        ["untried", say("Not tried yet")], ["tried", say("Tried")], ["held", say("Held")], ["open", say("Not held yet")],
+      ]),
+    );
+    this.replaceChildren(this.#form, this.#status, this.#all);
+    const asked = new URLSearchParams(location.search);
+    for (const select of this.#selects) {
+      select.value = asked.get(select.name) ?? "";
+      if (select.selectedIndex < 0) select.value = "";
+    }
+    this.#form.addEventListener("change", () => this.#chosen(), { signal });
+    this.#all.addEventListener("click", () => {
+      this.#form.reset();
+      this.#chosen();
+      this.#selects[0].focus();
+    }, { signal });
+    for (const [place, event] of /** @type {const} */ ([[document, FORGOTTEN], [window, "pageshow"]])) {
+      place.addEventListener(event, () => this.#look(), { signal });
+    }
+    this.#look();
+  }
+
+  disconnectedCallback() {
+    this.#life.abort();
+  }
+
+  get #selects() {
+    return [...this.#form.querySelectorAll("select")];
+  }
+
+  /**
+   * @param {string} name
+   * @param {string} label
+   * @param {Choices} choices
+   */
+  #choice(name, label, choices) {
+    const options = choices.map(([value, words]) => make("option", { value }, words));
+    const select = make("select", { name, autocomplete: "off" }, make("option", { value: "" }, say("All")), ...options);
+    return choices.length ? [make("label", {}, label, select)] : [];
+  }
+
+  #chosen() {
+    const chosen = this.#selects.filter(({ value }) => value).map(({ name, value }) => [name, value]);
+    history.replaceState(null, "", chosen.length ? `?${new URLSearchParams(chosen)}` : location.pathname);
+    this.#narrow();
+  }
+
+  /** Reads the record and marks who was tried. */
+  #look() {
+    const { course } = this.#block;
+    this.#standings = standings(recordOf(storeOf(course), course).attempts);
+    for (const row of this.#rows) {
+      const standing = this.#standings.get(row.dataset.case ?? "");
+      const mark = row.querySelector(".mine");
+      if (!standing) mark?.remove();
+      else (mark ?? row.querySelector("a")?.appendChild(make("span", { class: "mine" })))?.replaceChildren(standing === "held" ? say("Held") : say("Not held yet"));
+    }
+    this.#narrow();
+  }
+
+  #narrow() {
+    const at = (/** @type {"objective" | "measure"} */ name) => this.#block[name].findIndex(([value]) => value === this.#value(name));
+    const [objective, measure, mine] = [at("objective"), at("measure"), this.#value("mine")];
+    let shown = 0;
+    this.#rows.forEach((row, index) => {
+      const [objectives, measures] = this.#block.rows[index];
+      const fit =
+        (objective < 0 || objectives.includes(objective)) &&
+        (measure < 0 || measures.includes(measure)) &&
+        fits(this.#standings.get(row.dataset.case ?? ""), mine);
+      if (row.hidden === fit) row.hidden = !fit;
+      shown += Number(fit);
+    });
+    this.#status.textContent = shown
+      ? say("{shown} of {all} clients are shown.", { shown, all: this.#rows.length })
+      : say("No client fits all of that. Show all, or choose less.");
+    this.#all.hidden = !this.#selects.some(({ value }) => value);
+  }
+
+  /** @param {string} name */
+  #value(name) {
+    return this.#selects.find((select) => select.name === name)?.value ?? "";
+  }
+}

@@ -1,0 +1,120 @@
+"""A learner looks something up: by keyboard, from disk, without script, on a phone."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from ..conftest import ANKLE
+from .practice import build, narrow_faults
+
+STATUS = "document.querySelector('case-search [role=status]').textContent"
+TITLES = "[...document.querySelectorAll('.results a')].map(e => e.textContent)"
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return build(ANKLE, tmp_path_factory.mktemp("search") / "site")
+
+
+def look_up(page, words: str, found: str) -> None:
+    """Types into the empty field and waits for what is told."""
+    page.evaluate("document.querySelector('#q').value = ''")
+    page.evaluate("document.querySelector('#q').focus()")
+    page.type(words)
+    page.wait_for(f"{STATUS}.includes({found!r})")
+
+
+@pytest.mark.parametrize("disk", [True, False])
+def test_by_keyboard_from_any_page_to_what_was_found(page, serve, site, disk):
+    page.open(site / "clients/tern-03.html" if disk else serve(site) + "clients/tern-03.html")
+    page.tab_to("header a", "Search")
+    page.press("Enter")
+    page.wait_for("document.querySelector('#q')")
+    assert not any("search-index" in url for url in page.requests), "the list loads only when it is wanted"
+    page.tab_to("#q")
+    page.type("ferry")
+    page.wait_for(f"{STATUS} === '1 found.'")
+    page.tab_to(".results a")
+    assert "Client · Ferry deckhand, back to the gym" in page.text(".results")
+    page.press("Enter")
+    page.wait_for("document.querySelector('h1')?.textContent === 'Tern, 41'")
+    page.back()
+    page.wait_for(f"document.querySelector('#q')?.value === 'ferry' && {TITLES}.join() === 'Tern'")
+    assert page.trouble == []
+
+
+def test_the_address_holds_the_words_and_survives_a_reload(page, site):
+    page.open(site / "search.html")
+    page.evaluate("document.querySelector('#q').focus()")
+    page.type("heel & pain")
+    page.press("Enter")
+    page.wait_for(TITLES + ".length")
+    assert page.url.endswith("search.html?q=heel+%26+pain")
+    shown = page.evaluate(TITLES)
+    page.reload()
+    assert page.wait_for(f"{TITLES}.length && {TITLES}") == shown
+    assert page.trouble == []
+
+
+def test_titles_come_before_names_and_names_before_text(page, site):
+    page.open((site / "search.html").as_uri() + "?q=knee")
+    shown = page.wait_for(f"{TITLES}.length && {TITLES}")
+    assert shown[:2] == ["Knee to wall", "Knee-to-wall dorsiflexion"]
+    assert page.text(".results li:first-child p").startswith("Lesson · … with the foot flat, bring the knee")
+
+
+def test_accents_cases_and_ends_of_words_do_not_matter_and_every_word_must_be_there(page, site):
+    page.open(site / "search.html")
+    look_up(page, "FÉRR", "1 found.")
+    look_up(page, "ferry summ", "1 found.")
+    look_up(page, "ferry clocks", "Nothing found")
+    assert page.text("case-search").count("ferry clocks") == 1
+    look_up(page, "erry", "Nothing found for “erry”. Try fewer words")
+    assert page.sees("main .list a", "Clients"), "the lists are there when nothing is found"
+
+
+def test_no_words_find_nothing_and_say_nothing(page, site):
+    page.open(site / "search.html")
+    look_up(page, "ferry", "1 found.")
+    page.press(*["Backspace"] * 5)
+    page.wait_for(f"{STATUS} === ''")
+    assert page.count(".results li") == 0
+    assert page.url.endswith("search.html")
+
+
+def test_hostile_words_stay_words(page, site):
+    page.open((site / "search.html").as_uri() + "?q=%3Cimg%20src%3Dx%20onerror%3Dalert(1)%3E")
+    page.wait_for(f"{STATUS}.includes('<img src=x onerror=alert(1)>')")
+    assert page.count("main img") == 0
+    assert page.dialogs == []
+    assert page.trouble == []
+
+
+def test_a_list_that_cannot_be_loaded_is_told(page, serve, tmp_path):
+    site = build(ANKLE, tmp_path / "site")
+    (site / "assets" / "search-index.js").unlink()
+    page.open(serve(site) + "search.html?q=heel")
+    page.wait_for(f"{STATUS}.includes('cannot be reached now')")
+
+
+def test_without_script_the_lists_lead_on(browser, site):
+    page = browser.page(script=False)
+    page.open(site / "search.html")
+    assert "Search needs script" in page.text("main")
+    assert page.count("form, button, input") - page.count("button.scheme") == 0
+    page.click("main .list a", "Clients")
+    page.wait_for("document.querySelector('h1').textContent === 'Clients'")
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [360, 1280])
+def test_every_state_is_open_to_everyone(browser, axe, serve, site, scheme, width):
+    page = browser.page(width=width, scheme=scheme)
+    for words in ("", "ankle", "nowhere"):
+        page.open(f"{serve(site)}search.html?q={words}")
+        page.wait_for(f"!{words!r} || {STATUS}")
+        assert axe(page) == [], words
+        assert width > 360 or narrow_faults(page) == [], words
+    assert page.trouble == []
