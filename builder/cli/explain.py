@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -17,7 +18,7 @@ from builder.decide.doubt import Chance, chances
 from builder.decide.evaluate import met
 from builder.decide.explain import Check, Explanation, explain
 from builder.decide.grid import recorded
-from builder.decide.nearest import nearest
+from builder.decide.nearest import Change, nearest
 from builder.decide.space import Space
 from builder.words import ENGLISH
 from builder.words import sentences as say
@@ -130,9 +131,16 @@ def write(course: Course, case: Case, out: Console) -> None:
         if name in case.readings:
             shown = say.reading(ENGLISH, measure, case.readings[name], recorded(measure, case.readings[name]))
             _line(out, Text(f"{measure.label}: {shown}"))
+    space = Space(course)
+    sure = chances(space, case.readings)
     for number, explanation in enumerate(explain(course, case.readings), 1):
         out.print()
         _table(course, number, explanation, out)
+        table, outcome = explanation.decision.table, explanation.decision.outcome
+        if table in sure and outcome is not None:
+            _write_doubt(course, table, sure[table].chance[outcome], out)
+            for change in nearest(space, case.readings, table):
+                _line(out, Text("Nearest: " + _change(course, table, change)))
     cautions = met(course, case.readings)
     out.print()
     out.print(
@@ -165,6 +173,23 @@ def _table(course: Course, number: int, explanation: Explanation, out: Console) 
             _line(out, Text(f"- not {other.rule.id}: it matches too, but stands lower", "dim"))
         else:
             _line(out, Text(f"- {other.rule.id}: it matches", "dim"))
+
+
+def _write_doubt(course: Course, table: str, chance: float, out: Console) -> None:
+    """Nothing where every reading is certain."""
+    if chance < 1:
+        share = f"about {math.floor(100 * chance)} of 100 clients with these readings"
+        said = f"If reading error were the only doubt, {share} would be on this side of the lines."
+        _line(out, Text(f"{said} That does not say that the choice suits them."))
+
+
+def _change(course: Course, table: str, change: Change) -> str:
+    """A change of readings in words: `Free, with Knee flexion: 35° instead of 32°`."""
+    parts = [
+        f"{say.named(ENGLISH, course, name, to)} instead of {say.found(ENGLISH, course, name, was)}"
+        for name, (was, to) in change.change.items()
+    ]
+    return f"{say.outcome_label(course, table, change.outcome)}, with {' and '.join(parts)}"
 
 
 def _undecided(course: Course, explanation: Explanation) -> str:

@@ -107,6 +107,10 @@ def test_text_puts_each_condition_beside_its_reading(run, small_course: Path):
     assert "Because: A wedge under the heels takes what the ankle does not give." in text
     assert "Source: common practice, no published source" in text
     assert "not for deciding about a real person" in text
+    words = " ".join(text.split())
+    assert "about 98 of 100 clients with these readings would be on this side of the lines" in words
+    assert "That does not say that the choice suits them." in words
+    assert "Nearest: Free, with Knee-to-wall dorsiflexion: 35° instead of 32°" in words
 
 
 def test_text_tells_what_is_not_decided(run, small_course: Path):

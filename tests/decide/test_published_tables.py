@@ -125,6 +125,12 @@ def test_body_mass_index_classes_include_their_lower_bound(cut: str, below: str,
     assert decide(BMI, read(bmi=Fraction(cut) - Fraction(1, 10)))["bmi_class"].outcome == below
 
 
+def test_a_body_mass_index_on_the_cut_is_overweight():
+    # 81 kg and 1.80 m are 25.0 kg/m2 exactly. (bmi-example)
+    bmi = Fraction(81) / Fraction("1.80") ** 2
+    assert decide(BMI, read(bmi=bmi))["bmi_class"].outcome == "overweight"
+
+
 def test_every_body_mass_index_has_exactly_one_class():
     for tenth in range(100, 801):
         decision = decide(BMI, read(bmi=Fraction(tenth, 10)))["bmi_class"]
