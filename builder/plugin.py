@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 from urllib.parse import urljoin, urlsplit
 
+from markupsafe import Markup
 from mkdocs.commands.build import get_context
 from mkdocs.config import base
 from mkdocs.config import config_options as options
@@ -28,6 +29,7 @@ from builder.site import Page, Site, search, shell, uris
 from builder.site.assets import assets, needed
 from builder.site.bodies import anchors, opening, to_classes
 from builder.site.frame import Frame
+from builder.site.kept import shelf_for
 from builder.site.navigation import markdown, navigation
 from builder.site.pages import pages
 from builder.site.pages.home import home
@@ -80,8 +82,9 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         loaded = self._load(config)
-        self._site = Site(loaded.course, loaded.texts)
+        self._site = Site(loaded.course, loaded.texts, shelf=shelf_for(self.folder(config), loaded.course))
         made = list(pages(self._site))
+        self._site.kept.save()
         self._pages = {page.uri: page for page in made if isinstance(page, Page)}
         self._assets = [*assets(), *(asset for asset in made if not isinstance(asset, Page))]
         self._frame = Frame(self._site, self._pages)
@@ -148,6 +151,7 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
                 file_there = files.get_file_from_path(lesson.file.removeprefix("lessons/"))
                 if file_there is not None:
                     file_there.inclusion = InclusionLevel.NOT_IN_NAV
+        files.append(File.generated(config, uris.SEARCH_INDEX, content=""))
         for asset in self._assets:
             files.append(File.generated(config, asset.uri, content=asset.text))
         if config.site_url and not self._serving:
@@ -205,13 +209,9 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
         env.globals["casetrue"] = self._frame
         self._env = env
         self._fill_shells(config, files)
+        self._fill_search(files)
         return env
 
-    def _fill_shells(self, config: MkDocsConfig, files: Files) -> None:
-        """Draws one page a folder and fills every page that grows with the number of clients into it."""
-        self._fill_search(files)
-        by_folder: Mapping[str, list[Page]] = defaultdict(list)
-        for page in self._pages.values():
     def _fill_search(self, files: Files) -> None:
         """Here every lesson has its text, and no file is written yet."""
         words = self._site.words
@@ -224,6 +224,10 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
         assert asset is not None
         asset.content_string = search.index(words, self._pages.values(), lessons).text
 
+    def _fill_shells(self, config: MkDocsConfig, files: Files) -> None:
+        """Draws one page a folder and fills every page that grows with the number of clients into it."""
+        by_folder: Mapping[str, list[Page]] = defaultdict(list)
+        for page in self._pages.values():
             if page.grows:
                 by_folder[posixpath.dirname(page.uri)].append(page)
         done, total = 0, sum(map(len, by_folder.values()))
@@ -273,11 +277,14 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
 
     @event_priority(LAST)
     def on_post_page(self, output: str, /, *, page: MkDocsPage, config: MkDocsConfig) -> str:
-        return output if self._serving else with_policy(output, page.content or "")
+        own = config.theme.name == "casetrue"
+        return output if self._serving else with_policy(output, page.content or "", own=own)
 
     @event_priority(LAST)
     def on_post_template(self, output: str, /, *, template_name: str, config: MkDocsConfig) -> str:
-        return output if self._serving or not template_name.endswith(".html") else with_policy(output)
+        if self._serving or not template_name.endswith(".html"):
+            return output
+        return with_policy(output, own=config.theme.name == "casetrue")
 
     def on_serve(
         self, server: LiveReloadServer, /, *, config: MkDocsConfig, builder: object

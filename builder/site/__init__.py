@@ -3,7 +3,7 @@
 How a page comes about
 ----------------------
 `Site` (site.py) holds the course and all that is computed from it: `site.course`, `site.explained(case)`,
-`site.walks(case)`, `site.bank`, `site.words`. Each file in `pages/` is one kind of page: a generator
+`site.walk(case, exercise)`, `site.bank`, `site.words`. Each file in `pages/` is one kind of page: a generator
 `pages(site)` of `Page` and `Asset` (page.py), entered in `pages/__init__.py`. A page's body is the HTML in
 `<main>`; it starts with the only `<h1>`, knows no theme, and comes from a template in `templates/`:
 

@@ -12,14 +12,15 @@ _RUNS = ("", "text/javascript", "application/javascript", "module")
 _HEAD = re.compile(r"<meta charset=[^>]*>", re.IGNORECASE)
 
 
-def with_policy(page: str, content: str = "") -> str:
+def with_policy(page: str, content: str = "", *, own: bool = False) -> str:
     """The page with a policy that admits its own files and the theme's inline scripts, by hash.
 
-    `content` is the part that is not the theme's: scripts in it get no hash and so never run. A page without
-    a declared character set is returned as it is.
+    `content` is the part that is not the theme's: scripts in it get no hash and so never run. With `own`, the
+    page stands in our own theme, which fetches nothing while it runs. A page without a declared character set
+    is returned as it is.
     """
     around = page.replace(content, "") if content else page
-    policy = meta(inline_hashes(around))
+    policy = meta(inline_hashes(around), own=own)
     return _HEAD.sub(lambda found: found.group() + policy, page, count=1)
 
 
@@ -37,11 +38,21 @@ def inline_hashes(page: str) -> tuple[str, ...]:
     return tuple(sorted(hashes))
 
 
-def meta(hashes: tuple[str, ...]) -> str:
-    scripts = " ".join(("'self'", *hashes))
-    policy = (
-        f"default-src 'none'; script-src {scripts}; style-src 'self'; img-src 'self' data:; font-src 'self'; "
-        "media-src 'self'; connect-src 'self'; worker-src 'self'; manifest-src 'self'; form-action 'self'; "
-        "base-uri 'none'"
-    )
-    return f'<meta http-equiv="Content-Security-Policy" content="{policy}">'
+def meta(hashes: tuple[str, ...], *, own: bool = False) -> str:
+    """What is not named falls under `default-src`: no frame, object or worker, and nothing from elsewhere.
+
+    Themes that search as MkDocs does need a worker and fetch an index of their own site.
+    """
+    rules = [
+        "default-src 'none'",
+        " ".join(("script-src 'self'", *hashes)),
+        "style-src 'self'",
+        "img-src 'self' data:",
+        "font-src 'self'",
+        "media-src 'self'",
+        *(() if own else ("connect-src 'self'", "worker-src 'self'", "manifest-src 'self'")),
+        "object-src 'none'",
+        "form-action 'none'",
+        "base-uri 'none'",
+    ]
+    return f'<meta http-equiv="Content-Security-Policy" content="{"; ".join(rules)}">'

@@ -90,14 +90,14 @@ def shown(walk: Walk, step: WalkStep) -> list[WalkOption]:
     return sorted(step.options, key=lambda option: digest([walk.exercise, step.id, option.text]))
 
 
-def next_client(site: Site, walk: Walk) -> str | None:
+def next_client(site: Site, exercise: str, case: str) -> str | None:
     """The page of the same exercise for the next client, around to the first; None for a lone client."""
-    names = site.companions.get(walk.exercise, ())
-    if len(names) < 2 or walk.case not in names:
+    names = site.companions.get(exercise, ())
+    if len(names) < 2 or case not in names:
         return None
-    name = names[(names.index(walk.case) + 1) % len(names)]
-    first = site.exercises_of(name)[0] == walk.exercise
-    return uris.client(name, None if first else walk.exercise)
+    name = names[(names.index(case) + 1) % len(names)]
+    first = site.exercises_of(name)[0] == exercise
+    return uris.client(name, None if first else exercise)
 
 
 _LEVELS = get_args(Level)

@@ -10,24 +10,30 @@ from functools import cached_property, partial
 
 from markupsafe import Markup
 
-from builder.course import Case, Course, Lesson
+from builder.course import Case, Course, Exercise, Lesson
 from builder.decide.evaluate import Decision, findings, met
 from builder.decide.explain import Explanation, explain
 from builder.decide.grid import Value
-from builder.exercises import PATHWAY, Walk, walks_of
+from builder.exercises import PATHWAY, Walk, bind, pathway_exercise
 from builder.questions import Item, bank
+from builder.source.shelf import Shelf
 from builder.words import ENGLISH, Words
 
 from . import prose, uris
 from .environment import environment
+from .kept import Kept
 
 
 class Site:
     """One course on its way to pages. Pages change nothing in it."""
 
-    def __init__(self, course: Course, texts: Mapping[str, str], words: Words = ENGLISH) -> None:
-        """`texts` are the course's files by their path below its folder; they make the build's mark."""
+    def __init__(
+        self, course: Course, texts: Mapping[str, str], words: Words = ENGLISH, shelf: Shelf | None = None
+    ) -> None:
+        """`texts` are the course's files by their path below its folder; they make the build's mark. `shelf`
+        holds bodies of earlier builds."""
         self.course = course
+        self.kept = Kept(course, texts, words, shelf)
         self.words = words
         self._texts = texts
         # The last client only: a page asks many times for one client, and there may be thousands.
@@ -67,9 +73,17 @@ class Site:
         """Names of the cautions that a client meets."""
         return tuple(caution.name for caution in met(self.course, case.readings))
 
-    def walks(self, case: Case) -> tuple[Walk, ...]:
-        """The walks through each exercise that lists the client; one over every table where none does."""
-        return walks_of(self.course, case, self.words)
+    def walk(self, case: Case, exercise: str) -> Walk:
+        """A client's walk through one of their exercises."""
+        return bind(self.course, self.exercise(exercise), case, self.decisions(case), self.words)
+
+    def exercise(self, name: str) -> Exercise:
+        """An exercise by name; `PATHWAY` is the walk over every table."""
+        return self.course.exercises.get(name) or self._pathway
+
+    @cached_property
+    def _pathway(self) -> Exercise:
+        return pathway_exercise(self.course, self.words)
 
     def exercises_of(self, case: str) -> tuple[str, ...]:
         """Names of the exercises that a client's walks go through, in order."""

@@ -82,10 +82,18 @@ def _parts(site: Site, quiz: Quiz, pool: tuple[Item, ...]) -> Iterator[Asset]:
     yield _data(quiz, 0, draw_data(quiz, site.bank))
     for first in range(0, len(pool), PART):
         questions = [
-            {"item": item_data(item), "html": site.render("question.html.j2", here, item=item)}
+            {"item": item_data(item), "html": _question(site, here, item)}
             for item in pool[first : first + PART]
         ]
         yield _data(quiz, first // PART + 1, questions)
+
+
+def _question(site: Site, here: str, item: Item) -> str:
+    def make() -> str:
+        return site.render("question.html.j2", here, item=item)
+
+    case = site.course.cases.get(item.case or "")
+    return site.kept.body(f"{here} {item.id}", case, item.digest, make) if case else make()
 
 
 def _data(quiz: Quiz, number: int, value: object) -> Asset:

@@ -1,0 +1,144 @@
+"""Bodies kept between builds are never stale, and a damaged store costs nothing but time."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from builder.course import Case
+from builder.site import Site, kept
+from builder.site.pages.clients import client
+from builder.source import load
+from builder.source.shelf import Shelf
+from builder.words import ENGLISH, Words
+
+Change = Callable[[Path], None]
+
+
+class Counting:
+    """Builds every client page of a course with a store, and counts the bodies that had to be made."""
+
+    def __init__(self, course: Path, store: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+        self.course = course
+        self.store = store
+        self.made: list[str] = []
+        render = Site.render
+
+        def counted(site: Site, template: str, here: str, **values: Any) -> str:
+            self.made.append(here)
+            return render(site, template, here, **values)
+
+        monkeypatch.setattr(Site, "render", counted)
+
+    def build(self, version: str = "1", words: Words = ENGLISH) -> Mapping[str, str]:
+        loaded = load(self.course)
+        assert loaded.problems == ()
+        self.made.clear()
+        site = Site(
+            loaded.course, loaded.texts, words, Shelf(self.course, "pages", version, folder=self.store)
+        )
+        bodies = {page.uri: page.body for case in loaded.course.cases.values() for page in client(site, case)}
+        site.kept.save()
+        fresh = Site(loaded.course, loaded.texts, words)
+        made = list(self.made)
+        assert bodies == {p.uri: p.body for case in loaded.course.cases.values() for p in client(fresh, case)}
+        self.made = made
+        return bodies
+
+
+@pytest.fixture
+def counting(small_course: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Counting:
+    return Counting(small_course, tmp_path / "store", monkeypatch)
+
+
+def test_nothing_is_made_twice(counting: Counting) -> None:
+    first = counting.build()
+    assert len(counting.made) == len(first)
+    assert counting.build() == first
+    assert counting.made == []
+
+
+def replace(file: str, old: str, new: str) -> Change:
+    def change(course: Path) -> None:
+        text = (course / file).read_text("utf-8")
+        assert old in text
+        (course / file).write_text(text.replace(old, new), "utf-8")
+
+    return change
+
+
+def another_lesson(course: Path) -> None:
+    (course / "lessons" / "squat.md").write_text("# Squat\n", "utf-8")
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        replace("tables/ankle_class.yml", "below: 35", "below: 34"),
+        replace("tables/plan.yml", "A wedge under the heels", "A plate under the heels"),
+        replace("measures.yml", "label: Hip width", "label: Hip-wide"),
+        replace("cautions/heel_pain_loading.yml", "Stop loading the foot.", "Stop."),
+        replace("course.yml", 'number: "112"', 'number: "911"'),
+        replace("course.yml", "Ask at the front desk", "Ring first"),
+        replace("exercises/first-visit.yml", "title: First visit", "title: First hour"),
+        replace("cases/clients.yml", "Tern", "Puffin"),
+        another_lesson,
+    ],
+)
+def test_a_change_makes_all_that_it_touches(counting: Counting, change: Change) -> None:
+    """`Counting.build` itself compares with bodies made without a store."""
+    counting.build()
+    change(counting.course)
+    counting.build()
+    assert counting.made
+
+
+def test_another_version_of_the_program_makes_all(counting: Counting) -> None:
+    first = counting.build("1")
+    counting.build("2")
+    assert len(counting.made) == len(first)
+
+
+def test_the_version_covers_program_templates_and_words() -> None:
+    package = Path(kept.__file__).parents[1]
+    covered = {path.suffix for path in package.rglob("*") if path.suffix in kept._CODE}
+    assert {".py", ".j2"} <= covered
+
+
+def test_one_client_in_a_file_of_its_own_makes_one_page(counting: Counting) -> None:
+    alone = counting.course / "cases" / "alone.yml"
+    alone.write_text(
+        "case: alone-01\nclient: {name: Auk}\n"
+        "readings: {ankle_dorsiflexion: 44, heel_pain: false, stance: hip}\n"
+    )
+    counting.build()
+    replace("cases/alone.yml", "Auk", "Razorbill")(counting.course)
+    bodies = counting.build()
+    assert counting.made == ["clients/alone-01.html"]
+    assert "Razorbill" in bodies["clients/alone-01.html"]
+
+
+@pytest.mark.parametrize("damage", [b"", b"\xff\xfe", b"0" * 32 + b"\n{}", b'{"version":'])
+def test_a_damaged_store_is_made_anew(counting: Counting, damage: bytes) -> None:
+    first = counting.build()
+    [file] = counting.store.iterdir()
+    file.write_bytes(damage)
+    assert counting.build() == first
+    assert counting.build() == first
+    assert counting.made == []
+
+
+def test_small_courses_keep_nothing(small_course: Path, tmp_path: Path) -> None:
+    course = load(small_course).course
+    assert kept.shelf_for(small_course, course, tmp_path) is None
+
+
+def test_large_courses_keep_their_pages(small_course: Path, tmp_path: Path) -> None:
+    course = load(small_course).course
+    case = next(iter(course.cases.values()))
+    many: dict[str, Case] = {f"case-{number}": case for number in range(kept.KEPT_FROM)}
+    object.__setattr__(course, "cases", many)
+    assert kept.shelf_for(small_course, course, tmp_path) is not None
