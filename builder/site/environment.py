@@ -5,9 +5,11 @@ from __future__ import annotations
 import json
 from fractions import Fraction
 from pathlib import Path
+from types import CodeType
 from typing import TYPE_CHECKING
 
 import jinja2
+from jinja2.bccache import Bucket
 from markupsafe import Markup
 
 from builder.course import RESERVED_SOURCES
@@ -23,6 +25,22 @@ if TYPE_CHECKING:
 TEMPLATES = Path(__file__).parent / "templates"
 
 
+class _Compiled(jinja2.BytecodeCache):
+    """Templates compiled once a process: while serving, a site is made anew on every change."""
+
+    def __init__(self) -> None:
+        self._kept: dict[tuple[str, str], CodeType | None] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        bucket.code = self._kept.get((bucket.key, bucket.checksum))
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        self._kept[bucket.key, bucket.checksum] = bucket.code
+
+
+_COMPILED = _Compiled()
+
+
 def environment(site: Site) -> jinja2.Environment:
     """Jinja for the page bodies of one site."""
     env = jinja2.Environment(
@@ -33,6 +51,7 @@ def environment(site: Site) -> jinja2.Environment:
         lstrip_blocks=True,
         keep_trailing_newline=False,
         auto_reload=False,
+        bytecode_cache=_COMPILED,
     )
     env.globals.update(
         site=site,
