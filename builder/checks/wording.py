@@ -19,6 +19,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from builder.course import Place
+
 from .prose import texts
 from .scope import Fault, Scope
 
@@ -44,20 +46,31 @@ def check(scope: Scope) -> Iterator[Fault]:
     if scope.course.about.accreditation or scope.about_unread:
         return
     for text in texts(scope.course):
-        for word in _claims(text.text):
-            yield Fault(
-                text.place,
-                text.subject,
-                f"“{word}” claims more than the course says it has.",
-                "Say “has passed the course”, or name the `accreditation` in course.yml.",
-            )
+        for _, word in claims(text.text):
+            yield _fault(text.place, text.subject, word)
+    for lesson in scope.course.lessons:
+        written = scope.texts.get(lesson.file, "")
+        for offset, word in claims(written):
+            place = Place(lesson.file, written.count("\n", 0, offset) + 1)
+            yield _fault(place, f"lesson:{lesson.file}", word)
 
 
-def _claims(text: str) -> Iterator[str]:
+def claims(text: str) -> Iterator[tuple[int, str]]:
+    """The first claim of every sentence that makes one about the course, its certificate or its learners: where
+    it stands in the text, and its word."""
     if not _CLAIM.search(text):
         return
-    for sentence in _SENTENCE.findall(text):
-        for claim in _CLAIM.finditer(sentence):
-            denied = _DENIED.search(sentence[: claim.start()])
-            if not denied and not _OTHERS.match(sentence, claim.end()) and _ABOUT.search(sentence):
-                yield claim[0]
+    for sentence in _SENTENCE.finditer(text):
+        said = sentence[0]
+        denial = _DENIED.search(said)
+        end = denial.start() if denial else len(said)
+        made = (one for one in _CLAIM.finditer(said, 0, end) if not _OTHERS.match(said, one.end()))
+        claim = next(made, None)
+        if claim is not None and _ABOUT.search(said):
+            yield sentence.start() + claim.start(), claim[0]
+
+
+def _fault(place: Place, subject: str, word: str) -> Fault:
+    message = f"“{word}” claims more than the course says it has."
+    hint = "Say “has passed the course”, or name the `accreditation` in course.yml."
+    return Fault(place, subject, message, hint)
