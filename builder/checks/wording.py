@@ -56,8 +56,8 @@ def check(scope: Scope) -> Iterator[Fault]:
 
 
 def claims(text: str) -> Iterator[tuple[int, str]]:
-    """The first claim of every sentence that makes one about the course, its certificate or its learners: where
-    it stands in the text, and its word."""
+    """The first claim of every sentence that makes one about the course, its certificate or its learners:
+    where it stands in the text, and its word."""
     if not _CLAIM.search(text):
         return
     for sentence in _SENTENCE.finditer(text):
