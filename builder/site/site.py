@@ -112,19 +112,19 @@ class Site:
             href=lambda to: uris.relative(here, to),
             prose=lambda text: self.prose(text, here),
             line=lambda text: self.line(text, here),
-            once=lambda key, macro, *given: self._once(here, key, lambda: Markup(macro(*given))),
+            once=lambda key, macro, *given: self.once(here, key, lambda: Markup(macro(*given))),
             **values,
         )
 
     def prose(self, text: str, here: str) -> Markup:
         """An educator's prose as blocks for the page `here`."""
-        return self._once(here, ("prose", text), lambda: prose.blocks(text, partial(self._resolve, here)))
+        return self.once(here, ("prose", text), lambda: prose.blocks(text, partial(self._resolve, here)))
 
     def line(self, text: str, here: str) -> Markup:
         """An educator's prose as one line for the page `here`."""
-        return self._once(here, ("line", text), lambda: prose.line(text, partial(self._resolve, here)))
+        return self.once(here, ("line", text), lambda: prose.line(text, partial(self._resolve, here)))
 
-    def _once(self, here: str, key: tuple[Hashable, ...], make: Callable[[], Markup]) -> Markup:
+    def once(self, here: str, key: tuple[Hashable, ...], make: Callable[[], Markup]) -> Markup:
         """Made once for all pages of a folder, since their links start at the same place."""
         full = (posixpath.dirname(here), *key)
         if full not in self._kept:

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
+from markupsafe import Markup
+
 from builder.course import Quiz
 from builder.questions import FIRST_SEED, draw, draw_data, item_data, quiz_pool
 from builder.questions.item import Item
@@ -89,11 +91,16 @@ def _parts(site: Site, quiz: Quiz, pool: tuple[Item, ...]) -> Iterator[Asset]:
 
 
 def _question(site: Site, here: str, item: Item) -> str:
+    """A question as every quiz shows it."""
+
     def make() -> str:
         return site.render("question.html.j2", here, item=item)
 
     case = site.course.cases.get(item.case or "")
-    return site.kept.body(f"{here} {item.id}", case, item.digest, make) if case else make()
+    name = f"question {item.id}"
+    return site.once(
+        here, (name,), lambda: Markup(site.kept.body(name, case, item.digest, make) if case else make())
+    )
 
 
 def _data(quiz: Quiz, number: int, value: object) -> Asset:
