@@ -1,6 +1,7 @@
 """Decision trees that a learner walks for a client: keys, graph facts, best path, marking."""
 
 from .bind import PATHWAY, bind, objective_of, pathway_exercise, walks_of
+from .fault_finding import fault_walk
 from .graph import GraphFacts, facts
 from .marking import StepMark, WalkMark, follow
 from .page_data import walk_data
@@ -16,6 +17,7 @@ __all__ = [
     "WalkStep",
     "bind",
     "facts",
+    "fault_walk",
     "follow",
     "objective_of",
     "pathway_exercise",

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from builder.course import Case, Course, Family, NumberScale, Reading
 from builder.decide.explain import explain
 from builder.words import ENGLISH, Words
 
-from .families import FAMILIES, About, measures_behind
+from .families import DRILL_FAMILIES, FAMILIES, About, measures_behind
 from .item import Item
 from .page_data import key_data
 from .written import item_of
@@ -27,13 +27,16 @@ def bank(course: Course, words: Words = ENGLISH, chances: Chances | None = None)
     """Every item, in file order; a family's in the order of its clients.
 
     `chances` tells how sure keys are; what it leaves out is not computed, and such an item is marked. A
-    family of an unknown name or table, and a client about whom there is nothing to ask, give no item.
+    family of an unknown name, table or drill, and a client about whom there is nothing to ask, give no item.
     """
     about: dict[str, About] = {}
     items: list[Item] = []
     for question in course.questions.values():
         if not isinstance(question, Family):
             items.append(_sealed(item_of(question), None))
+            continue
+        if question.drill is not None:
+            items += [_sealed(item, None) for item in _about_drill(question, course, words)]
             continue
         if question.family not in FAMILIES or question.table not in course.tables:
             continue
@@ -44,6 +47,12 @@ def bank(course: Course, words: Words = ENGLISH, chances: Chances | None = None)
             if item is not None:
                 items.append(_sealed(_weighed(item, course, case, chances or {}), case))
     return tuple(items)
+
+
+def _about_drill(family: Family, course: Course, words: Words) -> Iterator[Item]:
+    drill = course.drills.get(family.drill or "")
+    if drill is not None and family.family in DRILL_FAMILIES:
+        yield from DRILL_FAMILIES[family.family](family, course, drill, words)
 
 
 def cases_of(family: Family, course: Course) -> Sequence[Case]:

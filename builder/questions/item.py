@@ -23,7 +23,7 @@ class ItemOption:
 @dataclass(frozen=True, slots=True)
 class Item:
     id: str
-    """The question's id; for a family's, `family.case`."""
+    """The question's id; for a family's, `family.case`, `family.fault` or `family.drill`."""
     kind: QuestionKind
     objective: str
     stem: str
@@ -39,6 +39,8 @@ class Item:
     """The client whose readings are shown with it."""
     family: str | None = None
     table: str | None = None
+    drill: str | None = None
+    """The drill that it is about."""
     chance: float | None = None
     """decision: the chance of the key given measurement error; None where it was not computed."""
     marked: bool = True

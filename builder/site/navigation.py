@@ -19,18 +19,20 @@ def navigation(words: Words, made: Collection[str]) -> list[Entry]:
 
     more = some(
         (uris.TABLES, words.say("Decision tables")),
+        (uris.POSITIONS, words.say("Positions")),
         (uris.MEASURES, words.say("Measures")),
         (uris.GLOSSARY, words.say("Glossary")),
         (uris.SOURCES, words.say("Sources")),
         (uris.ABOUT, words.say("About")),
-    )
         (uris.SEARCH, words.say("Search")),
+    )
     return [
         {words.say("Home"): markdown(uris.HOME)},
         *some(
             (uris.LESSONS, words.say("Learn")),
             (uris.CLIENTS, words.say("Clients")),
             (uris.QUIZZES, words.say("Quizzes")),
+            (uris.DRILLS, words.say("Drills")),
             (uris.CAUTIONS, words.say("Cautions")),
             (uris.RECORD, words.say("My record")),
         ),

@@ -11,6 +11,8 @@ CLIENTS = "clients/index.html"
 TABLES = "tables/index.html"
 CAUTIONS = "cautions/index.html"
 QUIZZES = "quizzes/index.html"
+DRILLS = "drills/index.html"
+POSITIONS = "positions.html"
 MEASURES = "measures.html"
 GLOSSARY = "glossary.html"
 SOURCES = "sources.html"
@@ -18,19 +20,20 @@ ABOUT = "about.html"
 RECORD = "record.html"
 RECORD_INDEX = "assets/record-index.js"
 RECORD_SCRIPT = "assets/record.js"
-STYLE = "assets/casetrue.css"
-SCRIPT = "assets/casetrue.js"
 SEARCH = "search.html"
 SEARCH_INDEX = "assets/search-index.js"
+STYLE = "assets/casetrue.css"
+SCRIPT = "assets/casetrue.js"
+PACER_SCRIPT = "assets/pacer.js"
 
 
-def client(case: str, exercise: str | None = None) -> str:
-    """A client's page; with `exercise`, the page of a further exercise for that client."""
 def clients(choice: str, name: str) -> str:
     """The list of clients, narrowed down by `objective` or `measure`; see `web/filter-element.js`."""
     return f"{CLIENTS}?{choice}={name}"
 
 
+def client(case: str, exercise: str | None = None) -> str:
+    """A client's page; with `exercise`, the page of a further exercise for that client."""
     return f"clients/{case}.{exercise}.html" if exercise else f"clients/{case}.html"
 
 
@@ -49,6 +52,19 @@ def quiz(name: str) -> str:
 def quiz_part(name: str, number: int) -> str:
     """A data file with up to 50 questions of a quiz; parts count from 1."""
     return f"quizzes/{name}.{number}.js"
+
+
+def drill(name: str) -> str:
+    return f"drills/{name}.html"
+
+
+def drill_walk(name: str) -> str:
+    """The fault-finding walk through a drill."""
+    return f"drills/{name}.faults.html"
+
+
+def position(name: str) -> str:
+    return f"{POSITIONS}#{name}"
 
 
 def measure(name: str) -> str:

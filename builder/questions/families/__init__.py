@@ -1,16 +1,26 @@
-"""Families: the builder writes one question per client. One file a family; its docstring is its page."""
+"""Families: the builder writes one question per client, or those about a drill.
+
+One file a family; its docstring is its page.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
-from . import decision, other_finding, retest
-from .family import About, Writer, measures_behind
+from . import decision, fault, other_finding, retest, sequence
+from .family import About, DrillWriter, Writer, measures_behind
 
 FAMILIES: Mapping[str, Writer] = {
     "decision": decision.write,
     "other_finding": other_finding.write,
     "retest": retest.write,
 }
+"""Asked about a client and a table."""
 
-__all__ = ["FAMILIES", "About", "Writer", "measures_behind"]
+DRILL_FAMILIES: Mapping[str, DrillWriter] = {
+    "fault": fault.write,
+    "sequence": sequence.write,
+}
+"""Asked about a drill."""
+
+__all__ = ["DRILL_FAMILIES", "FAMILIES", "About", "DrillWriter", "Writer", "measures_behind"]

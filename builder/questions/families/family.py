@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
-from builder.course import Case, Course, Family, Table
+from builder.course import Case, Course, Drill, Family, Table
 from builder.decide.explain import Explanation
 from builder.decide.pathway import feeds
 from builder.words import Words
@@ -26,6 +26,10 @@ class About:
 
 Writer = Callable[[Family, About], Item | None]
 """Writes a family's question about one client; None where there is nothing to ask about them."""
+
+
+DrillWriter = Callable[[Family, Course, Drill, Words], Iterator[Item]]
+"""Writes a family's questions about one drill."""
 
 
 def item_id(family: Family, case: Case) -> str:

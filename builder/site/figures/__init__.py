@@ -1,7 +1,8 @@
 """Figures: SVG from numbers. Pure functions; classes only, so that the stylesheet alone gives colour."""
 
 from .body import bends, body
+from .breath import breath
 from .strip import Line, lines_of, strip
 from .tree import tree
 
-__all__ = ["Line", "bends", "body", "lines_of", "strip", "tree"]
+__all__ = ["Line", "bends", "body", "breath", "lines_of", "strip", "tree"]

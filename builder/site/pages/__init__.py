@@ -6,7 +6,21 @@ from collections.abc import Callable, Iterator
 
 from ..page import Asset, Page
 from ..site import Site
-from . import about, cautions, clients, home, lessons, measures, quizzes, record, reference, search, tables
+from . import (
+    about,
+    cautions,
+    clients,
+    drills,
+    home,
+    lessons,
+    measures,
+    positions,
+    quizzes,
+    record,
+    reference,
+    search,
+    tables,
+)
 
 Kind = Callable[[Site], Iterator[Page | Asset]]
 
@@ -16,6 +30,8 @@ KINDS: tuple[Kind, ...] = (
     clients.pages,
     quizzes.pages,
     record.pages,
+    drills.pages,
+    positions.pages,
     measures.pages,
     tables.pages,
     cautions.pages,

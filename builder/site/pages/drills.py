@@ -1,0 +1,112 @@
+"""The list of drills, and for each drill a page and its fault-finding walk."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from builder.course import Breath, Drill
+from builder.exercises import fault_walk
+from builder.words import sentences
+from builder.words.numbers import quantity
+
+from .. import prose, uris
+from ..assets import script
+from ..page import Asset, Page
+from ..site import Site
+
+
+def pages(site: Site) -> Iterator[Page | Asset]:
+    drills = site.course.drills.values()
+    if not drills:
+        return
+    heading = site.words.say("Drills")
+    yield Page(
+        uris.DRILLS,
+        heading,
+        "drills",
+        site.render("drills.html.j2", uris.DRILLS, drills=drills, walked=_walked(site)),
+        site.words.say("What is coached, step by step, and what can go wrong."),
+    )
+    for drill in drills:
+        yield from _drill(site, drill, ((uris.DRILLS, heading),))
+    if any(drill.breath for drill in drills):
+        yield Asset(uris.PACER_SCRIPT, script("pacer"))
+
+
+def _drill(site: Site, drill: Drill, above: tuple[tuple[str, str], ...]) -> Iterator[Page]:
+    here, there = uris.drill(drill.name), uris.drill_walk(drill.name)
+    walk = fault_walk(site.course, drill, site.words)
+    cues = " ".join(f"{phase.label} {' '.join(phase.cues)}" for phase in drill.phases)
+    yield Page(
+        here,
+        drill.title,
+        "drill",
+        site.render("drill.html.j2", here, drill=drill, walk=walk, pacer=_pacer(site, drill.breath)),
+        prose.plain(drill.about),
+        prose.plain(f"{drill.about} {cues}"),
+        trail=above,
+        source=drill.origin.file or None,
+    )
+    if walk is not None:
+        yield Page(
+            there,
+            walk.title,
+            "drill-walk",
+            site.render("drill_walk.html.j2", there, drill=drill, walk=walk),
+            trail=(*above, (here, drill.title)),
+            source=drill.origin.file or None,
+        )
+
+
+def _walked(site: Site) -> frozenset[str]:
+    """Drills with a fault-finding walk."""
+    return frozenset(name for name, drill in site.course.drills.items() if fault_walk(site.course, drill))
+
+
+def _pacer(site: Site, breath: Breath | None) -> dict[str, Any] | None:
+    """What the browser needs to pace a breath: lengths in seconds, and its words."""
+    if breath is None:
+        return None
+    say = site.words.say
+    some = say("A pause of {seconds}, only where nothing forbids it", seconds=quantity(breath.pause, "s"))
+    if breath.pause_for:
+        some = say(
+            "A pause of {seconds}, only for: {what}",
+            seconds=quantity(breath.pause, "s"),
+            what="; ".join(
+                f"{sentences.label(site.course, table)}: "
+                + ", ".join(sentences.outcome_label(site.course, table, name) for name in outcomes)
+                for table, outcomes in breath.pause_for.items()
+            ),
+        )
+    return {
+        "lengths": {
+            "out": float(breath.out),
+            "pause": float(breath.pause),
+            "in": float(breath.into),
+            "breaths": breath.breaths,
+        },
+        "words": {
+            "again": say("Start again"),
+            "breath": say("Breath {number} of {of}"),
+            "first": say("The first breath has no pause. Force nothing: an easy length is the right one."),
+            "in": say("Breathe in"),
+            "none": say("No pause"),
+            "out": say("Breathe out"),
+            "over": say("The rest is over. Start again only if you feel quite as usual."),
+            "pause": say("Pause"),
+            "pauses": say("Pause after the breath out"),
+            "read": say("I have read this"),
+            "rest": say("Rest. Breathe as you like."),
+            "settle": say("Settle. Breathe as you like."),
+            "some": some,
+            "start": say("Start"),
+            "stop": say("Stop"),
+            "stopped": say(
+                "Stopped. Breathe as you like. If you were dizzy, tingling or short of air: no more today."
+            ),
+            "stops": say("Stop at once if one of these shows"),
+            "warn": say("Stop if you are dizzy, tingling or short of air."),
+        },
+    }  # fmt: skip

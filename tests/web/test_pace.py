@@ -1,0 +1,35 @@
+"""The pacer's law, run by Node, and the same bounds where a course is written."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+from pathlib import Path
+
+from builder.course import MOST_BREATHS, MOST_PAUSE
+from builder.source.schemas import written_out
+
+HERE = Path(__file__).parent
+WEB = HERE.parents[1] / "builder" / "site" / "web"
+
+
+def test_the_law_of_pace() -> None:
+    node = shutil.which("node")
+    assert node, "Node is needed to test the browser's modules; see README"
+    done = subprocess.run(
+        [node, "--test", str(HERE / "pace.test.js")], capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 0, done.stdout + done.stderr
+    assert "# pass 5" in done.stdout, done.stdout
+
+
+def test_schema_model_and_browser_have_the_same_bounds() -> None:
+    breath = written_out("drill.schema.json#/$defs/breath")["properties"]
+    law = (WEB / "pace.js").read_text("utf-8")
+    for key, name, most in (("pause", "MOST_PAUSE", MOST_PAUSE), ("breaths", "MOST_BREATHS", MOST_BREATHS)):
+        assert breath[key]["maximum"] == most
+        assert re.search(rf"export const {name} = {most};", law)
+    for key, variable in (("out", "out"), ("in", "into")):
+        low, high = breath[key]["minimum"], breath[key]["maximum"]
+        assert f"const {variable} = within(lengths.{key}, {low}, {high});" in law
