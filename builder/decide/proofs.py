@@ -49,8 +49,8 @@ def prove(space: Space) -> tuple[Finding, ...]:
     """Every finding about every well-formed table, caution and exercise, in that order and by pathway, then
     name.
 
-    Each table, caution and exercise may cost `space.steps` steps of work and no more; what is past that is
-    reported as unfinished, the same on every machine.
+    All searches about one table, caution or exercise may take `space.steps` steps of work; what is past that
+    is reported as unfinished, the same on every machine.
     """
     proof = _Proof(space)
     return (*proof.tables(), *proof.cautions(), *proof.exercises())
@@ -60,7 +60,7 @@ class _Proof:
     def __init__(self, space: Space) -> None:
         self.space = space
         self.diagrams = space.diagrams
-        self._regions = Budget(space.steps // 5)
+        self._regions = Budget(space.steps // 8)
         """For all regions together."""
 
     def tables(self) -> Iterator[Finding]:

@@ -16,8 +16,9 @@ from .diagram import Diagrams
 from .together import Part, Together
 from .walks import DiagramWalk, Walk
 
-STEPS = 150_000
-"""The work allowed for making one diagram, and for all searches about one table, caution or exercise."""
+STEPS = 240_000
+"""The work allowed for all searches about one table, caution or exercise; an eighth of it for
+the diagram of one table over all clients."""
 
 SENT_ON = ("refer", "urgent")
 """Levels of cautions that demand that a client is sent on."""
@@ -106,14 +107,15 @@ class Space:
 
     def outcome(self, table: str) -> int:
         """A table's outcome for every client. Results: the number of the outcome, in the order written; the
-        number of outcomes for a client who has none. Raises Unfinished."""
+        number of outcomes for a client who has none. Raises Unfinished where it would grow too large; what is
+        asked about the table is then searched for without it."""
         if table not in self._outcomes:
             self._outcomes[table] = None
             if len(self.cone(table)) > _DEEPEST:
                 raise Unfinished
             inputs = [Part(self.outcome(feed), self.slots[feed]) for feed in self.feeds(table)]
             parts = [*inputs, Part(self.local(table).outcomes)]
-            self._outcomes[table] = Together(self.diagrams, parts, Budget(self.steps)).composed()
+            self._outcomes[table] = Together(self.diagrams, parts, Budget(self.steps // 8)).composed()
         return _finished(self._outcomes[table])
 
     def feeding(self, tables: Iterable[str]) -> list[Part]:
