@@ -10,7 +10,8 @@ test theory; see Weir 2005, J Strength Cond Res 19(1):231-240, for the standard 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
@@ -78,15 +79,17 @@ def chances(
     `more_trials` adds trials to numbers at the same recorded value. Raises nothing: a table that is too large
     is undecided.
     """
-    weights = _weights(space, readings, more_trials or {})
+    read = frozenset[str]().union(*(space.cone(table) for table in space.tables))
+    weights = _weights(space, read, readings, more_trials or {})
     return {table: _chance(space, table, weights) for table in space.tables}
 
 
 def chance_of_meeting(space: Space, caution: str, readings: Readings) -> float | None:
     """The chance that a client meets a well-formed caution; None where a reading is missing that it asks for,
     or where it is too large."""
-    weights = _weights(space, readings, {})
-    if any(space.levels[name] not in weights for when in space.cautions[caution].when for name in when):
+    read = {name for when in space.cautions[caution].when for name in when}
+    weights = _weights(space, read, readings, {})
+    if len(weights) < len(read):
         return None
     try:
         return _spread(space.meeting(caution), weights).get(1, 0.0)
@@ -102,9 +105,10 @@ def lines(space: Space, readings: Readings, table: str) -> tuple[Line, ...]:
     recorded. Where there is none at all, since only several numbers together would change it, every edge of
     the cells around the recorded values counts. Empty where a reading is missing that the table needs.
     """
-    cells = _recorded(space, readings)
+    indexes = _indexes(space, space.cone(table), readings)
+    cells = {space.levels[name]: space.axes[name].cell(index) for name, index in indexes.items()}
     names = [name for name in sorted(space.cone(table)) if _is_uncertain(space, name)]
-    if any(space.levels[name] not in cells for name in space.cone(table)):
+    if len(cells) < len(space.cone(table)):
         return ()
     outcomes = list(space.tables[table].outcomes)
     try:
@@ -176,30 +180,24 @@ def _spread(walk: Walk[S], weights: Mapping[int, Weights]) -> dict[int, float]:
     return results
 
 
-def _recorded(space: Space, readings: Readings) -> dict[int, int]:
-    """The cells of the recorded values, by level; levels without a usable reading are left out."""
-    found = {}
-    for name in space.measures:
-        if name in readings:
-            try:
-                index = grid.index(space.course.measures[name], readings[name])
-            except ValueError:
-                continue
-            found[space.levels[name]] = space.axes[name].cell(index)
+def _weights(
+    space: Space, names: Iterable[str], readings: Readings, more: Mapping[str, int]
+) -> dict[int, Weights]:
+    """For each level, the cells that the true value may lie in and how probable each is; levels without a
+    usable reading are left out."""
+    found: dict[int, Weights] = {}
+    for name, index in _indexes(space, names, readings).items():
+        trials = len(readings[name].trials) + more.get(name, 0)
+        found[space.levels[name]] = _cell_weights(space.axes[name], index, trials)
     return found
 
 
-def _weights(space: Space, readings: Readings, more: Mapping[str, int]) -> dict[int, Weights]:
-    """For each level, the cells that the true value may lie in and how probable each is."""
-    found: dict[int, Weights] = {}
-    for name in space.measures:
+def _indexes(space: Space, names: Iterable[str], readings: Readings) -> dict[str, int]:
+    found = {}
+    for name in names:
         if name in readings:
-            try:
-                index = grid.index(space.course.measures[name], readings[name])
-            except ValueError:
-                continue
-            trials = len(readings[name].trials) + more.get(name, 0)
-            found[space.levels[name]] = _cell_weights(space.axes[name], index, trials)
+            with suppress(ValueError):
+                found[name] = grid.index(space.course.measures[name], readings[name])
     return found
 
 
