@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
+from markupsafe import Markup, escape
+
 from . import shell, uris
 from .page import Page
 from .site import Site
@@ -21,9 +23,16 @@ class Frame:
         self._pages = pages
         self._lessons = [(uris.lesson(lesson.file), lesson.title) for lesson in site.lessons]
         self._client = next((page for page in pages.values() if page.grows), None)
-        self.say = site.words.say
+        self._words = site.words
         self.language = site.course.about.language
+        spoken = site.words.language
+        self.spoken = "" if spoken.partition("-")[0] == self.language.lower().partition("-")[0] else spoken
+        """The language of the interface where it is not the course's own, for lack of a catalogue."""
         self.version = site.course.about.version
+
+    def say(self, message: str, /, **values: object) -> Markup:
+        """The interface's words, safe in text and attributes: themes do not escape by themselves."""
+        return escape(self._words.say(message, **values))
 
     def _of(self, page: MkDocsPage | None) -> Page | None:
         if page is None:
@@ -40,6 +49,10 @@ class Frame:
         if made:
             return made.trail
         return ((uris.LESSONS, self.say("Learn")),) if page and self._lessons else ()
+
+    def above(self, page: MkDocsPage | None) -> tuple[str, ...]:
+        """The addresses of the pages above this one."""
+        return tuple(uri for uri, _ in self.trail(page))
 
     def beside(self, page: MkDocsPage | None) -> tuple[Link | None, Link | None]:
         """The lessons before and after this one."""

@@ -32,6 +32,7 @@ class Frame:
     def say(self, text, **values): return text
     def kind(self, page): return "client"
     def trail(self, page): return ()
+    def above(self, page): return ()
     def beside(self, page): return None, None
 
 def on_env(env, config, files):

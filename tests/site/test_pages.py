@@ -149,3 +149,15 @@ def test_pages_say_what_is_proved_and_no_more(ankle_site: Path) -> None:
     assert "comes to no other outcome" in found["cautions/heel_pain_loading.html"].xpath(
         "string(//*[@class='proved'])"
     )
+
+
+def test_the_way_around_shows_where_one_is(ankle_site: Path) -> None:
+    here = "//nav[@aria-label='Site']//a[@aria-current]"
+    found = dict(pages(ankle_site))
+    for uri, current, label in [
+        ("clients/index.html", "page", "Clients"),
+        ("clients/tern-03.html", "true", "Clients"),
+        ("tables/plan.html", "true", "Decision tables"),
+        ("knee-to-wall.html", "true", "Learn"),
+    ]:
+        assert [(a.get("aria-current"), a.text) for a in found[uri].xpath(here)] == [(current, label)]
