@@ -34,6 +34,7 @@ _ERRORS = {
     "exercise-broken": "A learner can get stuck in an exercise.",
     "quiz-broken": "A quiz cannot be drawn.",
     "question-broken": "A question cannot be marked.",
+    "drill-broken": "A drill says one thing twice, or gives its answers away.",
     "date-invalid": "A date is not on the calendar, or two dates are in the wrong order.",
 }
 

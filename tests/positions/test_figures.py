@@ -27,7 +27,7 @@ LINE_OF_ZERO = {
     "elbow": ("upper_arm", 0),
 }
 """Neutral-zero method, Cave and Roberts, J Bone Joint Surg Am 1936;18:455-465 (from memory): flexion counts
-from the straight limb, so the 0 of a joint goes on in the line of the part before it. The trunk is drawn up."""
+from the straight limb, so the 0 of a joint goes on in the line of the part before it."""
 MOVED = {"hip": "thigh", "knee": "shank", "shoulder": "upper_arm", "elbow": "forearm"}
 
 
