@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
@@ -86,6 +87,9 @@ class Space:
         self._outcomes: dict[str, int | None] = {}
         self._cautions: dict[str, int | None] = {}
         self._cones: dict[str, frozenset[str]] = {}
+        for name, table in self.tables.items():
+            own = {one for one in table.inputs if one in self.levels}
+            self._cones[name] = frozenset(own.union(*(self._cones[feed] for feed in self.feeds(name))))
 
     def feeds(self, table: str) -> tuple[str, ...]:
         """The tables among a table's inputs."""
@@ -93,15 +97,14 @@ class Space:
 
     def cone(self, table: str) -> frozenset[str]:
         """The measures that a table reads, by itself or through the tables that feed it."""
-        if table not in self._cones:
-            own = {name for name in self.tables[table].inputs if name in self.levels}
-            self._cones[table] = frozenset(own.union(*(self.cone(feed) for feed in self.feeds(table))))
         return self._cones[table]
 
     def local(self, table: str) -> Local:
         """The table over its own inputs. Raises Unfinished."""
         if table not in self._locals:
             self._locals[table] = None
+            if len(self.cone(table)) > _DEEPEST:
+                raise Unfinished
             self._locals[table] = self._local(self.tables[table], Budget(self.steps))
         return _finished(self._locals[table])
 
@@ -110,27 +113,36 @@ class Space:
         number of outcomes for a client who has none. Raises Unfinished where it would grow too large; what is
         asked about the table is then searched for without it."""
         if table not in self._outcomes:
-            self._outcomes[table] = None
-            if len(self.cone(table)) > _DEEPEST:
-                raise Unfinished
-            inputs = [Part(self.outcome(feed), self.slots[feed]) for feed in self.feeds(table)]
-            parts = [*inputs, Part(self.local(table).outcomes)]
-            self._outcomes[table] = Together(self.diagrams, parts, Budget(self.steps // 8)).composed()
+            # In pathway order, so that a long chain of tables does not become as deep a recursion.
+            for name in self.tables:
+                if name not in self._outcomes:
+                    self._outcomes[name] = None
+                    with suppress(Unfinished):
+                        self._outcomes[name] = self._outcome(name)
+                if name == table:
+                    break
         return _finished(self._outcomes[table])
+
+    def _outcome(self, table: str) -> int:
+        local = self.local(table)
+        parts = [Part(self.outcome(feed), self.slots[feed]) for feed in self.feeds(table)]
+        parts.append(Part(local.outcomes))
+        return Together(self.diagrams, parts, Budget(self.steps // 8)).composed()
 
     def feeding(self, tables: Iterable[str]) -> list[Part]:
         """What stands before some tables in `Together`: the tables that feed them, each as its outcome for
         every client where that could be made, else over what feeds it in turn. Raises Unfinished."""
-        parts: dict[int, Part] = {}
-        for feed in (feed for table in tables for feed in self.feeds(table)):
-            slot = self.slots[feed]
-            try:
-                part = Part(self.outcome(feed), slot)
-            except Unfinished:
-                parts |= {before.slot: before for before in self.feeding((feed,)) if before.slot is not None}
-                part = Part(self.local(feed).outcomes, slot)
-            parts.setdefault(slot, part)
-        return list(parts.values())
+        parts: dict[str, Part] = {}
+        waiting = [feed for table in tables for feed in self.feeds(table)]
+        while waiting:
+            feed = waiting.pop()
+            if feed not in parts:
+                try:
+                    parts[feed] = Part(self.outcome(feed), self.slots[feed])
+                except Unfinished:
+                    parts[feed] = Part(self.local(feed).outcomes, self.slots[feed])
+                    waiting += self.feeds(feed)
+        return [parts[name] for name in self.tables if name in parts]
 
     def asked(self, table: str) -> list[Part]:
         """A table's outcome as the last part of `Together`, with all that feeds it. Raises Unfinished."""
