@@ -37,6 +37,7 @@ from builder.site.policy import with_policy
 from builder.site.preview import Preview
 from builder.site.sitemap import sitemap
 from builder.source import Loaded, NoCourse, load
+from builder.words import words_for
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -82,7 +83,12 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         loaded = self._load(config)
-        self._site = Site(loaded.course, loaded.texts, shelf=shelf_for(self.folder(config), loaded.course))
+        self._site = Site(
+            loaded.course,
+            loaded.texts,
+            words_for(loaded.course.about.language),
+            shelf=shelf_for(self.folder(config), loaded.course),
+        )
         made = list(pages(self._site))
         self._site.kept.save()
         self._pages = {page.uri: page for page in made if isinstance(page, Page)}

@@ -42,6 +42,7 @@ from . import (
     table_gap,
     table_overlap,
     wording,
+    words_missing,
     wrong_kind,
 )
 from .scope import Check, Fault, Scope
@@ -82,6 +83,7 @@ _MODULES = (
     markup_ignored,
     foreign_image,
     wording,
+    words_missing,
 )
 
 CHECKS: Mapping[str, Check] = {module.CODE: module.check for module in _MODULES}

@@ -56,6 +56,7 @@ _WARNINGS = {
     "markup-ignored": "Markup in a text will be shown as plain text.",
     "foreign-image": "A picture from another place will not be shown.",
     "wording": "A word claims an accreditation that the course does not name.",
+    "words-missing": "The interface has no words in the course's language.",
 }
 
 CODES: dict[str, Code] = {

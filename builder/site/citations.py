@@ -38,7 +38,9 @@ def _citation(words: Words, name: str, item: Mapping[str, Any]) -> Citation:
     year = _year(item)
     people = _people(item.get("author")) or _people(item.get("editor"))
     title = _text(item, "title")
-    head = _short(people) or _text(item, "publisher") or _text(item, "container-title") or title or name
+    head = (
+        _short(words, people) or _text(item, "publisher") or _text(item, "container-title") or title or name
+    )
     short = f"{head} {year}".strip()
     holder = _text(item, "container-title")
     volume = _text(item, "volume") + (f"({_text(item, 'issue')})" if _text(item, "issue") else "")
@@ -73,13 +75,13 @@ def _people(value: object) -> list[str]:
     return [name for name in names if name]
 
 
-def _short(people: list[str]) -> str:
+def _short(words: Words, people: list[str]) -> str:
     families = [
         name.rsplit(" ", 1)[0] if " " in name and name.rsplit(" ", 1)[1].isupper() else name
         for name in people
     ]
     if len(families) > 2 or families[1:] == ["and others"]:
-        return f"{families[0]} et al."
+        return words.say("{first} et al.", first=families[0])
     return " & ".join(families)
 
 

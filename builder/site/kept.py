@@ -17,7 +17,7 @@ from builder.words import Words
 
 KEPT_FROM = 50
 """Clients from which on keeping pays."""
-_CODE = (".py", ".j2", ".json", ".mo")
+_CODE = (".py", ".j2", ".json", ".po")
 
 
 class Kept:

@@ -71,7 +71,9 @@ def strip(
         )
         said.append(
             words.say(
-                "Reference for {who}: {range}.", who=usual.who, range=span(usual.low, usual.high, scale.unit)
+                "Reference for {who}: {range}.",
+                who=usual.who,
+                range=span(usual.low, usual.high, scale.unit, words.say("to")),
             )
         )
     if band is not None:
@@ -79,7 +81,8 @@ def strip(
         parts.append(
             element("rect", "doubt", x=x(low), y=_BASE - 6, width=max(x(high) - x(low), 1), height=12)
         )
-        said.append(words.say("The true value likely lies from {range}.", range=span(low, high, scale.unit)))
+        likely = span(low, high, scale.unit, words.say("to"))
+        said.append(words.say("The true value likely lies from {range}.", range=likely))
     parts.append(
         path(
             "scale",
@@ -133,7 +136,8 @@ def strip(
     parts.append(text("value", label, min(max(spot, half + 2), WIDTH - half - 2), _TOP - 7))
     parts.append(text("from", number(scale.start), INSET, _BASE + 17))
     parts.append(text("to", number(scale.stop), WIDTH - INSET, _BASE + 17))
-    said.append(words.say("Scale from {range}.", range=span(scale.start, scale.stop, scale.unit)))
+    whole = span(scale.start, scale.stop, scale.unit, words.say("to"))
+    said.append(words.say("Scale from {range}.", range=whole))
     return drawing("strip", WIDTH, _BASE + 22, f"{measure.label}. {' '.join(said)}", parts)
 
 

@@ -1,0 +1,135 @@
+"""A course in a language that nobody speaks, so that every word on a page shows where it comes from.
+
+Interface words become `⟦Áñšŵéŕ⟧`: accented and in brackets. The course's own become full-width letters. A
+plain letter that is left on a page came from neither: nobody could translate it.
+"""
+
+from __future__ import annotations
+
+import io
+import json
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import yaml
+from babel.messages.pofile import read_po, write_po
+from lxml import html
+
+POT = Path(__file__).parents[2] / "builder" / "words" / "casetrue.pot"
+LANGUAGE = "qps"
+PLAIN = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
+ACCENTED = str.maketrans(PLAIN, "áƀçďéƒğĥíĵķľɱñóƥǫŕšťúṽŵẋýžÁƁÇĎÉƑĞĤÍĴĶĽṀÑÓƤǪŔŠŤÚṼŴẊÝŽ")
+WIDE = str.maketrans(PLAIN, "".join(chr(ord(letter) + 0xFEE0) for letter in PLAIN))
+
+PROSE = frozenset(
+    [
+        "about", "accreditation", "after", "ask", "because", "cause", "change", "container-title",
+        "end", "given", "how", "label", "left", "literal", "name", "note", "provider", "publisher",
+        "question", "reply", "right", "role", "say", "scope", "sign", "stem", "stop_when", "story",
+        "summary", "text", "title", "unit", "version", "who", "why",
+    ]
+)  # fmt: skip
+"""Keys whose texts people read."""
+LISTS = frozenset(["cues", "good", "items", "spare", "stop"])
+"""Keys whose lists hold such texts."""
+
+
+def pseudo(message: str) -> str:
+    """The message in the pseudo-language, its fields kept."""
+    parts = re.split(r"(\{\w+\})", message)
+    return f"⟦{''.join(part if part.startswith('{') else part.translate(ACCENTED) for part in parts)}⟧"
+
+
+def write_catalogue(folder: Path) -> None:
+    """The whole catalogue in the pseudo-language, below a folder of languages."""
+    with POT.open("rb") as file:
+        catalogue = read_po(file, locale="en", ignore_obsolete=True)
+    catalogue.fuzzy = False
+    for message in catalogue:
+        if isinstance(message.id, tuple):
+            message.string = tuple(pseudo(text) for text in message.id)
+        elif message.id:
+            message.string = pseudo(message.id)
+    written = io.BytesIO()
+    write_po(written, catalogue)
+    target = folder / LANGUAGE / "LC_MESSAGES" / "casetrue.po"
+    target.parent.mkdir(parents=True)
+    target.write_bytes(written.getvalue())
+
+
+def mask(course: Path) -> None:
+    """Rewrites a course folder: full-width letters in whatever people read, and the pseudo-language."""
+    for file in sorted(course.rglob("*.yml")):
+        read = yaml.load(file.read_text("utf-8"), _Undated)
+        if file.name == "mkdocs.yml":
+            read["site_name"] = read["site_name"].translate(WIDE)
+        else:
+            read = _wide(read, prose=PROSE | {"family"} if file.name == "sources.yml" else PROSE)
+        if file.name == "course.yml":
+            read["language"] = LANGUAGE
+        if "table" in read:
+            read.setdefault("title", read["table"].translate(WIDE))
+        file.write_text(json.dumps(read, ensure_ascii=False), "utf-8")
+    for file in sorted(course.rglob("*.md")):
+        file.write_text(_wide_markdown(file.read_text("utf-8")), "utf-8")
+
+
+def _wide(value: Any, key: str = "", prose: frozenset[str] = PROSE) -> Any:
+    if isinstance(value, dict):
+        if key == "under":
+            return {name: each.translate(WIDE) for name, each in value.items()}
+        return {name: _wide(each, name, prose) for name, each in value.items()}
+    if isinstance(value, list):
+        if key == "values":
+            return {name: {"label": name.translate(WIDE)} for name in value}
+        texts = key in LISTS
+        return [
+            _wide_text(each) if texts and isinstance(each, str) else _wide(each, "", prose) for each in value
+        ]
+    return _wide_text(value) if key in prose and isinstance(value, str) else value
+
+
+def _wide_text(text: str) -> str:
+    """What code leads to stays: units that have a sign, links, lesson files."""
+    if text in ("deg", "percent") or text.endswith(".md"):
+        return text
+    return _wide_markdown(text)
+
+
+def _wide_markdown(text: str) -> str:
+    parts = re.split(r"(\]\([^)]*\)|<!--.*?-->|https?://\S+|\{[:#.][^}]*\})", text, flags=re.DOTALL)
+    return "".join(part if place % 2 else part.translate(WIDE) for place, part in enumerate(parts))
+
+
+class _Undated(yaml.SafeLoader):
+    """Dates stay as they are written."""
+
+
+_Undated.yaml_implicit_resolvers = {
+    sign: [(tag, pattern) for tag, pattern in resolvers if tag != "tag:yaml.org,2002:timestamp"]
+    for sign, resolvers in yaml.SafeLoader.yaml_implicit_resolvers.items()
+}
+
+ATTRIBUTES = ("alt", "aria-description", "aria-label", "aria-placeholder", "aria-roledescription", "label",
+              "placeholder", "title", "data-dark", "data-light")  # fmt: skip
+
+
+def seen(page: html.HtmlElement) -> Iterator[str]:
+    """Every text of a page that people see or hear."""
+    for element in page.iter():
+        if not isinstance(element.tag, str) or element.tag in ("script", "style"):
+            continue
+        yield element.text or ""
+        yield from (element.get(name, "") for name in ATTRIBUTES)
+        if element.tag == "meta" and element.get("name") == "description":
+            yield element.get("content", "")
+    yield from (element.tail or "" for element in page.iter())
+
+
+def foreign(texts: Iterator[str] | list[str], known: str = r"\0") -> list[str]:
+    """The texts with a plain letter in them that `known`, a regular expression, does not account for."""
+    return sorted(
+        {" ".join(text.split()) for text in texts if re.search("[A-Za-z]", re.sub(known, "", text))}
+    )
