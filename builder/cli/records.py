@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -155,12 +156,10 @@ def _percent(share: float) -> str:
 
 
 def sheet(course: Course, learners: tuple[Learner, ...]) -> str:
-    """Comma-separated values (RFC 4180): one row a learner, columns for all that the course holds."""
-    quizzes, objectives, exercises = (
-        sorted(course.quizzes),
-        sorted(course.objectives),
-        sorted(course.exercises),
-    )
+    """Comma-separated values (RFC 4180): one row a learner, columns for all that can be tried."""
+    quizzes = _columns(course.quizzes, (one.quizzes for one in learners))
+    objectives = _columns(course.objectives, (one.objectives for one in learners))
+    exercises = _columns(course.exercises, (one.exercises for one in learners))
     heads = ["learner", "files", "version", "build", "first_day", "last_day"]
     heads += [f"quiz {name} {what}" for name in quizzes for what in ("first", "best", "held", "times")]
     heads += [f"objective {name} {what}" for name in objectives for what in ("held", "of", "low", "high")]
@@ -187,6 +186,10 @@ def sheet(course: Course, learners: tuple[Learner, ...]) -> str:
             row += [walk.walks, walk.held, walk.minor, walk.serious] if walk else [""] * 4
         writer.writerow([cell(value) for value in row])
     return text.getvalue()
+
+
+def _columns(held: Iterable[str], tried: Iterable[Iterable[str]]) -> list[str]:
+    return sorted({*held, *(name for names in tried for name in names)})
 
 
 def cell(value: object) -> str:

@@ -27,7 +27,7 @@ def record_words(words: Words) -> dict[str, str]:
         "later": words.say("Choose a day after today."),
         "little": words.say("So few answers say little."),
         "mark": words.say("Mark"),
-        "minor": words.say("Minor harm in {number} of {of} walks."),
+        "minor": words.say("Walks with minor harm: {number} of {of}."),
         "missed": words.say("Missed, not held since."),
         "missed_changed": words.say("Missed, and the question has changed since."),
         "more": words.say("{number} more"),
@@ -62,11 +62,11 @@ def record_words(words: Words) -> dict[str, str]:
         "print_plan": words.say("Print the plan"),
         "reached": words.say("Pass mark reached"),
         "score": words.say(
-            "First {first}% on {on}, best {best}% on {then}; ended {times} times. The pass mark is {pass}%."
+            "First {first}% on {on}, best {best}% on {then}. Times ended: {times}. The pass mark is {pass}%."
         ),
-        "serious": words.say("Serious harm in {number} of {of} walks."),
+        "serious": words.say("Walks with serious harm: {number} of {of}."),
         "sure": words.say("This quiz also counts how sure you are, so no chance is computed."),
-        "taken": words.say("Taken in: {fresh} new attempts; {known} were here already."),
+        "taken": words.say("New attempts taken in: {fresh}. Here already: {known}."),
         "to_again": words.say("{count} to look at again"),
         "today": words.say("That leaves no day between. Review today."),
         "too_few": words.say("Too few answers to say. No quiz question answered yet on: {what}."),
@@ -74,7 +74,8 @@ def record_words(words: Words) -> dict[str, str]:
         "untried": words.say("Not tried yet: {what}."),
         "walked": words.say("First {first}%, best {best}%, last on {on}."),
         "walks": words.say(
-            "{walks} walks; in {serious} an answer could have done serious harm, in {minor} minor harm."
+            "Walks: {walks}. Those with an answer that could have done serious harm: {serious}; "
+            "minor harm: {minor}."
         ),
         "what": words.say("What, and the hash of it as it stood"),
     }

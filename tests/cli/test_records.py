@@ -120,6 +120,9 @@ def test_a_spreadsheet_runs_nothing(tmp_path: Path) -> None:
     assert {row["quiz ankle-check best"] for row in rows} == {"0.5"}
     assert {row["objective measure-ankle of"] for row in rows} == {"1"}
     assert {row["exercise first-visit walks"] for row in rows} == {""}
+    (tmp_path / "0.json").write_bytes(raw(walk("drill.squat", 2), learner="x"))
+    rows = list(csv.DictReader(run(tmp_path / "0.json", "--format", "csv").stdout.splitlines(keepends=True)))
+    assert rows[0]["exercise drill.squat held"] == "1"
     assert [cell(sign + "1") for sign in "\t\r\n"] == ["'\t1", "'\r1", "'\n1"]
 
 

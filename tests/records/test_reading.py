@@ -8,9 +8,14 @@ from typing import Any
 
 import pytest
 
+from builder.exercises import fault_walk
 from builder.records import LARGEST, Refused, merge, read
 from builder.records.reading import MOST
 from builder.records.record import Attempt, Record
+from builder.site import Site
+from builder.site.pages.quizzes import edition
+from builder.site.practice import walk_block
+from builder.source import load
 from builder.source.schemas import schema_files
 
 from .make import attempt, raw, record
@@ -82,3 +87,18 @@ def test_the_schema_tells_of_every_part() -> None:
         assert part["title"]
         assert part["description"].endswith(".")
         assert part["examples"]
+
+
+def test_whatever_a_course_asks_can_be_recorded(drill_course: Path) -> None:
+    course = load(drill_course).course
+    site = Site(course, {})
+    walks = [site.walk(case, name) for case in course.cases.values() for name in site.exercises_of(case.name)]
+    walks += [walk for drill in course.drills.values() if (walk := fault_walk(course, drill))]
+    asked = [attempt(item.id, digest=item.digest) for item in site.bank]
+    for walk in walks:
+        name = "/".join(part for part in (walk.exercise, walk.case) if part)
+        digest = walk_block(site, walk)["digest"]
+        asked += [attempt(f"{name}/{step}", digest=digest, kind="step") for step in walk.steps]
+    asked += [attempt(name, digest=edition(site, quiz)) for name, quiz in course.quizzes.items()]
+    assert len(walks) > len(course.cases)
+    assert len(read(raw(*asked), course.about.name).attempts) == len(asked)

@@ -76,6 +76,7 @@ def _index(site: Site) -> dict[str, Any]:
     titles = {name: prose.plain(exercise.title) for name, exercise in course.exercises.items()}
     titles[PATHWAY] = site.words.say("Every decision")
     return {
+        "drills": {name: prose.plain(drill.title) for name, drill in course.drills.items()},
         "clients": {name: case.client.name for name, case in course.cases.items()},
         "written": written,
         "families": families,

@@ -1,7 +1,7 @@
 /** This device's part in a course: its store, the learner's record, and what is told when nothing can be kept. */
 
 import { make } from "./dom.js";
-import { add, empty, parse } from "./record.js";
+import { add, empty, merge, parse } from "./record.js";
 import { Store } from "./store.js";
 import { say } from "./words.js";
 
@@ -42,7 +42,7 @@ export function tellWhenShut(store, beside) {
  * @param {Omit<Attempt, "first">[]} attempts
  */
 export function remember(store, course, attempts) {
-  store.set("record", attempts.reduce(add, recordOf(store, course)));
+  store.set("record", merge(recordOf(store, course), attempts.reduce(add, empty(course))));
 }
 
 /**

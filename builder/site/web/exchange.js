@@ -36,7 +36,7 @@ const HEAD = {
 /** @type {Record<string, (value: unknown) => boolean>} */
 const ATTEMPT = {
   kind: one("question", "walk", "step", "quiz"),
-  id: text(/^[A-Za-z][A-Za-z0-9_-]*([./][A-Za-z][A-Za-z0-9_-]*){0,2}$/),
+  id: text(/^[A-Za-z][A-Za-z0-9_-]*([./][A-Za-z0-9][A-Za-z0-9_-]*){0,4}$/),
   digest: text(/^[0-9a-f]{8,64}$/),
   at: moment,
   objective: text(/^([A-Za-z][A-Za-z0-9_-]{0,99})?$/),

@@ -74,7 +74,7 @@ export class CaseRecord extends HTMLElement {
       plan: plan(this.#page, attempts, day, new Date()),
       quizzes: quizzes(this.#page, attempts),
       walks: walks(this.#page, attempts),
-      attempts: open ? attemptsTable(this.#page, attempts) : [],
+      attempts: open ? attemptsTable(this.#page, attempts) : [""],
       learner: [learner || "\u00a0"],
       dates: attempts.length ? [`${attempts.length}: ${when(attempts[0].at)} \u2013 ${when(attempts[attempts.length - 1].at)}`] : [],
     };
@@ -83,7 +83,7 @@ export class CaseRecord extends HTMLElement {
     }
     for (const section of /** @type {NodeListOf<HTMLElement>} */ (this.querySelectorAll("[data-part]"))) {
       const name = section.dataset.part ?? "";
-      section.hidden = name === "none" ? attempts.length > 0 : !attempts.length || !(parts[name].length || name === "attempts");
+      section.hidden = name === "none" ? attempts.length > 0 : !attempts.length || parts[name]?.length === 0;
     }
   }
 

@@ -14,6 +14,7 @@ import { again, bestOf, firstTries, heldIn, objectives, wholes } from "./summary
  * What the course holds that can be tried.
  * @typedef {object} Known
  * @property {Record<string, string>} clients name to what people read
+ * @property {Record<string, string>} drills name to title
  * @property {Record<string, [string, string]>} written question to its text and digest
  * @property {Record<string, {text: string, digests: Record<string, string>}>} families
  * @property {[string, string, string[]][]} exercises name, title, clients
@@ -70,6 +71,8 @@ function named({ known, quizzes }, { kind, id, quiz }) {
   const written = own(known.written, id);
   if (kind === "question" && written) return { words: written[0], href, digest: written[1] };
   const [first, client] = id.split(/[./]/);
+  const drill = kind === "walk" && id.startsWith("drill.") ? own(known.drills, client) : undefined;
+  if (drill) return { words: drill, href: `drills/${client}.faults.html`, digest: null };
   const person = own(known.clients, client ?? "");
   if (!person) return null;
   if (kind === "question") {
@@ -115,8 +118,8 @@ export function lookAgain(page, attempts) {
   const rows = found.map(({ attempt, changed }) => {
     const thing = named(page, attempt) ?? { words: attempt.id };
     const why = heldIn(attempt) ? page.tell("held_changed") : changed ? page.tell("missed_changed") : page.tell("missed");
-    const about = [why, attempt.objective && label(page, attempt.objective), when(attempt.at)].filter(Boolean).join(" \u00b7 ");
-    return make("li", {}, link(thing), make("p", {}, about));
+    const about = [attempt.objective && label(page, attempt.objective), when(attempt.at)].filter(Boolean).join(" \u00b7 ");
+    return make("li", {}, link(thing), make("p", {}, `${why} ${about}`));
   });
   if (!rows.length) return [make("p", {}, page.tell("nothing"))];
   const list = make("ul", { class: "list" }, ...rows.slice(0, SHOWN));

@@ -81,7 +81,9 @@ export function wholes(attempts, kind) {
   /** @type {Map<string, Attempt[]>} */
   const found = new Map();
   for (const attempt of attempts.filter((one) => one.kind === kind)) {
-    found.set(attempt.id, [...(found.get(attempt.id) ?? []), attempt]);
+    const ends = found.get(attempt.id);
+    if (ends) ends.push(attempt);
+    else found.set(attempt.id, [attempt]);
   }
   return found;
 }

@@ -301,7 +301,7 @@ export class CaseWalk extends HTMLElement {
   /** @param {import("./tree.js").WalkMark} result */
   #record(result) {
     const { course, exercise, digest } = this.#walk;
-    const id = `${exercise}/${this.#walk.case}`;
+    const id = [exercise, this.#walk.case].filter(Boolean).join("/");
     const at = new Date().toISOString();
     const harm = result.serious ? "serious" : result.steps.some((step) => step.harm === "minor") ? "minor" : "none";
     const steps = result.steps.filter(({ objective }) => objective).map(({ step, held, objective }) => ({

@@ -1,0 +1,394 @@
+"""A learner's record: what it tells, how it goes to another device, what it refuses, what is printed."""
+
+from __future__ import annotations
+
+import csv
+import json
+import time
+from datetime import date, timedelta
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from builder.questions import bank
+from builder.records import read
+from builder.source import load
+
+from ..conftest import ANKLE
+from ..records.make import attempt, quiz, record, walk
+from ..records.readiness import chance
+from .practice import build, narrow_faults, tab_to, tab_to_button
+
+KEY = "casetrue:ankle-squat:"
+READY = "document.querySelector('case-record [data-fill=learner]')?.textContent"
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return build(ANKLE, tmp_path_factory.mktemp("record") / "site")
+
+
+@pytest.fixture(scope="module")
+def digests() -> dict[str, str]:
+    return {item.id: item.digest for item in bank(load(ANKLE).course)}
+
+
+@pytest.fixture(scope="module")
+def few(digests: dict[str, str]) -> dict[str, Any]:
+    """One question missed, one held that has changed since, one walk with serious harm."""
+    return record(
+        attempt("q-one", 1, mark=0, digest=digests["q-one"], quiz="ankle-check", seed=1),
+        attempt("q-number", 2, digest="0" * 16, quiz="ankle-check", seed=1),
+        walk(second=3, mark=0.5, held=False, harm="serious"),
+        attempt("first-visit/tern-03/warm_up", 3, kind="step", mark=0, objective="choose-ankle-plan"),
+    )
+
+
+@pytest.fixture(scope="module")
+def many(digests: dict[str, str]) -> dict[str, Any]:
+    course = load(ANKLE).course
+    objectives = {item.id: item.objective for item in bank(course)}
+    answers = [
+        attempt(
+            id,
+            number * 60 + place,
+            digest=digests[id],
+            objective=objectives[id],
+            mark=(number + place) % 3 > 0,
+            quiz="ankle-check",
+            seed=number + 1,
+        )
+        for number in range(60)
+        for place, id in enumerate(sorted(digests))
+    ]
+    answers = [{**one, "mark": int(one["mark"])} for one in answers]
+    walks = [
+        walk(
+            f"first-visit/{case}",
+            number * 60 + 59,
+            harm=("none", "minor", "serious")[number % 3],
+            held=number % 3 < 2,
+        )
+        for number in range(9)
+        for case in course.cases
+    ]
+    return record(*answers, *walks, quiz(0.5, False, 30), quiz(1, True, 90))
+
+
+def keep(page, site: Path | str, attempts: dict[str, Any], **more: str) -> None:
+    """Opens the page, from a folder or an address, on a device that keeps this record."""
+    page.open(site + "record.html" if isinstance(site, str) else site / "record.html")
+    kept = {
+        "record": {**attempts, "attempts": [{**one, "first": True} for one in attempts["attempts"]]},
+        **more,
+    }
+    page.call(
+        "(all) => { for (const [name, text] of Object.entries(all)) localStorage.setItem(name, text); }",
+        {KEY + name: json.dumps(value) for name, value in kept.items()},
+    )
+    show(page)
+
+
+def show(page) -> None:
+    page.reload()
+    page.wait_for(READY)
+    page.wait_for("window.casetrueParts?.record && new Promise(done => setTimeout(() => done(1), 50))")
+
+
+def attempts_kept(page) -> list[dict[str, Any]]:
+    return page.evaluate(f"JSON.parse(localStorage.getItem('{KEY}record')).attempts")
+
+
+def saved(page, name: str) -> Path:
+    file = page.downloads / name
+    for _ in range(200):
+        if file.is_file() and file.stat().st_size and not list(page.downloads.glob("*.part")):
+            return file
+        time.sleep(0.05)
+    raise AssertionError(f"{name} was not saved; there are {list(page.downloads.iterdir())}")
+
+
+def take(page, file: Path) -> str:
+    page.evaluate("document.querySelector('.taken').replaceChildren()")
+    page.choose_file("input[name=copy]", file)
+    page.wait_for("document.querySelector('.taken').textContent")
+    return page.text(".taken").strip()
+
+
+@pytest.mark.parametrize("disk", [True, False], ids=["disk", "server"])
+def test_from_an_answer_to_the_record(page, site, serve, disk):
+    root = site.as_uri() + "/" if disk else serve(site)
+    page.open(root + "quizzes/ankle-check.html")
+    for _ in range(6):
+        page.evaluate("""(() => {
+            const form = document.querySelector('case-quiz form');
+            const choice = form.querySelector('.choice');
+            if (choice) choice.click();
+            for (const input of form.querySelectorAll('input[inputmode]')) input.value = '1';
+            for (const select of form.querySelectorAll('select')) select.selectedIndex = 1;
+        })()""")
+        page.click("case-quiz form button", text="Answer")
+        page.click(".question > button")
+    page.open(root + "record.html")
+    page.wait_for(READY)
+    kinds = [one["kind"] for one in attempts_kept(page)]
+    assert kinds.count("question") == 6
+    assert kinds.count("quiz") == 1
+    assert "Times ended: 1." in page.text("[data-part=quizzes]")
+    assert page.count("[data-part=objectives] .bars > li") == 2
+    assert "95% interval" in page.text("[data-part=objectives]")
+    assert page.trouble == []
+
+
+def test_nothing_yet(page, site):
+    page.open(site / "index.html")
+    page.click("main a", text="My record")
+    page.wait_for(READY)
+    assert "Nothing is kept here yet." in page.text("main")
+    for name in ("objectives", "again", "ready", "plan", "quizzes", "walks", "attempts"):
+        assert not page.sees(f"[data-part={name}]"), name
+    assert page.trouble == []
+
+
+def test_few_answers_are_told_to_be_few(page, site, few):
+    keep(page, site, few)
+    told = page.text("main")
+    assert "1 of 2 held. 95% interval: 9 to 91%. So few answers say little." in told
+    assert "Too few answers to say. No quiz question answered yet on: Choose a plan" in page.text(
+        "[data-part=ready]"
+    )
+    again = page.text("[data-part=again]")
+    assert again.count("Missed, not held since.") == 2
+    assert again.count("Held, but the question has changed since.") == 1
+    assert "Tern: First visit" in again
+    assert page.evaluate(
+        "document.querySelector('[data-part=again] a[href*=clients]').getAttribute('href')"
+    ) == ("clients/tern-03.html")
+    assert "Walks with serious harm: 1 of 1." in page.text("[data-part=walks]")
+    page.click("[data-part=attempts] summary")
+    page.wait_for("document.querySelectorAll('[data-part=attempts] tbody tr').length === 3")
+    assert "0000000000000000" in page.text("[data-part=attempts] table")
+
+
+def test_the_chance_is_the_one_computed(page, site, many):
+    keep(page, site, many)
+    course = load(ANKLE).course
+    objectives = {item.id: item.objective for item in bank(course)}
+    firsts: dict[str, list[int]] = {}
+    met = set()
+    for one in sorted(many["attempts"], key=lambda one: one["at"]):
+        if one["kind"] == "question" and one["id"] not in met:
+            met.add(one["id"])
+            firsts.setdefault(objectives[one["id"]], []).append(one["mark"])
+    rows = [
+        {"count": row.count, "held": sum(firsts[row.objective]), "missed": firsts[row.objective].count(0)}
+        for row in course.quizzes["ankle-check"].blueprint
+    ]
+    share = chance(rows, (4, 5))
+    assert f"Chance of reaching the pass mark: {round(100 * share)}%" in page.text("[data-part=ready]")
+    assert "At least 5 of 6 must hold (80%)." in page.text("[data-part=ready]")
+
+
+def test_a_plan_towards_a_date(page, site, few):
+    keep(page, site, few)
+    start = date(
+        *page.evaluate("[new Date().getFullYear(), new Date().getMonth() + 1, new Date().getDate()]")
+    )
+    for days, after in ((7, [2, 4, 6]), (30, [7, 14, 21, 28]), (1, [])):
+        aim(page, start + timedelta(days))
+        found = page.evaluate("[...document.querySelectorAll('.days time')].map(e => e.dateTime)")
+        assert found == [str(start + timedelta(day)) for day in after]
+    assert "no day between" in page.text("[data-fill=plan]")
+    aim(page, date(2020, 1, 1))
+    assert "Choose a day after today." in page.text("[data-fill=plan]")
+
+
+def aim(page, day: date) -> None:
+    page.call(
+        """(day) => { const field = document.querySelector('[name=day]'); field.value = day;
+            field.dispatchEvent(new Event('change', {bubbles: true})); }""",
+        str(day),
+    )
+
+
+def test_the_weakest_objective_comes_first(page, site, few):
+    keep(page, site, few, day=str(date.today() + timedelta(60)))
+    order = page.evaluate("[...document.querySelectorAll('[data-fill=plan] ol li')].map(e => e.textContent)")
+    assert order[0].startswith("Choose a plan")
+    assert order[1].startswith("Measure")
+    assert "to look at again" in order[1]
+
+
+def test_a_copy_goes_to_another_device_by_keyboard_and_back(browser, site, few, many):
+    phone = browser.page()
+    keep(phone, site, few)
+    tab_to(phone, "e.name === 'learner'")
+    phone.type("=Wren; Hollis")
+    tab_to_button(phone, "Save a copy")
+    phone.press("Enter")
+    copy = saved(phone, "record-ankle-squat.json")
+    found = read(copy.read_bytes(), "ankle-squat")
+    assert (found.learner, len(found.attempts)) == ("=Wren; Hollis", 4)
+    assert found.build
+    desk = browser.page(width=360)
+    keep(desk, site, many)
+    before = len(attempts_kept(desk))
+    assert take(desk, copy) == "New attempts taken in: 4. Here already: 0."
+    assert take(desk, copy) == "New attempts taken in: 0. Here already: 4."
+    assert len(attempts_kept(desk)) == before + 4
+    assert desk.evaluate("document.querySelector('[name=learner]').value") == "=Wren; Hollis"
+    desk.click("[data-do=json]")
+    back = saved(desk, "record-ankle-squat.json")
+    assert take(phone, back) == f"New attempts taken in: {before}. Here already: 4."
+    assert attempts_kept(phone) == attempts_kept(desk)
+    assert phone.trouble == desk.trouble == []
+
+
+def test_spreadsheets_get_no_formula(page, site, few):
+    keep(page, site, few)
+    page.click("[data-do=csv]")
+    text = saved(page, "record-ankle-squat.csv").read_text("utf-8")
+    rows = list(csv.DictReader(text.splitlines(keepends=True)))
+    assert [row["id"] for row in rows][:2] == ["q-one", "q-number"]
+    assert not [
+        cell for row in csv.reader(text.splitlines()) for cell in row if cell[:1] in tuple("=+-@\t\r")
+    ]
+
+
+@pytest.mark.parametrize(
+    ("content", "words"),
+    [
+        (b"{", "cannot be read as a record"),
+        (b"[]", "is no learner's record"),
+        (json.dumps({**record(), "course": "tallow-yard"}), "belongs to another course: tallow-yard."),
+        (json.dumps({**record(), "format": 2}), "a newer edition of this site"),
+        (json.dumps(record())[:-1] + ', "__proto__": {"a": 1}}', "its part __proto__ is strange"),
+        (json.dumps(record(attempt(), attempt(mark=9))), "its attempt number 2 cannot be read"),
+        (json.dumps({**record(), "course": "<img src=x onerror=alert(1)>"}), "its part course is strange"),
+        (b" " * 8_000_001, "too large"),
+        (json.dumps(record(attempt(second=9), learner="Plover")), "carries another name, Plover."),
+    ],
+    ids=[
+        "broken",
+        "foreign",
+        "other course",
+        "newer",
+        "hostile",
+        "attempt",
+        "markup",
+        "large",
+        "someone else's",
+    ],
+)
+def test_a_bad_copy_is_refused_with_a_reason(page, site, few, tmp_path, content, words):
+    keep(page, site, few, learner="Wren")
+    kept = attempts_kept(page)
+    file = tmp_path / "copy.json"
+    file.write_bytes(content if isinstance(content, bytes) else content.encode())
+    assert words in take(page, file)
+    assert attempts_kept(page) == kept
+    assert page.dialogs == []
+    assert page.trouble == []
+
+
+def test_a_full_store_is_told_and_nothing_is_lost(page, site, few, tmp_path):
+    keep(page, site, few)
+    page.evaluate(
+        """(() => { for (let size = 2 ** 22; size; size = size >> 1)
+            try { for (let n = 0; ; n++) localStorage.setItem(`${size}-${n}`, 'a'.repeat(size)); }
+            catch {} })()"""
+    )
+    show(page)
+    assert "This browser cannot keep your answers" in page.text(".shut")
+    file = tmp_path / "copy.json"
+    file.write_text(json.dumps(record(*[attempt(f"q{n}", 100 + n) for n in range(200)])))
+    assert "New attempts taken in: 200." in take(page, file)
+    assert len(attempts_kept(page)) == 4
+    page.click("[data-do=json]")
+    assert len(read(saved(page, "record-ankle-squat.json").read_bytes(), "ankle-squat").attempts) == 204
+    page.click("button", text="Forget everything on this device")
+    page.click("button", text="Forget them")
+    assert "Nothing is kept here yet." in page.text("main")
+    assert page.errors == []
+
+
+def test_everything_is_forgotten(page, site, few):
+    keep(page, site, few, learner="Wren", day="2030-01-01")
+    page.click("button", text="Forget everything on this device")
+    page.click("button", text="Forget them")
+    assert page.evaluate("Object.keys(localStorage)") == []
+    assert "Nothing is kept here yet." in page.text("main")
+    assert page.evaluate("document.querySelector('[name=learner]').value") == ""
+    show(page)
+    assert "Nothing is kept here yet." in page.text("main")
+
+
+def test_other_courses_on_this_device_are_left_alone(page, site, few):
+    page.open(site / "record.html")
+    other = {**few, "course": "other", "attempts": few["attempts"]}
+    page.call("(r) => localStorage.setItem('casetrue:other:record', r)", json.dumps(other))
+    show(page)
+    assert "Nothing is kept here yet." in page.text("main")
+
+
+def test_without_script(browser, site):
+    page = browser.page(script=False)
+    page.open(site / "record.html")
+    told = page.text("main")
+    assert "A record needs script" in told
+    assert KEY in told
+    assert not page.sees("main button")
+    assert not page.sees("main input")
+
+
+def test_on_paper(browser, site, many):
+    page = browser.page()
+    keep(page, site, many, learner="Wren Hollis", day=str(date.today() + timedelta(30)))
+    file = page.downloads / "record.pdf"
+    page.pdf(file)
+    assert file.stat().st_size > 10_000
+    if browser.name == "firefox":
+        return
+    paper = browser.page(print=True)
+    keep(paper, site, many, learner="Wren Hollis", day=str(date.today() + timedelta(30)))
+    told = paper.text("main")
+    for words in (
+        "Wren Hollis",
+        "Ankles and squats, version 1.0, build ",
+        "1 as claimed by the provider; not computed",
+        "Jun 1, 2026",
+        "Ankle check",
+        "Walks with serious harm",
+        "signature",
+        "A record of practice, no certificate.",
+    ):
+        assert words in told, words
+    for words in ("Ready for the test?", "A plan towards", "Save a copy", "Look at again"):
+        assert words not in told, words
+    paper.evaluate("document.documentElement.dataset.print = 'plan'")
+    told = paper.text("main")
+    assert "On each of these days" in told
+    assert "signature" not in told
+    assert "serious harm" not in told
+
+
+@pytest.mark.parametrize("width", [320, 1280])
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_every_state_is_open_to_everyone(browser, axe, serve, site, few, many, tmp_path, scheme, width):
+    page = browser.page(width=width, scheme=scheme)
+    page.open(serve(site) + "record.html")
+    page.wait_for(READY)
+    assert axe(page) == [], "empty"
+    for state, kept in (("few", few), ("many", many)):
+        keep(page, serve(site), kept, learner="Wren Hollis", day=str(date.today() + timedelta(90)))
+        page.evaluate("for (const d of document.querySelectorAll('main details')) d.open = true; 0")
+        assert axe(page) == [], state
+        assert page.too_wide == [], state
+        if width == 320:
+            assert narrow_faults(page) == [], state
+    bad = tmp_path / "x.json"
+    bad.write_text("{")
+    take(page, bad)
+    assert axe(page) == [], "refused"
+    assert page.trouble == []
