@@ -13,13 +13,15 @@ from builder.source import Loaded
 from . import proposals, starters
 from .options import course_option, load_course
 
-KINDS = ("case", "table", "caution", "question", "exercise")
+KINDS = ("case", "table", "caution", "question", "exercise", "position", "drill")
 _FOLDERS = {
     "case": "cases",
     "table": "tables",
     "caution": "cautions",
     "question": "questions",
     "exercise": "exercises",
+    "position": "positions",
+    "drill": "drills",
 }
 _NAME = re.compile(r"[A-Za-z][A-Za-z0-9_-]{0,99}")
 _FIRST_OBJECTIVE = "first-objective"
@@ -30,7 +32,7 @@ _FIRST_OBJECTIVE = "first-objective"
 @click.argument("name")
 @course_option
 def command(kind: str, name: str, course_dir: Path) -> None:
-    """Write a new case, table, caution, question or exercise to start from.
+    """Write a new case, table, caution, question, exercise, position or drill to start from.
 
     It holds comments that say what each line is for, and passes the check as it is.
     """
@@ -56,6 +58,8 @@ def _valid(name: str, kind: str, course: Course) -> str:
         "caution": course.cautions,
         "question": course.questions,
         "exercise": course.exercises,
+        "position": course.positions,
+        "drill": course.drills,
     }[kind]
     for other in taken:
         if other.casefold() == name.casefold():
@@ -83,6 +87,10 @@ def _files(course_dir: Path, loaded: Loaded, kind: str, name: str) -> dict[Path,
             return {path: starters.caution_text(name, halves)}
         case "question":
             return {**_objectives(course_dir, course), path: _question(course, name)}
+        case "position":
+            return {path: starters.position_text(name)}
+        case "drill":
+            return {path: starters.drill_text(course, name)}
         case _:
             return {path: starters.exercise_text(proposals.exercise(course, name))}
 

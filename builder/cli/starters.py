@@ -129,6 +129,73 @@ def question_text(name: str, objective: str) -> str:
     ])  # fmt: skip
 
 
+def position_text(name: str) -> str:
+    """Someone seated, to be bent otherwise."""
+    return _file(
+        [
+            "# A body position. The figure is drawn from the angles, so look at its page while you write.",
+            f"position: {name}",
+            "title: Seated on a bench   # what people read",
+            "# Where the line from pelvis to neck points, anticlockwise from the right: 90 is upright and",
+            "# looks to the right, 180 lies with the head to the left and the front up",
+            "trunk: 90",
+            "# How far each joint is bent from upright standing, in degrees. Left out means 0.",
+            "joints: {hip: 90, knee: 90, shoulder: 10, elbow: 70}",
+            "# What carries the body, and which parts touch it: floor, wall, bench",
+            "rests_on: {bench: [thigh], floor: [foot]}",
+            "# The figure in words, for those who cannot see it:",
+            "text: Seen from the side, facing right. Hips and knees are bent 90 degrees, the feet are flat.",
+            "source: common-practice   # or an id in sources.yml",
+        ]
+    )
+
+
+def drill_text(course: Course, name: str) -> str:
+    """A drill of two phases, with a sign that asks for a correction and one that says stop."""
+    position = next(iter(course.positions), None)
+    objective = next(iter(course.objectives), None)
+    return _file(
+        [
+            "# What is coached, step by step, and what can go wrong. Questions and a walk are made from it.",
+            f"drill: {name}",
+            "title: A drill   # what people read",
+            *([f"position: {position}   # where it starts: a name in positions/"] if position else []),
+            "# Seconds. The first breath never has a pause; a pause is at most 5, and so are the breaths.",
+            "breath: {out: 5, in: 3, breaths: 4}",
+            "# What ends the drill at once. Always shown first.",
+            "stop:",
+            "  - Dizzy, tingling or short of air",
+            "  - Any pain, or a pain that grows",
+            "phases:",
+            "  - id: set_up",
+            "    label: Set up",
+            "    # What you say, in order",
+            "    cues: [Settle. Nothing to do yet.]",
+            "    # What is seen when it goes well",
+            "    good: [The client lies at ease]",
+            "    faults:",
+            "      - id: restless",
+            "        sign: The client shifts about   # what you see or hear",
+            "        cause: The position does not suit",
+            "        # What helps, in the order in which you try it, and what happens then",
+            "        corrections:",
+            "          - {say: Ask what would be better and change it, reply: The client settles.}",
+            "  - id: breathe_out",
+            "    label: Breathe out",
+            "    cues: [Out. Softly.]",
+            "    faults:",
+            "      - id: light_head",
+            "        sign: The head feels light",
+            "        cause: Too much air",
+            "        stop: true   # the first act is to stop",
+            "        corrections: [{say: Stop and breathe as you like}]",
+            *([f"objectives: [{objective}]"] if objective else []),
+            "source: common-practice   # or an id in sources.yml",
+            "reviewed: not_yet   # until a clinician has read it",
+        ]
+    )
+
+
 def objectives_text(name: str) -> str:
     """A first objective, for a course without any."""
     return _file([

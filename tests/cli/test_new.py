@@ -46,17 +46,23 @@ def course(request, tmp_path: Path) -> Path:
     return Path(shutil.copytree(request.param, tmp_path / "course"))
 
 
+def unreviewed(kind: str) -> list[tuple[str, str]]:
+    """No clinician can have read what was written just now."""
+    return [("review-missing", f"{kind}:brand-new")] if kind in ("caution", "drill") else []
+
+
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_new_file_passes_the_check(run, course: Path, kind: str):
     before = problems(course)
     result = run("new", kind, "brand-new", "--course", course)
     assert result.exit_code == 0, result.output
     added = [problem for problem in problems(course) if problem not in before]
-    assert added == ([("review-missing", "caution:brand-new")] if kind == "caution" else [])
+    assert added == unreviewed(kind)
     loaded = load(course).course
     rooms = {
         "case": loaded.cases, "table": loaded.tables, "caution": loaded.cautions,
         "question": loaded.questions, "exercise": loaded.exercises,
+        "position": loaded.positions, "drill": loaded.drills,
     }  # fmt: skip
     assert "brand-new" in rooms[kind]
 
@@ -66,7 +72,7 @@ def test_all_kinds_one_after_the_other(run, course: Path):
     for kind in KINDS:
         assert run("new", kind, f"new-{kind}", "--course", course).exit_code == 0
     added = [problem for problem in problems(course) if problem not in before]
-    assert added == [("review-missing", "caution:new-caution")]
+    assert added == [("review-missing", "caution:new-caution"), ("review-missing", "drill:new-drill")]
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -74,7 +80,7 @@ def test_where_every_reading_is_near_a_line(run, course_folder, kind: str):
     course = course_folder(NEAR)
     assert problems(course) == []
     assert run("new", kind, "brand-new", "--course", course).exit_code == 0
-    assert problems(course) == ([("review-missing", "caution:brand-new")] if kind == "caution" else [])
+    assert problems(course) == unreviewed(kind)
 
 
 @pytest.mark.parametrize("kind", KINDS)

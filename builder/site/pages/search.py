@@ -26,6 +26,8 @@ def lists(site: Site) -> list[tuple[str, str]]:
         (bool(course.cases), uris.CLIENTS, say("Clients")),
         (bool(course.measures), uris.MEASURES, say("Measures")),
         (bool(course.tables), uris.TABLES, say("Decision tables")),
+        (bool(course.drills), uris.DRILLS, say("Drills")),
+        (bool(course.positions), uris.POSITIONS, say("Positions")),
         (bool(course.cautions), uris.CAUTIONS, say("Cautions")),
         (bool(course.quizzes), uris.QUIZZES, say("Quizzes")),
         (bool(course.terms), uris.GLOSSARY, say("Glossary")),
