@@ -1,0 +1,117 @@
+"""Reads built HTML and data files back, and says where a text of the course became more than text."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections import Counter
+from collections.abc import Iterator
+from html.parser import HTMLParser
+from typing import Any
+from urllib.parse import urlsplit
+
+PROSE = frozenset(
+    {"a", "b", "blockquote", "br", "code", "dd", "div", "dl", "dt", "em", "h2", "h3", "h4", "h5", "h6", "hr"}
+    | {"li", "ol", "p", "pre", "span", "strong", "table", "tbody", "td", "th", "thead", "tr", "ul"}
+)
+"""What CommonMark makes, and what our own templates put around a text or leave out where it is empty."""
+DRAWN = frozenset(
+    ("circle", "desc", "g", "line", "path", "polygon", "polyline", "rect", "svg", "text", "title", "tspan")
+)
+"""Drawings grow and vanish with the length of their labels."""
+PROSE_ATTRIBUTES = frozenset({"class", "href", "rel", "start", "title"})
+SCHEMES = frozenset({"", "http", "https", "mailto"})
+_IGNORED_BY_BROWSERS = re.compile(r"[\x00-\x20\x7f-\x9f\s]")
+_DATA_FILE = re.compile(r'\(window\.casetrueParts\?\?=\{\}\)\["[A-Za-z0-9_.-]+"\]=(.*);\n', re.DOTALL)
+
+
+class Shape(HTMLParser):
+    """The elements and attributes of a page: what the same page with other words must share."""
+
+    def __init__(self, html: str) -> None:
+        super().__init__(convert_charrefs=True)
+        self.elements: Counter[str] = Counter()
+        self.attributes: set[tuple[str, str]] = set()
+        self.addresses: set[str] = set()
+        self.sources: set[str] = set()
+        self.data: list[str] = []
+        self._inert = False
+        self.feed(html)
+        self.close()
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.elements[tag] += 1
+        values = {name: value or "" for name, value in attrs}
+        self.attributes.update((tag, name) for name in values)
+        self.addresses.update(value for name, value in values.items() if name in ("href", "action"))
+        self.sources.update(value for name, value in values.items() if name in ("src", "srcset", "poster"))
+        self._inert = tag == "script" and values.get("type") == "application/json"
+
+    def handle_endtag(self, tag: str) -> None:
+        self._inert = False
+
+    def handle_data(self, data: str) -> None:
+        if self._inert:
+            self.data.append(data)
+
+    def handle_comment(self, data: str) -> None:
+        self.elements["comment"] += 1
+
+    def handle_decl(self, decl: str) -> None:
+        self.elements["declaration"] += 1
+
+    def handle_pi(self, data: str) -> None:
+        self.elements["instruction"] += 1
+
+    def unknown_decl(self, data: str) -> None:
+        self.elements["marked section"] += 1
+
+
+def faults(html: str, plain: str) -> Iterator[str]:
+    """How a page with hostile texts differs from the page with plain ones; nothing where it is sound."""
+    seen, sound = Shape(html), Shape(plain)
+    for tag in sorted(seen.elements.keys() | sound.elements.keys()):
+        there, wanted = seen.elements[tag], sound.elements[tag]
+        if tag not in PROSE | DRAWN and there != wanted:
+            yield f"{there} elements {tag}, not {wanted}"
+    for tag, name in sorted(seen.attributes - sound.attributes):
+        if ((tag not in PROSE or name not in PROSE_ATTRIBUTES) and tag not in DRAWN) or name.startswith("on"):
+            yield f"attribute {name} of {tag}"
+    for address in sorted(seen.addresses):
+        if urlsplit(_IGNORED_BY_BROWSERS.sub("", address)).scheme.lower() not in SCHEMES:
+            yield f"address {address}"
+        elif address.startswith(("//", "\\", "/\\")):
+            yield f"foreign address {address}"
+    for source in sorted(seen.sources - sound.sources):
+        yield f"picture or script {source}"
+    for text in seen.data:
+        json.loads(text)
+
+
+def data_faults(text: str, plain: str) -> Iterator[str]:
+    """The same for a data file: one assignment of inert JSON, and sound HTML in it."""
+    found, sound = _DATA_FILE.fullmatch(text), _DATA_FILE.fullmatch(plain)
+    assert sound
+    if found is None:
+        yield "is no data file any more"
+        return
+    for sign in "<>&\u2028\u2029":
+        if sign in found[1]:
+            yield f"holds {sign!r}"
+    yield from faults("".join(_html(json.loads(found[1]))), "".join(_html(json.loads(sound[1]))))
+
+
+def _html(value: Any) -> Iterator[str]:
+    if isinstance(value, dict):
+        for key, inner in value.items():
+            if key in HTML_KEYS and isinstance(inner, str):
+                yield inner
+            else:
+                yield from _html(inner)
+    elif isinstance(value, list):
+        for inner in value:
+            yield from _html(inner)
+
+
+HTML_KEYS = frozenset({"html", "readings"})
+"""Keys of data files under which HTML stands."""
