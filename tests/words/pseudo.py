@@ -9,13 +9,19 @@ from __future__ import annotations
 import io
 import json
 import re
-from collections.abc import Iterator
+import shutil
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
+import pytest
 import yaml
 from babel.messages.pofile import read_po, write_po
+from click.testing import CliRunner
 from lxml import html
+
+from builder.cli.main import casetrue
+from builder.words import catalogue
 
 POT = Path(__file__).parents[2] / "builder" / "words" / "casetrue.pot"
 LANGUAGE = "qps"
@@ -45,15 +51,15 @@ def pseudo(message: str) -> str:
 def write_catalogue(folder: Path) -> None:
     """The whole catalogue in the pseudo-language, below a folder of languages."""
     with POT.open("rb") as file:
-        catalogue = read_po(file, locale="en", ignore_obsolete=True)
-    catalogue.fuzzy = False
-    for message in catalogue:
+        read = read_po(file, locale="en", ignore_obsolete=True)
+    read.fuzzy = False
+    for message in read:
         if isinstance(message.id, tuple):
             message.string = tuple(pseudo(text) for text in message.id)
         elif message.id:
             message.string = pseudo(message.id)
     written = io.BytesIO()
-    write_po(written, catalogue)
+    write_po(written, read)
     target = folder / LANGUAGE / "LC_MESSAGES" / "casetrue.po"
     target.parent.mkdir(parents=True)
     target.write_bytes(written.getvalue())
@@ -128,8 +134,34 @@ def seen(page: html.HtmlElement) -> Iterator[str]:
     yield from (element.tail or "" for element in page.iter())
 
 
-def foreign(texts: Iterator[str] | list[str], known: str = r"\0") -> list[str]:
-    """The texts with a plain letter in them that `known`, a regular expression, does not account for."""
+KNOWN = "|".join(
+    [
+        r"doi:\S+|https?://\S+",
+        r"\b[0-9a-f]{8,16}\b",  # marks of builds and questions
+        r"\b\d+ s\b",  # seconds, by their sign in the SI
+        r"\b[A-Z][a-z]{2} \d{1,2}, \d{4}\b",  # dates, which browsers write in their own words
+        r"casetrue:[\w-]+:",  # how names in a browser's store start
+    ]
+)
+"""What is no word of any language."""
+
+
+def foreign(texts: Iterable[str]) -> list[str]:
+    """The texts with a plain letter in them that cannot be told by `KNOWN`."""
     return sorted(
-        {" ".join(text.split()) for text in texts if re.search("[A-Za-z]", re.sub(known, "", text))}
+        {" ".join(text.split()) for text in texts if re.search("[A-Za-z]", re.sub(KNOWN, "", text))}
     )
+
+
+def pseudo_site(folder: Path, *courses: Path) -> Path:
+    """The built site of these courses, one laid over the other, in the pseudo-language."""
+    for course in courses:
+        shutil.copytree(course, folder / "course", dirs_exist_ok=True)
+    mask(folder / "course")
+    write_catalogue(folder / "locales")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(catalogue, "LOCALES", folder / "locales")
+        options = ["--course", str(folder / "course"), "--out", str(folder / "site")]
+        done = CliRunner().invoke(casetrue, ["build", *options])
+    assert done.exit_code == 0, done.output
+    return folder / "site"
