@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from builder.course import NumberScale, Reading
+from builder.course import Case, NumberScale, Reading
 
 from . import grid
 from .budget import Unfinished
@@ -25,6 +25,12 @@ from .space import Space
 from .walks import S, Walk, follow
 
 Readings = Mapping[str, Reading]
+
+SURE_ENOUGH = 0.8
+"""Below this chance of its key a client is near a line."""
+
+QUANTILE = Fraction(196, 100)
+"""The standard normal distribution has 2.5 % beyond it, to two decimals as the course format has it."""
 
 Weights = tuple[tuple[int, float], ...]
 """Cells of one measure, each with its probability."""
@@ -63,6 +69,15 @@ def standard_error(scale: NumberScale, trials: int) -> float:
     return float(scale.sem) / (math.sqrt(trials) if scale.sem_of == "trial" else 1)
 
 
+def likely(scale: NumberScale, recorded: Fraction, trials: int) -> tuple[float, float]:
+    """Where 95 of 100 true values lie that stand behind a recorded value: 1.96 standard errors to either
+    side, cut off at the ends of the domain (half a step beyond its values). Near an end it holds a little
+    more, up to 97.5 of 100."""
+    half, reach = scale.step / 2, float(QUANTILE) * standard_error(scale, trials)
+    low, high = float(recorded) - reach, float(recorded) + reach
+    return max(low, float(scale.start - half)), min(high, float(scale.stop + half))
+
+
 def wrong_side(reading: float, line: float, standard_error: float) -> float:
     """The chance that the true value lies on the other side of a line, for a domain without ends:
     `Phi(-|reading - line| / standard_error)`. 0 where there is no error."""
@@ -82,6 +97,13 @@ def chances(
     read = frozenset[str]().union(*(space.cone(table) for table in space.tables))
     weights = _weights(space, read, readings, more_trials or {})
     return {table: _chance(space, table, weights) for table in space.tables}
+
+
+def chance(
+    space: Space, readings: Readings, table: str, more_trials: Mapping[str, int] | None = None
+) -> Chance:
+    """As `chances`, of one well-formed table."""
+    return _chance(space, table, _weights(space, space.cone(table), readings, more_trials or {}))
 
 
 def chance_of_meeting(space: Space, caution: str, readings: Readings) -> float | None:
@@ -127,6 +149,14 @@ def lines(space: Space, readings: Readings, table: str) -> tuple[Line, ...]:
     except Unfinished:
         return ()
     return tuple(sorted(found or edges, key=lambda line: (line.errors, line.measure, line.at)))
+
+
+def is_known_near(space: Space, case: Case, table: str) -> bool:
+    """Whether a client's `near_cut` names the number whose line for a well-formed table is nearest."""
+    if not case.near_cut:
+        return False
+    found = lines(space, case.readings, table)
+    return any(line.measure in case.near_cut for line in found if line.errors == found[0].errors)
 
 
 def _line(space: Space, readings: Readings, name: str, cell: int, way: int, beyond: Sequence[str]) -> Line:
@@ -209,8 +239,8 @@ def _cell_weights(axis: Axis, index: int, trials: int) -> Weights:
     assert isinstance(scale, NumberScale)
     # In standard errors from the recorded value; half a step beyond the first and the last value of a cell.
     unit = float(scale.step) / error
-    edges = [(cell[0] - 0.5 - index) * unit for cell in axis.cells]
-    edges.append((axis.cells[-1][-1] + 0.5 - index) * unit)
+    edges = [(cell[0] - index - 0.5) * unit for cell in axis.cells]
+    edges.append((axis.cells[-1][-1] - index + 0.5) * unit)
     whole = _between(edges[0], edges[-1])
     parts = ((n, _between(low, high) / whole) for n, (low, high) in enumerate(pairwise(edges)))
     return tuple((n, part) for n, part in parts if part > 0)

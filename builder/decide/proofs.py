@@ -159,9 +159,9 @@ class _Proof:
 
     def _breaches(self, caution: Caution) -> Iterator[Finding]:
         for table, demanded in sorted(caution.demands.items()):
-            if table not in self.space.tables:
+            outcomes = list(self.space.tables[table].outcomes) if table in self.space.tables else []
+            if not outcomes or not set(demanded) <= set(outcomes):
                 continue
-            outcomes = list(self.space.tables[table].outcomes)
             bad = sum(1 << number for number, name in enumerate(outcomes) if name not in demanded)
             meets = self.space.caution(caution.name)
             *before, asked = self.space.asked(table)

@@ -13,11 +13,9 @@ from fractions import Fraction
 from builder.course import Case, Course, NumberScale, Reading
 
 from . import grid
+from .doubt import QUANTILE
 from .evaluate import decide
 from .grid import Value
-
-_QUANTILE = Fraction(196, 100)
-"""The standard normal distribution has 2.5 % beyond it, to two decimals as the course format has it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +64,7 @@ def change_error(scale: NumberScale, first: int, second: int) -> float:
 
 def detectable_change(scale: NumberScale, first: int, second: int) -> float:
     """Minimal detectable change at 95 % between two recorded values, in the measure's unit."""
-    return float(_QUANTILE) * change_error(scale, first, second)
+    return float(QUANTILE) * change_error(scale, first, second)
 
 
 def retest(course: Course, case: Case) -> Retested | None:
@@ -75,7 +73,7 @@ def retest(course: Course, case: Case) -> Retested | None:
         return None
     again = case.retest.readings
     compared = (
-        _difference(course, name, case.readings[name], again[name])
+        difference(course, name, case.readings[name], again[name])
         for name in course.measures
         if name in case.readings and name in again
     )
@@ -85,7 +83,8 @@ def retest(course: Course, case: Case) -> Retested | None:
     return Retested(tuple(one for one in compared if one is not None), turns)
 
 
-def _difference(course: Course, name: str, first: Reading, second: Reading) -> Difference | None:
+def difference(course: Course, name: str, first: Reading, second: Reading) -> Difference | None:
+    """A measure's difference between two tests; None where a reading cannot be."""
     measure = course.measures[name]
     scale = measure.scale
     was, now = grid.recorded(measure, first), grid.recorded(measure, second)
@@ -95,7 +94,7 @@ def _difference(course: Course, name: str, first: Reading, second: Reading) -> D
         return Difference(name, was, now, was != now)
     change = now - was
     counts = len(first.trials), len(second.trials)
-    differs = change**2 > _QUANTILE**2 * scale.sem**2 * _shares(scale, *counts)
+    differs = change**2 > QUANTILE**2 * scale.sem**2 * _shares(scale, *counts)
     return Difference(
         name,
         was,

@@ -66,7 +66,7 @@ class Space:
         self.cautions: dict[str, Caution] = {
             name: caution
             for name, caution in sorted(course.cautions.items())
-            if _is_sound_caution(course, caution, self.tables)
+            if _is_sound_caution(course, caution)
         }
         self.measures = arranged(course, self.tables, self.cautions)
         """Every measure that has a domain."""
@@ -199,9 +199,10 @@ class Space:
         for name, measure in self.course.measures.items():
             level = self.levels.get(name)
             if level is not None:
-                cell = self.axes[name].cells[cells[level]] if level in cells else range(grid.size(measure))
+                size = grid.size(measure)
+                cell = self.axes[name].cells[cells[level]] if level in cells else range(size)
                 is_number = isinstance(measure.scale, NumberScale)
-                found[name] = cell[(len(cell) - 1) // 2 if is_number else 0]
+                found[name] = (cell[0] + cell[-1]) // 2 if is_number else cell[0]
         return found
 
     def _level(self, name: str) -> int:
@@ -311,16 +312,11 @@ def _is_sound_table(course: Course, table: Table, sound: Mapping[str, Table]) ->
     )
 
 
-def _is_sound_caution(course: Course, caution: Caution, tables: Mapping[str, Table]) -> bool:
+def _is_sound_caution(course: Course, caution: Caution) -> bool:
     return all(
         name in course.measures and is_sound(course.measures[name]) and fits(one, course.measures[name])
         for when in caution.when
         for name, one in when.items()
-    ) and all(
-        outcome in course.tables[table].outcomes
-        for table, outcomes in caution.demands.items()
-        if table in course.tables
-        for outcome in outcomes
     )
 
 

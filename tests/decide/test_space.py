@@ -5,11 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
+import pytest
+
 from builder.course import AnyOf, Caution, Is, Measure, NumberScale
+from builder.decide.doubt import chances
 from builder.decide.proofs import prove
 from builder.decide.space import Space
 
-from .courses import band, choice, course, number, table, yes_no
+from .courses import band, choice, course, number, read, table, yes_no
 
 
 def cells(space: Space, name: str) -> list[list[int]]:
@@ -43,6 +46,25 @@ def test_a_fine_grid_costs_no_more_than_a_coarse_one() -> None:
     (gap,) = prove(Space(made))
     assert gap.code == "table-gap"
     assert gap.client == {"a": 500_000}
+
+
+def test_a_grid_beyond_all_measure_is_no_trouble() -> None:
+    made = course(
+        number("a", 0, 10**15, Fraction(1, 10**15), sem=1),
+        table("t", "unique", "a", ("low", {"a": band(below=1)}, "x"), ("high", {"a": band(above=1)}, "y")),
+    )
+    space = Space(made)
+    (gap,) = prove(space)
+    assert gap.client == {"a": 10**15}
+    assert chances(space, read(a=3))["t"].chance["y"] == pytest.approx(0.97725 / 0.99865, abs=1e-4)
+
+
+def test_a_demand_for_an_unknown_outcome_is_not_held_against_the_table() -> None:
+    pain = Caution("k", "K", "refer", ({"p": Is(True)},), "", demands={"t": ("sendd",)})
+    made = course(
+        yes_no("p"), table("t", "first", "p", ("r", {"p": Is(True)}, "send"), ("s", {}, "go")), pain
+    )
+    assert prove(Space(made)) == ()
 
 
 def test_cuts_between_steps_and_outside_the_domain() -> None:
