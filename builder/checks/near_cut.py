@@ -21,8 +21,7 @@ import math
 from collections.abc import Iterator
 
 from builder.course import Case
-from builder.decide.doubt import Line, lines
-from builder.questions.bank import SURE_ENOUGH
+from builder.decide.doubt import SURE_ENOUGH, Line, is_known_near, lines
 
 from .scope import Fault, Scope
 
@@ -33,15 +32,11 @@ def check(scope: Scope) -> Iterator[Fault]:
     for case in scope.course.cases.values():
         for table, chance in scope.chances[case.name].items():
             outcome = scope.decisions[case.name][table].outcome
-            if outcome is not None and chance.chance[outcome] < SURE_ENOUGH:
+            if outcome is None or chance.chance[outcome] >= SURE_ENOUGH:
+                continue
+            if not is_known_near(scope.space, case, table):
                 found = lines(scope.space, case.readings, table)
-                if not _is_known(case, found):
-                    yield _fault(case, table, outcome, chance.chance[outcome], found)
-
-
-def _is_known(case: Case, found: tuple[Line, ...]) -> bool:
-    """Whether the author names the number whose line is nearest."""
-    return any(line.measure in case.near_cut for line in found if line.errors == found[0].errors)
+                yield _fault(case, table, outcome, chance.chance[outcome], found)
 
 
 def _fault(case: Case, table: str, outcome: str, chance: float, found: tuple[Line, ...]) -> Fault:

@@ -19,8 +19,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from builder.course import Course, Family, Place, Question, Quiz
+from builder.decide.doubt import SURE_ENOUGH
 from builder.questions import quiz_pool
-from builder.questions.bank import SURE_ENOUGH
 
 from .reading_missing import waits
 from .scope import Fault, Scope

@@ -101,7 +101,7 @@ class Scope:
     @cached_property
     def bank(self) -> tuple[Item, ...]:
         """Every question that the course comes to."""
-        return bank(self.course, chances=self.key_chances)
+        return bank(self.course, chances=self.key_chances, space=self.space)
 
     @cached_property
     def key_chances(self) -> Mapping[str, Mapping[str, float]]:

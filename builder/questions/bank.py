@@ -7,11 +7,13 @@ import json
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from builder.course import Case, Course, Family, NumberScale, Reading
+from builder.course import Case, Course, Family, Reading
+from builder.decide.doubt import SURE_ENOUGH, is_known_near
 from builder.decide.explain import explain
+from builder.decide.space import Space
 from builder.words import ENGLISH, Words
 
-from .families import DRILL_FAMILIES, FAMILIES, About, measures_behind
+from .families import DRILL_FAMILIES, FAMILIES, About
 from .item import Item
 from .page_data import key_data
 from .written import item_of
@@ -19,16 +21,17 @@ from .written import item_of
 Chances = Mapping[str, Mapping[str, float]]
 """Case to table to the chance of its key given measurement error."""
 
-SURE_ENOUGH = 0.8
-"""Below this chance of its key a client stays out of marked quizzes, unless `near_cut` names what is near."""
 
-
-def bank(course: Course, words: Words = ENGLISH, chances: Chances | None = None) -> tuple[Item, ...]:
+def bank(
+    course: Course, words: Words = ENGLISH, chances: Chances | None = None, space: Space | None = None
+) -> tuple[Item, ...]:
     """Every item, in file order; a family's in the order of its clients.
 
-    `chances` tells how sure keys are; what it leaves out is not computed, and such an item is marked. A
-    family of an unknown name, table or drill, and a client about whom there is nothing to ask, give no item.
+    `chances` tells how sure keys are; what it leaves out is not computed, and such an item is marked. `space`
+    is that of the course, where it is at hand. An unsure client stays out of marked quizzes, unless
+    `near_cut` names the number whose line is nearest. A family of an unknown name, table or drill, and a client about whom there is nothing to ask, give no item.
     """
+    space = space or Space(course)
     about: dict[str, About] = {}
     items: list[Item] = []
     for question in course.questions.values():
@@ -45,7 +48,7 @@ def bank(course: Course, words: Words = ENGLISH, chances: Chances | None = None)
                 about[case.name] = _about(course, case, words)
             item = FAMILIES[question.family](question, about[case.name])
             if item is not None:
-                items.append(_sealed(_weighed(item, course, case, chances or {}), case))
+                items.append(_sealed(_weighed(item, space, case, chances or {}), case))
     return tuple(items)
 
 
@@ -66,19 +69,13 @@ def _about(course: Course, case: Case, words: Words) -> About:
     return About(course, case, explained, words)
 
 
-def _weighed(item: Item, course: Course, case: Case, chances: Chances) -> Item:
+def _weighed(item: Item, space: Space, case: Case, chances: Chances) -> Item:
     """The item with the chance of its key, and whether that is enough for a marked quiz."""
     chance = chances.get(case.name, {}).get(item.table or "")
-    if chance is None:
+    if item.table is None or chance is None:
         return item
-    known_near = item.table is not None and bool(numbers_behind(course, item.table) & set(case.near_cut))
-    return replace(item, chance=chance, marked=chance >= SURE_ENOUGH or known_near)
-
-
-def numbers_behind(course: Course, table: str) -> set[str]:
-    """The numbers that a table rests on, by any number of tables."""
-    measures = measures_behind(course, table)
-    return {name for name in measures if isinstance(course.measures[name].scale, NumberScale)}
+    marked = chance >= SURE_ENOUGH or is_known_near(space, case, item.table)
+    return replace(item, chance=chance, marked=marked)
 
 
 def _sealed(item: Item, case: Case | None) -> Item:

@@ -10,12 +10,15 @@ from functools import cached_property, partial
 
 from markupsafe import Markup
 
-from builder.course import Case, Course, Exercise, Lesson
-from builder.decide.evaluate import Decision, findings, met
+from builder.course import Case, Course, Exercise, Family, Lesson
+from builder.decide.doubt import chances
+from builder.decide.evaluate import Decision, decide, findings, met
 from builder.decide.explain import Explanation, explain
 from builder.decide.grid import Value
+from builder.decide.space import Space
 from builder.exercises import PATHWAY, Walk, bind, pathway_exercise
 from builder.questions import Item, bank
+from builder.questions.bank import cases_of
 from builder.source.shelf import Shelf
 from builder.words import ENGLISH, Words
 
@@ -103,7 +106,26 @@ class Site:
     @cached_property
     def bank(self) -> tuple[Item, ...]:
         """Every question, written or made by a family."""
-        return bank(self.course, self.words)
+        return bank(self.course, self.words, self._key_chances, self.space)
+
+    @cached_property
+    def _key_chances(self) -> Mapping[str, Mapping[str, float]]:
+        """Client to table to the chance of its key, for every client whom a quiz may ask about."""
+        families = [one for one in self.course.questions.values() if isinstance(one, Family) and one.table]
+        asked = {case.name: case for family in families for case in cases_of(family, self.course)}
+        return {
+            name: {
+                table: chance.chance.get(decided[table].outcome or "", 0.0)
+                for table, chance in chances(self.space, case.readings).items()
+            }
+            for name, case in asked.items()
+            for decided in [decide(self.course, case.readings)]
+        }
+
+    @cached_property
+    def space(self) -> Space:
+        """All clients who can exist."""
+        return Space(self.course)
 
     def render(self, template: str, here: str, **values: object) -> str:
         """A page's body. `here` is the address of the page, from which its links start."""

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
-from builder.course import Course, Family, Reading
+from builder.course import Band, Course, Family, Measure, NumberScale, Reading, Rule
 from builder.decide.evaluate import decide
 from builder.questions import bank, item_data
 from builder.questions.marking import mark
@@ -115,3 +116,25 @@ def test_item_data_holds_no_prose(ankle: Course) -> None:
 
 def test_the_same_course_gives_the_same_bank(ankle: Course) -> None:
     assert bank(ankle) == bank(ankle)
+
+
+def test_near_cut_speaks_for_the_number_whose_line_is_nearest(ankle: Course) -> None:
+    """One meaning: that of the check `near-cut`."""
+    width = Measure("width", "Width", NumberScale("cm", Fraction(0), Fraction(40), Fraction(1), Fraction(1)))
+    plan = ankle.tables["plan"]
+    rules = (Rule("slim", {"width": Band({"below": Fraction(4)})}, "deep_squat"), *plan.rules)
+    crake = ankle.cases["crake-07"]
+    readings = {**crake.readings, "width": Reading(trials=(Fraction(14),))}
+
+    def marked(near_cut: str) -> bool:
+        changed = replace(
+            ankle,
+            measures={**ankle.measures, "width": width},
+            tables={**ankle.tables, "plan": replace(plan, inputs=(*plan.inputs, "width"), rules=rules)},
+            cases={"crake-07": replace(crake, readings=readings, near_cut=(near_cut,))},
+        )
+        items = {item.id: item for item in bank(changed, chances={"crake-07": {"plan": 0.6}})}
+        return items["g-plan.crake-07"].marked
+
+    assert marked("ankle_dorsiflexion")
+    assert not marked("width"), "read by the table too, but ten errors from its line"

@@ -13,18 +13,14 @@ Example: `{id: g-again, family: retest, table: ankle_class, cases: all, objectiv
 
 from __future__ import annotations
 
-from fractions import Fraction
-
-from builder.course import Family, Measure, NumberScale, Reading
+from builder.course import Family, Measure, NumberScale
 from builder.decide.grid import recorded
+from builder.decide.retest import difference
 from builder.words import sentences
 from builder.words.numbers import quantity
 
 from ..item import Item, ItemOption
 from .family import About, item_id, measures_behind
-
-NORMAL_95 = Fraction("1.96")
-"""The two-sided 95 % quantile of the normal distribution, as the format settles it."""
 
 
 def write(family: Family, about: About) -> Item | None:
@@ -34,9 +30,9 @@ def write(family: Family, about: About) -> Item | None:
         return None
     words, scale = about.words, measure.scale
     first, again = about.case.readings[measure.name], retest.readings[measure.name]
-    apart = _number(measure, again) - _number(measure, first)
-    squared = _squared_limit(scale, first, again)
-    differs = apart * apart > squared
+    found = difference(about.course, measure.name, first, again)
+    if found is None or found.change is None or found.detectable is None:
+        return None
     return Item(
         id=item_id(family, about.case),
         kind="one",
@@ -50,7 +46,7 @@ def write(family: Family, about: About) -> Item | None:
             first=sentences.reading(words, measure, first, recorded(measure, first)),
             again=sentences.reading(words, measure, again, recorded(measure, again)),
         ),
-        key="a" if differs else "b",
+        key="a" if found.differs else "b",
         options=(
             ItemOption("a", words.say("Yes, it is larger than measurement error")),
             ItemOption("b", words.say("No, measurement error alone could make it")),
@@ -58,9 +54,9 @@ def write(family: Family, about: About) -> Item | None:
         why=words.say(
             "The difference is {apart}. The standard error of one reading is {sem}. In 95 of 100 re-tests of "
             "someone who has not changed, the difference stays within {limit}.",
-            apart=quantity(abs(apart), scale.unit),
+            apart=quantity(abs(found.change), scale.unit),
             sem=quantity(scale.sem, scale.unit),
-            limit=quantity(float(squared) ** 0.5, scale.unit, 2),
+            limit=quantity(found.detectable, scale.unit, 2),
         ),
         source=scale.sem_source,
         case=about.case.name,
@@ -78,14 +74,3 @@ def _measure(family: Family, about: About) -> Measure | None:
         if not certain and all(recorded(measure, test) is not None for test in tests):
             return measure
     return None
-
-
-def _number(measure: Measure, reading: Reading) -> Fraction:
-    found = recorded(measure, reading)
-    return found if isinstance(found, Fraction) else Fraction(0)
-
-
-def _squared_limit(scale: NumberScale, first: Reading, again: Reading) -> Fraction:
-    """The square of the minimal detectable change, exactly."""
-    n1, n2 = (1, 1) if scale.sem_of == "session" else (len(first.trials), len(again.trials))
-    return (NORMAL_95 * scale.sem) ** 2 * (Fraction(1, n1) + Fraction(1, n2))
