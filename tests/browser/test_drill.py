@@ -177,8 +177,7 @@ def states(page: Page, site: str) -> Iterator[str]:
         yield name
     page.open(site + PAGE)
     page.click(".fault summary")
-    tab_to_button(page, READ)
-    page.press("Enter")
+    page.click("breath-pacer button", READ)
     yield "choice of a pause"
     page.click("breath-pacer button", "Start")
     yield "pacing"
