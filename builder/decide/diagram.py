@@ -1,5 +1,6 @@
 """Ordered decision diagrams with many values a variable: functions over all clients, each kept once.
- A diagram is a number. Below zero it is a result: `~value` for a value from 0 up. Otherwise it is a node that
+
+A diagram is a number. Below zero it is a result: `~value` for a value from 0 up. Otherwise it is a node that
 asks for the cell of one variable and has one diagram for each. Variables are asked in the order of their
 levels. Equal diagrams have equal numbers, and no node asks what makes no difference (reduced and ordered,
 after Bryant 1986, IEEE Trans Comput C-35:677-691, with many-valued variables after Srinivasan et al. 1990,

@@ -1,9 +1,11 @@
 """How sure a decision is, if reading error were the only doubt.
- A recorded value stands for a true value that is normally distributed around it, with a flat prior, given
+
+A recorded value stands for a true value that is normally distributed around it, with a flat prior, given
 that it lies in the measure's domain: from half a step below `from` to half a step above `to`. Errors of
 measures are independent. Choices, yes/no and numbers with an error of 0 are certain. Nothing here says that a
 choice suits a client.
- The normal model of one reading's error, and the standard error of a mean of trials, are those of classical
+
+The normal model of one reading's error, and the standard error of a mean of trials, are those of classical
 test theory; see Weir 2005, J Strength Cond Res 19(1):231-240, for the standard error of measurement itself.
 """
 
@@ -207,7 +209,8 @@ def _spread(walk: Walk[S], weights: Mapping[int, Weights]) -> dict[int, float]:
             nexts = walk.nexts(state)
             for cell, weight in weights[level]:
                 arrive(nexts[cell], mass * weight)
-    return results
+    # What nothing else can come of is certain; its parts need not add up to 1 in floating point.
+    return dict.fromkeys(results, 1.0) if len(results) == 1 else results
 
 
 def _weights(

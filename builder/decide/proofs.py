@@ -1,5 +1,6 @@
 """What the rules do to every client who can exist: whom they forget, decide twice, or would endanger.
- Definitions are those of the course format, "What is proved". A finding names one such client, who can arise
+
+Definitions are those of the course format, "What is proved". A finding names one such client, who can arise
 with the outcomes that earlier tables really give; a combination that cannot arise is never found.
 """
 

@@ -1,5 +1,6 @@
 """Whether a re-test differs from the first test by more than measurement error.
- The difference of two recorded values has the standard error `sem * sqrt(1/n1 + 1/n2)`; 1.96 times that is
+
+The difference of two recorded values has the standard error `sem * sqrt(1/n1 + 1/n2)`; 1.96 times that is
 the minimal detectable change at 95 %. For one trial each it is `1.96 * sqrt(2) * sem`, the minimal difference
 of Weir 2005, J Strength Cond Res 19(1):231-240.
 """

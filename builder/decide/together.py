@@ -1,5 +1,6 @@
 """Several diagrams walked side by side: tables over the tables that feed them, and what must hold besides.
- Nothing here builds the diagram of a whole pathway unless `composed` is asked for it. A search looks at each
+
+Nothing here builds the diagram of a whole pathway unless `composed` is asked for it. A search looks at each
 state (what is left to ask in every part) once at most, and leaves it as soon as nothing new can come of it.
 """
 

@@ -1,5 +1,6 @@
 """Small random courses, and what holds of them by trying every client one by one.
- Written straight from the course format, apart from the builder's own evaluation, so that the two can
+
+Written straight from the course format, apart from the builder's own evaluation, so that the two can
 disagree.
 """
 
