@@ -90,6 +90,8 @@ def _kinds(words: Words, kind: str) -> tuple[str, str]:
         "measures": (page, words.say("Measure")),
         "glossary": (page, words.say("Term")),
         "drill": (words.say("Drill"), part),
+        "drill-walk": (words.say("Drill"), part),
+        "positions": (page, words.say("Position")),
     }.get(kind, (page, part))
 
 

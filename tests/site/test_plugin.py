@@ -75,6 +75,12 @@ def test_material_still_builds(mkdocs: Made) -> None:
     assert not list(site.rglob("lunr.fr.min.js"))
 
 
+def test_another_theme_leads_to_search_by_its_navigation(mkdocs: Made) -> None:
+    site = mkdocs("theme: {name: material, font: false}\nplugins: [casetrue]\n")
+    page = dict(pages(site))["about.html"]
+    assert "search.html" in page.xpath("//nav//a/@href")
+
+
 def test_own_navigation_is_kept(mkdocs: Made) -> None:
     site = mkdocs(
         "theme: casetrue\nplugins: [casetrue]\nnav: [index.md, {Read: [knee-to-wall.md]}, clients/index.md]\n"

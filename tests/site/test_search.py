@@ -58,6 +58,28 @@ MARKED = {
         expect: {way: low}
         retest: {after: hideAfter, readings: {angle: 50}, note: hideRetestNote}
         """,
+    "positions/stand.yml": """
+        position: stand
+        title: findPosition
+        trunk: 90
+        joints: {hip: 0, knee: 0}
+        rests_on: {floor: [foot]}
+        text: findPosture
+        """,
+    "drills/squat.yml": """
+        drill: squat
+        title: findDrill
+        about: findDrillAbout
+        position: stand
+        stop: [hideStop]
+        phases:
+          - id: down
+            label: findPhase
+            cues: [findCue]
+            faults:
+              - {id: lift, sign: hideSign, cause: hideCause, corrections: [{say: hideCorrection}]}
+              - {id: lean, sign: hideSign2, cause: hideCause2, corrections: [{say: hideCorrection2}]}
+        """,
     "exercises/go.yml": """
         exercise: go
         title: someExercise
