@@ -209,8 +209,9 @@ def _spread(walk: Walk[S], weights: Mapping[int, Weights]) -> dict[int, float]:
             nexts = walk.nexts(state)
             for cell, weight in weights[level]:
                 arrive(nexts[cell], mass * weight)
-    # What nothing else can come of is certain; its parts need not add up to 1 in floating point.
-    return dict.fromkeys(results, 1.0) if len(results) == 1 else results
+    # Rounding would leave what is certain a little short of 1.
+    whole = math.fsum(results.values())
+    return {result: mass / whole for result, mass in results.items()}
 
 
 def _weights(

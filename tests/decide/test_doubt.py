@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.stats import norm, truncnorm
 
-from builder.course import AnyOf, Caution, Course, NumberScale, Reading
+from builder.course import AnyOf, Caution, Course, Is, NumberScale, Reading
 from builder.decide.doubt import chance_of_meeting, chances, lines, standard_error, wrong_side
 from builder.decide.space import Space
 
@@ -242,6 +242,16 @@ def test_the_chance_of_meeting_a_caution() -> None:
     expected = norm.cdf(-1.5 / 2) - norm.cdf(-21.5 / 2)
     assert chance_of_meeting(space, "low", at) == pytest.approx(expected, abs=1e-9)
     assert chance_of_meeting(space, "low", {}) is None
+
+
+def test_what_is_certain_has_a_chance_of_exactly_1() -> None:
+    """Whatever the probabilities of its parts add up to in floating point."""
+    bands = [{"ankle": band(at_least=low, below=low + 3)} for low in range(0, 60, 7)]
+    pain = Caution("pain", "Pain", "refer", (*bands, {"pain": Is(True)}), "")
+    space = Space(course(number("ankle", 0, 60, sem=2), yes_no("pain"), pain))
+    for value in range(61):
+        at = {"ankle": Reading((Fraction(value),)), "pain": Reading(finding=True)}
+        assert chance_of_meeting(space, "pain", at) == 1
 
 
 def ankle_course() -> Course:
