@@ -44,9 +44,11 @@ class _Row:
 
 
 def quiz_pool(quiz: Quiz, bank: Sequence[Item]) -> tuple[Item, ...]:
-    """Every item that some draw of the quiz can hold, in the order of the bank. Unsure keys stay out."""
+    """Every item that some draw of the quiz can hold, client by client, else in the order of the bank: so a
+    data file of some of them needs few clients' readings. Unsure keys stay out."""
     _, pools = _rows(quiz)
-    return tuple(item for item in bank if item.marked and _pool_name(quiz, item) in pools)
+    items = (item for item in bank if item.marked and _pool_name(quiz, item) in pools)
+    return tuple(sorted(items, key=lambda item: item.case or ""))
 
 
 def draw(quiz: Quiz, bank: Sequence[Item], seed: int = FIRST_SEED) -> tuple[Item, ...]:

@@ -6,10 +6,21 @@ variable; `web/parts.js` reads it.
 
 from __future__ import annotations
 
-from .environment import inert
+import json
+import re
+
 from .page import Asset
+
+_MARKUP = re.compile(r"<(?=/?script|!--)", re.IGNORECASE)
 
 
 def data_file(uri: str, name: str, value: object) -> Asset:
     """`value` as JSON in a script at `uri`, to be asked for by `name`."""
-    return Asset(uri, f"(window.casetrueParts??={{}})[{inert(name)}]={inert(value)};\n")
+    return Asset(uri, f"(window.casetrueParts??={{}})[{_inert(name)}]={_inert(value)};\n")
+
+
+def _inert(value: object) -> str:
+    """JSON, which is ECMAScript without an action (ECMA-262, since 2019). It stays inert where someone copies
+    it into a page; other markup in it is left as it is, since most of a data file is HTML."""
+    text = json.dumps(value, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    return _MARKUP.sub(r"\\u003c", text).replace("\u2028", r"\u2028").replace("\u2029", r"\u2029")

@@ -22,6 +22,7 @@ DRAWN = frozenset(
 PROSE_ATTRIBUTES = frozenset({"class", "href", "rel", "start", "title"})
 SCHEMES = frozenset({"", "http", "https", "mailto"})
 _IGNORED_BY_BROWSERS = re.compile(r"[\x00-\x20\x7f-\x9f\s]")
+_ACTIVE = re.compile("</?script|<!--|[\u2028\u2029]", re.IGNORECASE)
 _DATA_FILE = re.compile(r'\(window\.casetrueParts\?\?=\{\}\)\["[A-Za-z0-9_.-]+"\]=(.*);\n', re.DOTALL)
 
 
@@ -95,23 +96,13 @@ def data_faults(text: str, plain: str) -> Iterator[str]:
     if found is None:
         yield "is no data file any more"
         return
-    for sign in "<>&\u2028\u2029":
-        if sign in found[1]:
-            yield f"holds {sign!r}"
+    for sign in _ACTIVE.findall(found[1]):
+        yield f"holds {sign!r}"
     yield from faults("".join(_html(json.loads(found[1]))), "".join(_html(json.loads(sound[1]))))
 
 
-def _html(value: Any) -> Iterator[str]:
-    if isinstance(value, dict):
-        for key, inner in value.items():
-            if key in HTML_KEYS and isinstance(inner, str):
-                yield inner
-            else:
-                yield from _html(inner)
-    elif isinstance(value, list):
-        for inner in value:
-            yield from _html(inner)
-
-
-HTML_KEYS = frozenset({"html", "readings"})
-"""Keys of data files under which HTML stands."""
+def _html(part: Any) -> Iterator[str]:
+    """The HTML in a data file of a quiz; other data files hold none."""
+    if isinstance(part, dict):
+        yield from (question["html"] for question in part.get("questions", ()))
+        yield from part.get("readings", {}).values()

@@ -8,12 +8,12 @@ from typing import Any
 
 from markupsafe import Markup
 
-from builder.course import Quiz
+from builder.course import Case, Quiz
 from builder.questions import FIRST_SEED, draw, draw_data, item_data, quiz_pool
 from builder.questions.item import Item
 
 from .. import prose, uris
-from ..environment import inert
+from ..data_file import data_file
 from ..page import Asset, Page
 from ..practice import digest
 from ..site import Site
@@ -83,15 +83,17 @@ def _parts(site: Site, quiz: Quiz, pool: tuple[Item, ...]) -> Iterator[Asset]:
     here = uris.quiz(quiz.name)
     yield _data(quiz, 0, draw_data(quiz, site.bank))
     for first in range(0, len(pool), PART):
-        questions = [
-            {"item": item_data(item), "html": _question(site, here, item)}
-            for item in pool[first : first + PART]
-        ]
-        yield _data(quiz, first // PART + 1, questions)
+        items = pool[first : first + PART]
+        cases = sorted({item.case or "" for item in items} & site.course.cases.keys())
+        part = {
+            "questions": [{"item": item_data(item), "html": _question(site, here, item)} for item in items],
+            "readings": {case: _readings(site, here, site.course.cases[case]) for case in cases},
+        }
+        yield _data(quiz, first // PART + 1, part)
 
 
 def _question(site: Site, here: str, item: Item) -> str:
-    """A question as every quiz shows it."""
+    """A question as every quiz shows it, without its client's readings."""
 
     def make() -> str:
         return site.render("question.html.j2", here, item=item)
@@ -103,10 +105,13 @@ def _question(site: Site, here: str, item: Item) -> str:
     )
 
 
+def _readings(site: Site, here: str, case: Case) -> str:
+    """Several questions of a data file are about one client, whose readings it holds once."""
+    return site.render("readings.html.j2", here, case=case)
+
+
 def _data(quiz: Quiz, number: int, value: object) -> Asset:
-    """A classic script, since nothing else loads from disk: inert JSON put into one variable by name."""
-    text = f"(window.casetrueParts??={{}})[{inert(f'{quiz.name}.{number}')}]={inert(value)};\n"
-    return Asset(uris.quiz_part(quiz.name, number), text)
+    return data_file(uris.quiz_part(quiz.name, number), f"{quiz.name}.{number}", value)
 
 
 def _labels(site: Site, pool: tuple[Item, ...]) -> dict[str, str]:

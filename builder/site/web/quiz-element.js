@@ -130,8 +130,13 @@ export class CaseQuiz extends HTMLElement {
     const file = (/** @type {number} */ number) => part(`${quiz}.${number}.js`, `${quiz}.${number}`);
     const numbers = draw(await file(0), seed);
     return Promise.all(numbers.map(async (number) => {
-      const { item, html } = (await file(Math.floor(number / PART) + 1))[number % PART];
-      return { item, row: make("li", { class: "question" }, ...parsed(html)) };
+      const { questions, readings } = await file(Math.floor(number / PART) + 1);
+      const { item, html } = questions[number % PART];
+      const row = make("li", { class: "question" }, ...parsed(html));
+      for (const place of row.querySelectorAll("[data-readings-of]")) {
+        place.append(...parsed(readings[place.getAttribute("data-readings-of") ?? ""] ?? ""));
+      }
+      return { item, row };
     }));
   }
 
