@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.stats import norm, truncnorm
 
-from builder.course import AnyOf, Caution, Course, Is, NumberScale, Reading
+from builder.course import AnyOf, Caution, Course, NumberScale, Reading
 from builder.decide.doubt import chance_of_meeting, chances, lines, standard_error, wrong_side
 from builder.decide.space import Space
 
@@ -246,11 +246,11 @@ def test_the_chance_of_meeting_a_caution() -> None:
 
 def test_what_is_certain_has_a_chance_of_exactly_1() -> None:
     """Whatever the probabilities of its parts add up to in floating point."""
-    bands = [{"ankle": band(at_least=low, below=low + 3)} for low in range(0, 60, 7)]
-    pain = Caution("pain", "Pain", "refer", (*bands, {"pain": Is(True)}), "")
-    space = Space(course(number("ankle", 0, 60, sem=2), yes_no("pain"), pain))
+    sore = {"ankle": band(below=20)}, {"ankle": band(at_least=30, below=33)}, {"swelling": band(above=5)}
+    pain = Caution("pain", "Pain", "refer", sore, "")
+    space = Space(course(number("ankle", 0, 60, sem=2), number("swelling", 0, 10), pain))
     for value in range(61):
-        at = {"ankle": Reading((Fraction(value),)), "pain": Reading(finding=True)}
+        at = {"ankle": Reading((Fraction(value),)), "swelling": Reading((Fraction(8),))}
         assert chance_of_meeting(space, "pain", at) == 1
 
 
