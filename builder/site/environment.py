@@ -16,8 +16,10 @@ from builder.course import RESERVED_SOURCES
 from builder.words import numbers, sentences
 
 from . import figures, practice, uris
+from .again import retest_of
 from .citations import cite
-from .readings import strip_of
+from .readings import doubt_of, strip_of
+from .sureness import sure_of
 
 if TYPE_CHECKING:
     from .site import Site
@@ -64,6 +66,9 @@ def environment(site: Site) -> jinja2.Environment:
         figures=figures,
         practice=practice,
         strip_of=strip_of,
+        doubt_of=doubt_of,
+        sure_of=sure_of,
+        retest_of=retest_of,
         cite=lambda name: cite(site.words, site.course, name),
         reserved=RESERVED_SOURCES,
         uris=uris,

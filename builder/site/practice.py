@@ -28,6 +28,7 @@ __all__ = [
     "gravest_first",
     "keys",
     "next_client",
+    "opening",
     "other_steps",
     "plain",
     "shown",
@@ -47,6 +48,7 @@ class Stem:
     ask: str
 
 
+_FENCE = re.compile(r"(?m)^\s*(```|~~~)")
 _BLOCK = re.compile(r"\s*([-+*>#|]|\d+[.)]|```|~~~| {4})")
 
 
@@ -56,6 +58,27 @@ def stem(text: str) -> Stem:
     if len(blocks) < 2 or _BLOCK.match(blocks[-1]):
         return Stem("", text) if len(blocks) < 2 else Stem("\n\n".join(blocks[1:]), blocks[0])
     return Stem("\n\n".join(blocks[:-1]), blocks[-1])
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    first: str
+    rest: str
+    """Empty where the whole is short."""
+
+
+_OPENING = 2
+"""Blocks that are told at once: what you see, what to do."""
+
+
+def opening(text: str) -> Opening:
+    """A long text cut after its second block, so that nothing stands between what to do now and what comes
+    next. It is cut only before a plain paragraph, which no list, table or code can run on into."""
+    blocks = [block for block in re.split(r"\n[ \t]*\n", text.strip()) if block.strip()]
+    for at in range(_OPENING, len(blocks) - 1):
+        if not (_BLOCK.match(blocks[at]) or blocks[at][0].isspace()) and not _FENCE.search(text):
+            return Opening("\n\n".join(blocks[:at]), "\n\n".join(blocks[at:]))
+    return Opening(text, "")
 
 
 def other_steps(walk: Walk) -> list[WalkStep]:

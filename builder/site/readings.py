@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
-from builder.course import Case
+from builder.course import Case, NumberScale
+from builder.decide.doubt import likely
+from builder.words import doubt
 
 from .figures import lines_of, strip
 
@@ -17,11 +20,40 @@ if TYPE_CHECKING:
 def strip_of(site: Site, case: Case, name: str, table: str | None = None) -> Markup:
     """One number of a client on its scale; empty for anything but a number that was read.
 
-    With `table`, its lines between outcomes are drawn: only for a learner who has answered.
+    With `table`, its lines between outcomes and the band of doubt are drawn: only for a learner who has
+    answered.
     """
     value = site.found(case).get(name)
     if value is None or isinstance(value, str | bool):
         return Markup("")
-    measure = site.course.measures[name]
-    lines = lines_of(site.course.tables[table], measure) if table is not None else ()
-    return strip(site.words, measure, case.readings[name], value, lines)
+    measure, reading = site.course.measures[name], case.readings[name]
+    if table is None:
+        return strip(site.words, measure, reading, value)
+    return strip(
+        site.words,
+        measure,
+        reading,
+        value,
+        lines_of(site.course.tables[table], measure),
+        _band(site, case, name),
+    )
+
+
+def doubt_of(site: Site, case: Case, name: str) -> str:
+    """What the band of doubt on a strip shows, and whether its error is assumed; empty where there is no
+    band."""
+    band, measure = _band(site, case, name), site.course.measures.get(name)
+    if band is None or measure is None or not isinstance(measure.scale, NumberScale):
+        return ""
+    return (
+        f"{doubt.likely(site.words, measure.scale, *band)} {doubt.assumed(site.words, measure.scale)}".strip()
+    )
+
+
+def _band(site: Site, case: Case, name: str) -> tuple[float, float] | None:
+    value, measure = site.found(case).get(name), site.course.measures.get(name)
+    if measure is None or not isinstance(measure.scale, NumberScale) or not isinstance(value, Fraction):
+        return None
+    if measure.scale.sem == 0:
+        return None
+    return likely(measure.scale, value, len(case.readings[name].trials))

@@ -34,11 +34,18 @@ def quantity(value: Fraction | int | float, unit: str, places: int | None = None
     return number(value, places) + _suffix(unit)
 
 
-def span(low: Fraction | int | float, high: Fraction | int | float, unit: str, to: str = "to") -> str:
-    """Both ends of a range, the unit once: `118 to 119°`; one end alone where they are the same."""
+def span(
+    low: Fraction | int | float,
+    high: Fraction | int | float,
+    unit: str,
+    to: str = "to",
+    places: int | None = None,
+) -> str:
+    """Both ends of a range, the unit once: `118 to 119°`; one end alone where they are the same. `places` as
+    for `number`."""
     if low == high:
-        return quantity(low, unit)
-    return f"{number(low)} {to} {quantity(high, unit)}"
+        return quantity(low, unit, places)
+    return f"{number(low, places)} {to} {quantity(high, unit, places)}"
 
 
 def _suffix(unit: str) -> str:

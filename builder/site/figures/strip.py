@@ -6,13 +6,16 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 
 from markupsafe import Markup
 
 from builder.course import Band, Bound, Measure, NumberScale, Reading, Table
 from builder.words import Words
+from builder.words.doubt import likely
 from builder.words.numbers import number, quantity, span
 
+from .scale import ADVANCE, INSET, WIDTH, across, axis, hatched, within
 from .svg import drawing, element, path, text
 
 
@@ -26,10 +29,7 @@ class Line:
     """Where it is drawn: midway between the last step on one side and the first on the other."""
 
 
-WIDTH, INSET = 320, 12
 _TOP, _BASE = 22, 40
-_ADVANCE = 7.2
-"""About the width of a digit in the figure's type, to keep labels apart."""
 
 
 def strip(
@@ -38,23 +38,18 @@ def strip(
     reading: Reading,
     recorded: Fraction,
     lines: Iterable[Line] = (),
-    band: tuple[Fraction, Fraction] | None = None,
+    band: tuple[float, float] | None = None,
 ) -> Markup:
     """A horizontal scale in the measure's unit from the lowest to the highest value that can be recorded.
 
     The lozenge is the recorded value, ticks above the scale are trials, the quiet band is the first reference
-    range. `lines` stand between outcomes; `band` is where the true value is likely to lie. Draw either only
+    range. `lines` stand between outcomes; `band` is where 95 of 100 true values lie. Draw either only
     once the learner has answered.
     """
     scale = measure.scale
     assert isinstance(scale, NumberScale)
 
-    def x(value: Fraction) -> float:
-        share = (
-            (value - scale.start) / (scale.stop - scale.start) if scale.stop > scale.start else Fraction(0)
-        )
-        return INSET + float(min(max(share, Fraction(0)), Fraction(1)) * (WIDTH - 2 * INSET))
-
+    x = partial(across, scale)
     parts: list[str] = []
     said = [words.say("Recorded: {value}.", value=quantity(recorded, scale.unit))]
     if scale.reference:
@@ -77,32 +72,9 @@ def strip(
             )
         )
     if band is not None:
-        low, high = band
-        parts.append(
-            element("rect", "doubt", x=x(low), y=_BASE - 6, width=max(x(high) - x(low), 1), height=12)
-        )
-        likely = span(low, high, scale.unit, words.say("to"))
-        said.append(words.say("The true value likely lies from {range}.", range=likely))
-    parts.append(
-        path(
-            "scale",
-            "M",
-            INSET,
-            _BASE,
-            "H",
-            WIDTH - INSET,
-            "M",
-            INSET,
-            _BASE - 4,
-            "V",
-            _BASE + 4,
-            "M",
-            WIDTH - INSET,
-            _BASE - 4,
-            "V",
-            _BASE + 4,
-        )
-    )
+        parts += hatched(x(band[0]), x(band[1]), _BASE - 6, 12)
+        said.append(likely(words, scale, *band))
+    parts.append(axis(_BASE))
     if len(reading.trials) > 1:
         for trial in sorted(set(reading.trials)):
             parts.append(path("trial", "M", x(trial), _TOP + 6, "V", _BASE - 2))
@@ -111,15 +83,15 @@ def strip(
         )
     spot = x(recorded)
     taken = [
-        (INSET, float(len(number(scale.start)) * _ADVANCE + INSET)),
-        (WIDTH - INSET - len(number(scale.stop)) * _ADVANCE, float(WIDTH)),
+        (INSET, float(len(number(scale.start)) * ADVANCE + INSET)),
+        (WIDTH - INSET - len(number(scale.stop)) * ADVANCE, float(WIDTH)),
     ]
     cuts = sorted(set(lines))
     for line in cuts:
         where = x(line.at)
         parts.append(path("line", "M", where, _TOP - 2, "V", _BASE + 6))
         label = number(line.cut)
-        half = len(label) * _ADVANCE / 2
+        half = len(label) * ADVANCE / 2
         if all(where + half < left or where - half > right for left, right in taken):
             parts.append(text("cut", label, where, _BASE + 17))
             taken.append((where - half, where + half))
@@ -132,8 +104,7 @@ def strip(
         )
     parts.append(path("mark", "M", spot, _BASE - 7, "l", 5, 7, "l", -5, 7, "l", -5, -7, "z"))
     label = quantity(recorded, scale.unit)
-    half = len(label) * _ADVANCE / 2
-    parts.append(text("value", label, min(max(spot, half + 2), WIDTH - half - 2), _TOP - 7))
+    parts.append(text("value", label, within(spot, label), _TOP - 7))
     parts.append(text("from", number(scale.start), INSET, _BASE + 17))
     parts.append(text("to", number(scale.stop), WIDTH - INSET, _BASE + 17))
     whole = span(scale.start, scale.stop, scale.unit, words.say("to"))

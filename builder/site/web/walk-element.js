@@ -25,6 +25,8 @@ export class CaseWalk extends HTMLElement {
   #patterns = new Map();
   /** @type {Element | null} */
   #another = null;
+  /** @type {HTMLElement | null} what the client's re-test shows */
+  #later = null;
   /** @type {Walk} */
   #walk = data(this);
   /** @type {string[]} */
@@ -58,8 +60,9 @@ export class CaseWalk extends HTMLElement {
     }
     this.#another = this.querySelector(".another");
     this.#another?.remove();
+    this.#later = this.querySelector(".later");
     for (const part of this.querySelectorAll(":scope > .all-steps, :scope > .others")) part.remove();
-    this.append(make("div", { class: "both-ways" }, this.#soFar, this.#best), this.#notes);
+    this.append(make("div", { class: "both-ways" }, this.#soFar, this.#best), this.#later ?? "", this.#notes);
   }
 
   /** @param {unknown} value what the store kept */
@@ -108,6 +111,7 @@ export class CaseWalk extends HTMLElement {
     this.#soFar.replaceChildren(...rows);
     hangLine(rows, verdicts);
     this.#showBest(finished);
+    if (this.#later) this.#later.hidden = !finished;
   }
 
   /**
