@@ -24,6 +24,8 @@ class Frame:
         self._lessons = [(uris.lesson(lesson.file), lesson.title) for lesson in site.lessons]
         self._client = next((page for page in pages.values() if page.grows), None)
         self._words = site.words
+        self.description = site.description
+        """Of a page that says nothing of itself."""
         self.language = site.course.about.language
         spoken = site.words.language
         self.spoken = "" if spoken.partition("-")[0] == self.language.lower().partition("-")[0] else spoken

@@ -16,7 +16,7 @@ def with_policy(page: str, content: str = "", *, own: bool = False) -> str:
     """The page with a policy that admits its own files and the theme's inline scripts, by hash.
 
     `content` is the part that is not the theme's: scripts in it get no hash and so never run. With `own`, the
-    page stands in our own theme, which fetches nothing while it runs. A page without a declared character set
+    page stands in our own theme, which needs no worker. A page without a declared character set
     is returned as it is.
     """
     around = page.replace(content, "") if content else page
@@ -41,7 +41,8 @@ def inline_hashes(page: str) -> tuple[str, ...]:
 def meta(hashes: tuple[str, ...], *, own: bool = False) -> str:
     """What is not named falls under `default-src`: no frame, object or worker, and nothing from elsewhere.
 
-    Themes that search as MkDocs does need a worker and fetch an index of their own site.
+    `connect-src` lets a page ask its own site alone; auditing tools need it to look for `robots.txt`. Themes that
+    search as MkDocs does need a worker.
     """
     rules = [
         "default-src 'none'",
@@ -50,7 +51,8 @@ def meta(hashes: tuple[str, ...], *, own: bool = False) -> str:
         "img-src 'self' data:",
         "font-src 'self'",
         "media-src 'self'",
-        *(() if own else ("connect-src 'self'", "worker-src 'self'", "manifest-src 'self'")),
+        "connect-src 'self'",
+        *(() if own else ("worker-src 'self'", "manifest-src 'self'")),
         "object-src 'none'",
         "form-action 'none'",
         "base-uri 'none'",

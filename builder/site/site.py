@@ -53,6 +53,11 @@ class Site:
             digest.update(f"{file}\0{self._texts[file]}\0".encode("utf-8", "surrogatepass"))
         return digest.hexdigest()[:8]
 
+    @cached_property
+    def description(self) -> str:
+        """What the course is, as one plain text."""
+        return prose.plain(self.course.about.summary) or self.course.about.title
+
     def explained(self, case: Case) -> tuple[Explanation, ...]:
         """Every decision for a client, in pathway order."""
         if self._explained[0] != case.name:

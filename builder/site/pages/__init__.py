@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 from ..page import Asset, Page
 from ..site import Site
@@ -43,6 +44,8 @@ KINDS: tuple[Kind, ...] = (
 
 
 def pages(site: Site) -> Iterator[Page | Asset]:
-    """The whole site but its lessons."""
+    """The whole site but its lessons. A page that says nothing of itself is told by what the course is."""
     for kind in KINDS:
-        yield from kind(site)
+        for page in kind(site):
+            told = isinstance(page, Asset) or page.description
+            yield page if told else replace(page, description=site.description)

@@ -1,0 +1,39 @@
+"""What a phone must load stays small: bytes with gzip, of the demo as it is built. `weigh.py` prints more."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from builder.cli.main import casetrue
+
+from .weigh import ROOT, needed, zipped
+
+KB = 1000
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    site = tmp_path_factory.mktemp("demo") / "site"
+    done = CliRunner().invoke(casetrue, ["build", "--course", str(ROOT / "course_src"), "--out", str(site)])
+    assert done.exit_code == 0, done.output
+    return site
+
+
+def test_a_client_is_light_on_a_first_visit_and_lighter_on_the_next(demo: Path) -> None:
+    clients = sorted(file.name for file in (demo / "clients").glob("*.html") if file.name != "index.html")
+    assert clients
+    for client in clients:
+        files = needed(demo, f"clients/{client}")
+        assert {"assets/casetrue.css", "assets/casetrue.js"} <= files.keys()
+        assert sum(files.values()) < 100 * KB, client
+        assert files[f"clients/{client}"] < 12 * KB, client
+
+
+def test_script_and_style_are_small(demo: Path) -> None:
+    files = needed(demo, "quizzes/first-check.html")
+    scripts = sum(size for file, size in files.items() if file.endswith(".js"))
+    assert 0 < scripts < 15 * KB
+    assert 0 < zipped(demo / "assets" / "casetrue.css") < 10 * KB
