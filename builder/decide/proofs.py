@@ -180,44 +180,53 @@ class _Proof:
 
     def _leaks(self, exercise: Exercise) -> Iterator[Finding]:
         for name, caution in self.space.cautions.items():
-            if caution.level in SENT_ON:
-                leaks = self._ends(exercise, name)
-                if leaks:
-                    step, _, client = leaks[0]
-                    yield Finding(
-                        "referral-leak",
-                        caution=name,
-                        exercise=exercise.name,
-                        step=step,
-                        client=client,
-                        region=self._region(partial(self._any_with, name, [keys for _, keys, _ in leaks])),
-                    )
+            budget = self._budget()
+            ends = self._ends(exercise, name, budget) if caution.level in SENT_ON else iter(())
+            leak = next(ends, None)
+            if leak is None:
+                continue
+            step, keys, client = leak
+            # One leak is a finding; the others only tell who else, and may cost no more than regions do.
+            budget.left = min(budget.left, self._regions.left)
+            try:
+                every = [keys, *(others for _, others, _ in ends)]
+                everyone = self._region(partial(self._any_with, name, every))
+            except Unfinished:
+                everyone = None
+            yield Finding(
+                "referral-leak",
+                caution=name,
+                exercise=exercise.name,
+                step=step,
+                client=client,
+                region=everyone,
+            )
 
-    def _ends(self, exercise: Exercise, caution: str) -> list[tuple[str, dict[str, int], Client]]:
+    def _ends(
+        self, exercise: Exercise, caution: str, budget: Budget
+    ) -> Iterator[tuple[str, dict[str, int], Client]]:
         """Every step without `sends_on` at which the exercise can end for someone who meets a caution, with
         the outcomes on the way there and one such client.
 
         A walk is followed by the outcomes that it has come by, since these and the choices decide what is
         next. A client without an outcome at a step stays there.
         """
-        budget = self._budget()
-        leaks = []
-        start: tuple[str, dict[str, int]] = (exercise.start, {})
-        waiting = [start]
+        waiting: list[tuple[str, dict[str, int]]] = [(exercise.start, {})]
         seen: set[tuple[str, frozenset[tuple[str, int]]]] = set()
         while waiting:
-            name, keys = waiting.pop(0)
+            name, keys = waiting.pop()
             mark = (name, frozenset(keys.items()))
             if mark in seen:
                 continue
             seen.add(mark)
             step = exercise.steps.get(name)
+            nexts: list[tuple[str, dict[str, int]]] = []
             if isinstance(step, EndStep) and not step.sends_on:
                 client = self._someone(caution, keys, budget)
                 if client is not None:
-                    leaks.append((name, keys, client))
+                    yield name, keys, client
             elif isinstance(step, AskStep):
-                waiting += [(choice.go, keys) for choice in step.choices]
+                nexts = [(choice.go, keys) for choice in step.choices]
             elif isinstance(step, DecideStep) and step.table in self.space.tables:
                 for number, outcome in enumerate(self.space.tables[step.table].outcomes):
                     wanted = 1 << number
@@ -227,8 +236,8 @@ class _Proof:
                         and keys.get(step.table, wanted) == wanted
                         and (further == keys or self._someone(caution, further, budget) is not None)
                     ):
-                        waiting.append((step.go[outcome], further))
-        return leaks
+                        nexts.append((step.go[outcome], further))
+            waiting += reversed(nexts)
 
     def _someone(self, caution: str, keys: Mapping[str, int], budget: Budget) -> Client | None:
         """Someone who meets a caution and has these outcomes."""

@@ -85,6 +85,7 @@ class Space:
         self.widths = {level: len(self.axes[name].cells) for name, level in self.levels.items()}
         self._locals: dict[str, Local | None] = {}
         self._outcomes: dict[str, int | None] = {}
+        self._larger: dict[str, int | None] = {}
         self._cautions: dict[str, int | None] = {}
         self._cones: dict[str, frozenset[str]] = {}
         for name, table in self.tables.items():
@@ -112,22 +113,24 @@ class Space:
         """A table's outcome for every client. Results: the number of the outcome, in the order written; the
         number of outcomes for a client who has none. Raises Unfinished where it would grow too large; what is
         asked about the table is then searched for without it."""
-        if table not in self._outcomes:
-            # In pathway order, so that a long chain of tables does not become as deep a recursion.
-            for name in self.tables:
-                if name not in self._outcomes:
-                    self._outcomes[name] = None
-                    with suppress(Unfinished):
-                        self._outcomes[name] = self._outcome(name)
-                if name == table:
-                    break
-        return _finished(self._outcomes[table])
+        return self._made(table, self._outcomes, self.steps // 8)
 
-    def _outcome(self, table: str) -> int:
+    def _made(self, table: str, made: dict[str, int | None], steps: int) -> int:
+        # In pathway order, so that a long chain of tables does not become as deep a recursion.
+        for name in self.tables if table not in made else ():
+            if name not in made:
+                made[name] = None
+                with suppress(Unfinished):
+                    made[name] = self._outcome(name, made, steps)
+            if name == table:
+                break
+        return _finished(made[table])
+
+    def _outcome(self, table: str, made: Mapping[str, int | None], steps: int) -> int:
         local = self.local(table)
-        parts = [Part(self.outcome(feed), self.slots[feed]) for feed in self.feeds(table)]
+        parts = [Part(_finished(made[feed]), self.slots[feed]) for feed in self.feeds(table)]
         parts.append(Part(local.outcomes))
-        return Together(self.diagrams, parts, Budget(self.steps // 8)).composed()
+        return Together(self.diagrams, parts, Budget(steps)).composed()
 
     def feeding(self, tables: Iterable[str]) -> list[Part]:
         """What stands before some tables in `Together`: the tables that feed them, each as its outcome for
@@ -174,11 +177,16 @@ class Space:
         return _finished(self._cautions[name])
 
     def deciding(self, table: str) -> Walk[Any]:
-        """A table's outcome, to be followed for one client; results as in `outcome`. Raises Unfinished."""
+        """A table's outcome, to be followed for one client; results as in `outcome`. Since it will be asked
+        for many clients, more work is allowed for its diagram. Raises Unfinished."""
         try:
             return DiagramWalk(self.diagrams, self.outcome(table))
         except Unfinished:
-            return Together(self.diagrams, self.asked(table), Budget(self.steps))
+            pass
+        try:
+            return DiagramWalk(self.diagrams, self._made(table, self._larger, self.steps))
+        except Unfinished:
+            return Together(self.diagrams, self.asked(table), Budget(self.steps // 8))
 
     def meeting(self, caution: str) -> Walk[Any]:
         """Whether one client meets a caution, to be followed: 1 or 0. Raises Unfinished."""

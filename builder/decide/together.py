@@ -39,6 +39,9 @@ class Together:
         self._diagrams = diagrams
         self._budget = budget
         self._parts = parts
+        self._cost = (len(parts) + 1) // 2
+        """Steps of work that one state takes: about in proportion to its parts, and one for a table and its
+        feed."""
         place = {part.slot: n for n, part in enumerate(parts) if part.slot is not None}
         self._feeds: list[tuple[int, list[tuple[int, int, int]]]] = []
         """For each part that is fed: the levels that stand for other parts, where these are, and all their
@@ -70,7 +73,7 @@ class Together:
 
     def nexts(self, state: State) -> list[State]:
         """The next state for each cell. Raises Unfinished."""
-        self._budget.spend()
+        self._budget.spend(self._cost)
         return [following for following in self._steps(state, self.level(state), -1) if following is not None]
 
     def composed(self) -> int:
@@ -113,7 +116,7 @@ class Together:
                 found[~top] = dict(path)
                 return
             seen.add(state)
-            spend()
+            spend(self._cost)
             level = self.level(state)
             for cell, following in enumerate(self._steps(state, level, box.get(level, -1))):
                 if following is not None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from random import Random
 
@@ -24,7 +25,7 @@ from .test_nearest import as_readings
 class Cramped(Space):
     """Never has room for the diagram of a table over all clients."""
 
-    def _outcome(self, table: str) -> int:
+    def _outcome(self, table: str, made: Mapping[str, int | None], steps: int) -> int:
         raise Unfinished
 
 
