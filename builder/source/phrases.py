@@ -115,6 +115,10 @@ def _pattern(subject: str, refusal: Refusal) -> Phrase:
     if "A-Za-z0-9_-" in pattern:
         if refusal.value == "index":
             return "The name `index` is taken by the page that lists them all.", "Choose another name."
+        if "number" in refusal.schema.get("type", ()) and re.match(r"[-+−]?[.,]?[0-9]", refusal.value):
+            return f"{subject} cannot be `{value}`: it is no plain number, and no name.", (
+                number_hint(refusal.value)
+            )
         return f"`{value}` cannot be a name.", _NAME_RULE + _slug(refusal.value)
     return f"{subject} cannot be `{value}`.", refusal.description
 

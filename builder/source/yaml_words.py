@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 import yaml
@@ -31,6 +32,7 @@ _SAYINGS = (
         ("could not find expected ':'",),
         "This line is no key: a key needs a `:` and a space after it.",
         _QUOTES,
+        opened=True,
     ),
     _Saying(("cannot start any token",), "No text can start with this character.", _QUOTES),
     _Saying(
@@ -95,13 +97,36 @@ _SAYINGS = (
 )
 
 
+_INDENTED = _Saying(
+    (),
+    "This key cannot stand here: the line above holds a value already, or lacks its `: `.",
+    "Give this line as many spaces at its start as the keys it belongs to, or mend the line above.",
+)
+_QUOTED = _Saying(
+    (),
+    "The text in quotes ends here, and more follows.",
+    "An apostrophe inside single quotes is written twice (`''`), or put the text in double quotes.",
+)
+_ONLY_A_KEY = re.compile(r"[ \t]*(?:- +)*[A-Za-z0-9_-]+ *\Z")
+
+
+def _saying(problem: str, before: str) -> _Saying | None:
+    """What to say of a parser's sentence, given the line before the place that it complains of."""
+    if "mapping values are not allowed" in problem and _ONLY_A_KEY.match(before):
+        return _INDENTED
+    if "expected key" in problem and before.rstrip(" ").endswith(("'", '"')):
+        return _QUOTED
+    return next((saying for saying in _SAYINGS if any(sign in problem for sign in saying.signs)), None)
+
+
 def plain_words(error: yaml.YAMLError, text: str) -> tuple[str, str, bool]:
     """Sentence and hint for a syntax error, and whether it is placed where the broken part opens."""
     problem = str(getattr(error, "problem", None) or "")
     mark = getattr(error, "problem_mark", None)
     if mark is not None and text[mark.index : mark.index + 1] == "\t":
         return _TAB.message, _TAB.hint, False
-    for saying in _SAYINGS:
-        if any(sign in problem for sign in saying.signs):
-            return saying.message, saying.hint, saying.opened
+    before = text[: mark.index].rpartition("\n")[2] if mark is not None else ""
+    saying = _saying(problem, before)
+    if saying is not None:
+        return saying.message, saying.hint, saying.opened
     return "This line cannot be read as YAML.", f"{_QUOTES} {_COLUMNS}", False
