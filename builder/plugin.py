@@ -25,6 +25,7 @@ from mkdocs.structure.pages import Page as MkDocsPage
 
 from builder.checks import check
 from builder.problems import Problem
+from builder.problems.tally import summary
 from builder.site import Page, Site, search, shell, uris
 from builder.site.assets import assets, needed
 from builder.site.bodies import anchors, opening, to_classes
@@ -126,7 +127,7 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
             self.faults = CourseFaults(loaded, problems)
             raise self.faults
         if problems:
-            log.info("%d warnings; `casetrue check` tells them.", len(problems))
+            log.info("%s `casetrue check` tells more.", summary(problems))
         return loaded
 
     def folder(self, config: MkDocsConfig) -> Path:

@@ -16,7 +16,7 @@ from mkdocs.exceptions import Abort, ConfigurationError
 
 from builder.checks import check
 from builder.plugin import CasetruePlugin
-from builder.problems.tally import counts
+from builder.problems.tally import counts, summary
 from builder.problems.text import write_text
 from builder.source import Loaded
 
@@ -55,7 +55,7 @@ def command(course_dir: Path, out: Path) -> None:
         click.echo("The site was not built.", err=True)
         raise SystemExit(1)
     if found["warning"]:
-        click.echo(f"{found['warning']} warnings; `casetrue check` tells them.", err=True)
+        click.echo(f"{summary(problems)} `casetrue check` tells more.", err=True)
     with hosting(course_dir, loaded.course) as host, _aside(out) as folder, messages():
         try:
             _build(host, loaded, folder)
@@ -73,6 +73,9 @@ def _refuse_others(out: Path, course_dir: Path) -> None:
         raise click.UsageError(f"{out} was not written by casetrue and is not empty, so it is left alone.")
     if out.is_relative_to((course_dir / "lessons").resolve()):
         raise click.UsageError("The site cannot stand among the lessons. Choose a folder outside the course.")
+    file = next((above for above in out.parents if above.exists() and not above.is_dir()), None)
+    if file is not None:
+        raise click.UsageError(f"{file} is a file, so no folder can stand in it.")
 
 
 def _build(host: Hosting, loaded: Loaded, folder: Path) -> None:

@@ -85,6 +85,13 @@ def test_a_site_among_the_lessons_is_refused(build: Build, small_course: Path) -
     assert build(small_course, small_course / "lessons" / "site").exit_code == 2
 
 
+def test_a_site_below_a_file_is_refused(build: Build, small_course: Path, tmp_path: Path) -> None:
+    (tmp_path / "notes").write_text("a file", "utf-8")
+    done = build(small_course, tmp_path / "notes" / "site")
+    assert done.exit_code == 2
+    assert "is a file, so no folder can stand in it" in done.stderr
+
+
 def test_an_empty_folder_is_taken(build: Build, small_course: Path, tmp_path: Path) -> None:
     out = tmp_path / "empty"
     out.mkdir()
