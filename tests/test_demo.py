@@ -9,8 +9,11 @@ from pathlib import Path
 import pytest
 
 from builder.checks import check
-from builder.course import RESERVED_SOURCES, Course
+from builder.course import RESERVED_SOURCES, Case, Course, DecideStep, Family
+from builder.decide.cover import cover
 from builder.decide.evaluate import decide
+from builder.decide.space import Space
+from builder.questions.bank import bank
 from builder.source import load
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -26,8 +29,69 @@ def test_is_clean_but_for_the_reviews_that_nobody_has_made() -> None:
     assert {problem.code for problem in check(load(DEMO), "2030-01-01")} == {"review-missing"}
 
 
+def sent_on(demo: Course, case: Case) -> bool:
+    """Whether some decision about the client ends the visit."""
+    return any(
+        decision.outcome is not None and demo.tables[name].outcomes[decision.outcome].ends
+        for name, decision in decide(demo, case.readings).items()
+    )
+
+
+def test_is_as_large_as_it_says(demo: Course) -> None:
+    cases = demo.cases.values()
+    written = [one for one in demo.questions.values() if not isinstance(one, Family)]
+    counts = {
+        "measures": (len(demo.measures), 9),
+        "tables": (len(demo.tables), 7),
+        "cautions": (len(demo.cautions), 14),
+        "clients": (len(cases), 30),
+        "clients with a re-test": (sum(case.retest is not None for case in cases), 6),
+        "clients sent on": (sum(sent_on(demo, case) for case in cases), 5),
+        "clients near a line": (sum(bool(case.near_cut) for case in cases), 3),
+        "lessons": (len(list((DEMO / "lessons").glob("*.md"))), 5),
+        "written questions": (len(written), 30),
+        "quizzes": (len(demo.quizzes), 3),
+        "exercises": (len(demo.exercises), 3),
+        "objectives": (len(demo.objectives), 12),
+        "drills": (len(demo.drills), 4),
+        "positions": (len(demo.positions), 6),
+        "terms": (len(demo.terms), 10),
+    }
+    assert {name: count for name, count in counts.items() if count[0] < count[1]} == {}
+
+
+def test_leaves_nothing_untouched_by_its_clients(demo: Course) -> None:
+    found = cover(Space(demo))
+    assert (found.rules, found.outcomes, found.cautions) == ((), (), ())
+    assert [line for line in found.lines if not line.reached] == []
+
+
+def test_coaches_a_whole_first_session(demo: Course) -> None:
+    """From the screening through the readings, the phases and their faults to the plan."""
+    session = demo.exercises["first-session"]
+    decided = {step.table for step in session.steps.values() if isinstance(step, DecideStep)}
+    assert decided == set(demo.tables)
+    assert {"tilt", "breathe_out", "pause", "breath_in", "plan"} <= set(session.steps)
+
+
+def test_asks_with_every_kind_of_family(demo: Course) -> None:
+    asked = {one.family for one in demo.questions.values() if isinstance(one, Family)}
+    assert asked == {"decision", "other_finding", "retest", "fault", "sequence"}
+    families = {one.id for one in demo.questions.values() if isinstance(one, Family)}
+    assert families == {item.family for item in bank(demo)} - {None}, "a family comes to no question"
+
+
 def test_claims_no_review(demo: Course) -> None:
     assert all(caution.reviewed is None for caution in demo.cautions.values())
+    assert all(drill.reviewed is None for drill in demo.drills.values())
+
+
+def test_marks_the_pregnancy_stop_list_as_not_confirmed(demo: Course) -> None:
+    """The older list (ACOG, as quoted in two patient pages) is the one source; the rest is our addition."""
+    caution = demo.cautions["pregnancy"]
+    assert caution.source == "acog-older-list"
+    for words in ("Not confirmed", "as quoted in", "prudent addition", "Follow your client's maternity team"):
+        assert words in " ".join(caution.text.split())
 
 
 def test_teaches_adults(demo: Course) -> None:
@@ -49,6 +113,65 @@ def test_neither_lays_flat_nor_pauses_whom_that_could_harm(demo: Course, name: s
     assert not {"back_feet_on_wall", "hook_lying"} & set(demands["position"])
 
 
+@pytest.mark.parametrize(
+    ("caution", "limited"), [("new_hip", "hook_lying"), ("sore_pubis", None), ("pregnancy", "seated")]
+)
+def test_neither_squeezes_nor_presses_whom_that_could_harm(
+    demo: Course, caution: str, limited: str | None
+) -> None:
+    """Every drill in which these clients may be names them, and what it changes for the legs."""
+    assert demo.cautions[caution].demands["legs"] == ("hold_only", "nothing_today")
+    for drill in demo.drills.values():
+        with_legs = any(phase.id == "legs" for phase in drill.phases)
+        if with_legs and (limited is None or limited in drill.leads_here["position"]):
+            [change] = [one.change for one in drill.cautions if one.caution == caution]
+            assert re.search(r"no squeeze and no press|no squeeze, no press|legs hold", change, re.IGNORECASE)
+
+
+def test_sends_on_whom_no_position_is_left_for(demo: Course) -> None:
+    """The hip asks for the back and the pressure forbids it; so do thin bones with a sore side."""
+    for name in ("wendel-01", "ottilie-01"):
+        decisions = decide(demo, demo.cases[name].readings)
+        assert decisions["screen"].outcome == "go_on"
+        assert decisions["position"].outcome == "no_start"
+        assert sent_on(demo, demo.cases[name])
+
+
+def test_pauses_in_a_drill_only_for_whom_the_table_lets_pause(demo: Course) -> None:
+    allowed = tuple(name for name in demo.tables["pause"].outcomes if name != "no_pause")
+    for drill in demo.drills.values():
+        breath = drill.breath
+        assert breath is not None, drill.name
+        if breath.pause:
+            assert breath.pause <= 5
+            assert breath.pause_for == {"pause": allowed}, drill.name
+        assert breath.breaths <= 5
+
+
+def test_has_a_drill_for_every_position_in_which_a_client_may_start(demo: Course) -> None:
+    outcomes = demo.tables["position"].outcomes
+    starts = {name for name, outcome in outcomes.items() if not outcome.ends}
+    drilled = {name for drill in demo.drills.values() for name in drill.leads_here["position"]}
+    assert drilled == starts
+    for drill in demo.drills.values():
+        assert (drill.position,) == drill.leads_here["position"], "the figure shows another position"
+
+
+def test_no_drill_keeps_silent_about_who_may_not_lie_flat(demo: Course) -> None:
+    for drill in demo.drills.values():
+        if drill.position in ("back_feet_on_wall", "hook_lying"):
+            named = {one.caution: one.change for one in drill.cautions}
+            for caution in ("pressure_and_holding", "eye_pressure", "pregnancy"):
+                assert "nobody lies flat" in named[caution], (drill.name, caution)
+
+
+def test_says_of_each_fault_when_to_stop(demo: Course) -> None:
+    faults = [fault for drill in demo.drills.values() for phase in drill.phases for fault in phase.faults]
+    assert faults
+    assert all(fault.stop_when for fault in faults)
+    assert all(any("Dizzy" in sign for sign in drill.stop) for drill in demo.drills.values())
+
+
 def test_contacts_are_fictional() -> None:
     """`.example` is reserved by RFC 2606; numbers from 01632 960 on are kept for drama (from memory)."""
     text = "\n".join(
@@ -65,13 +188,23 @@ def test_says_common_practice_of_the_trade_lines(demo: Course) -> None:
     assert not getattr(scale, "reference", ()), "a band would look like a norm"
 
 
-def test_the_client_of_the_contributing_page_passes_and_is_decided(tmp_path: Path) -> None:
+def contributing(tmp_path: Path, *changes: tuple[str, str]) -> Path:
+    """A copy of the course with the client of the contributing page, changed where asked."""
     page = (ROOT / "CONTRIBUTING.md").read_text("utf-8")
     written = re.search(r"```yaml\n(.*?)```", page, re.DOTALL)
     assert written is not None
+    text = written[1]
+    for before, after in changes:
+        assert text.count(before) == 1
+        text = text.replace(before, after)
     folder = tmp_path / "course"
     shutil.copytree(DEMO, folder)
-    (folder / "cases" / "zofia-01.yml").write_text(written[1], "utf-8")
+    (folder / "cases" / "zofia-01.yml").write_text(text, "utf-8")
+    return folder
+
+
+def test_the_client_of_the_contributing_page_passes_and_is_decided(tmp_path: Path) -> None:
+    folder = contributing(tmp_path)
     loaded = load(folder)
     assert {problem.code for problem in check(loaded, "2030-01-01")} == {"review-missing"}
     decisions = decide(loaded.course, loaded.course.cases["zofia-01"].readings)
@@ -83,3 +216,27 @@ def test_the_client_of_the_contributing_page_passes_and_is_decided(tmp_path: Pat
         "angle_class: wide",
         "position: side_lying",
     ]
+
+
+def test_the_contributing_page_says_what_happens_near_a_line(tmp_path: Path) -> None:
+    near = ("[121, 120, 122]", "[112, 110, 111]")
+    found = check(load(contributing(tmp_path / "near", near)), "2030-01-01")
+    said = [problem for problem in found if problem.code == "near-cut"]
+    assert {problem.line for problem in said} == {17}
+    page = " ".join((ROOT / "CONTRIBUTING.md").read_text("utf-8").split())
+    [shown] = [problem for problem in said if "`wide` of angle_class" in problem.message]
+    assert shown.message in page
+    assert shown.hint is not None
+    assert shown.hint in page
+    folder = contributing(tmp_path / "named", near)
+    file = folder / "cases" / "zofia-01.yml"
+    file.write_text(file.read_text("utf-8") + "near_cut: [infrasternal_angle]\n", "utf-8")
+    assert {problem.code for problem in check(load(folder), "2030-01-01")} == {"review-missing"}
+
+
+def test_the_contributing_page_links_to_pages_that_exist(demo: Course) -> None:
+    page = (ROOT / "CONTRIBUTING.md").read_text("utf-8")
+    kinds = {"clients": demo.cases, "tables": demo.tables, "cautions": demo.cautions, "drills": demo.drills}
+    links = re.findall(r"\]\((\w+)/([\w-]+)\.(?:html|md)\)", page)
+    assert {kind for kind, _ in links} == set(kinds)
+    assert all(name in kinds[kind] for kind, name in links)
