@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import math
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -18,8 +17,9 @@ from builder.decide.doubt import Chance, chances
 from builder.decide.evaluate import met
 from builder.decide.explain import Check, Explanation, explain
 from builder.decide.grid import recorded
-from builder.decide.nearest import Change, nearest
+from builder.decide.nearest import nearest
 from builder.decide.space import Space
+from builder.decide.sureness import Sure, sure_of
 from builder.words import ENGLISH
 from builder.words import sentences as say
 
@@ -132,15 +132,13 @@ def write(course: Course, case: Case, out: Console) -> None:
             shown = say.reading(ENGLISH, measure, case.readings[name], recorded(measure, case.readings[name]))
             _line(out, Text(f"{measure.label}: {shown}"))
     space = Space(course)
-    sure = chances(space, case.readings)
     for number, explanation in enumerate(explain(course, case.readings), 1):
         out.print()
         _table(course, number, explanation, out)
         table, outcome = explanation.decision.table, explanation.decision.outcome
-        if table in sure and outcome is not None:
-            _write_doubt(course, table, sure[table].chance[outcome], out)
-            for change in nearest(space, case.readings, table):
-                _line(out, Text("Nearest: " + _change(course, table, change)))
+        sure = sure_of(ENGLISH, space, case.readings, table, outcome) if outcome is not None else None
+        if sure is not None:
+            _write_sure(course, sure, out)
     cautions = met(course, case.readings)
     out.print()
     out.print(
@@ -175,21 +173,14 @@ def _table(course: Course, number: int, explanation: Explanation, out: Console) 
             _line(out, Text(f"- {other.rule.id}: it matches", "dim"))
 
 
-def _write_doubt(course: Course, table: str, chance: float, out: Console) -> None:
-    """Nothing where every reading is certain."""
-    if chance < 1:
-        share = f"about {math.floor(100 * chance)} of 100 clients with these readings"
-        said = f"If reading error were the only doubt, {share} would be on this side of the lines."
-        _line(out, Text(f"{said} That does not say that the choice suits them."))
-
-
-def _change(course: Course, table: str, change: Change) -> str:
-    """A change of readings in words: `Free, with Knee flexion: 35° instead of 32°`."""
-    parts = [
-        f"{say.named(ENGLISH, course, name, to)} instead of {say.found(ENGLISH, course, name, was)}"
-        for name, (was, to) in change.change.items()
-    ]
-    return f"{say.outcome_label(course, table, change.outcome)}, with {' and '.join(parts)}"
+def _write_sure(course: Course, sure: Sure, out: Console) -> None:
+    """How sure the outcome is, what one more trial would do, and the nearest other readings."""
+    _line(out, Text.assemble(("How sure: ", "dim"), sure.said))
+    for error in sure.errors:
+        source = f" {source_line(course, error.source)}." if error.source else ""
+        _line(out, Text(f"  {error.said} {error.origin}{source} {error.one_more}".rstrip()))
+    for change in sure.changes:
+        _line(out, Text.assemble(("Nearest: ", "dim"), change))
 
 
 def _undecided(course: Course, explanation: Explanation) -> str:

@@ -18,8 +18,7 @@ from builder.words import numbers, sentences
 from . import figures, practice, uris
 from .again import retest_of
 from .citations import cite
-from .readings import doubt_of, strip_of
-from .sureness import sure_of
+from .readings import doubt_of, strip_of, sure_of
 
 if TYPE_CHECKING:
     from .site import Site

@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup
 
 from builder.course import Case, NumberScale
+from builder.decide import sureness
 from builder.decide.doubt import likely
+from builder.decide.sureness import Sure
 from builder.words import doubt
 
 from .figures import lines_of, strip
@@ -37,6 +39,14 @@ def strip_of(site: Site, case: Case, name: str, table: str | None = None) -> Mar
         lines_of(site.course.tables[table], measure),
         _band(site, case, name),
     )
+
+
+def sure_of(site: Site, case: Case, table: str) -> Sure | None:
+    """How sure a client's decision is and what would have changed it; None where nothing is decided."""
+    outcome = site.explanation(case, table).decision.outcome
+    if outcome is None:
+        return None
+    return sureness.sure_of(site.words, site.space, case.readings, table, outcome)
 
 
 def doubt_of(site: Site, case: Case, name: str) -> str:

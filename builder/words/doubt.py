@@ -10,7 +10,7 @@ from builder.course import COMMON_PRACTICE, FROM_MEMORY, Course, Measure, Number
 
 from .catalogue import Words
 from .numbers import quantity, span
-from .sentences import Value, found, label, outcome_label
+from .sentences import Value, found, joined, label, outcome_label
 
 Ways = Mapping[str, tuple[Value, tuple[Value, ...]]]
 """Measure to the recorded value and the values instead, any of which does."""
@@ -93,25 +93,36 @@ def likely(words: Words, scale: NumberScale, low: float, high: float) -> str:
     """What the band of doubt on a strip shows."""
     places = len(str(float(scale.step % 1)).rstrip("0").partition(".")[2]) + 1
     return words.say(
-        "Hatched: if reading error were the only doubt, about 95 of 100 true values would lie from {range}.",
+        "Hatched: about 95 of 100 true values, by reading error alone ({range}).",
         range=span(low, high, scale.unit, words.say("to"), places),
     )
 
 
-def change(words: Words, course: Course, table: str, outcome: str, ways: Ways) -> str:
-    """Readings that lead elsewhere: `Ankle: 35° instead of 32° (Free)`."""
+def change(
+    words: Words, course: Course, table: str, outcome: str, ways: Ways, most: int | None = None
+) -> str:
+    """Readings that lead elsewhere: `Ankle: 35° instead of 32° (Free)`. Of more than `most` values that all
+    do, only so many are named."""
+
+    def either(name: str, values: tuple[Value, ...]) -> str:
+        shown = values if most is None or len(values) <= most else values[:most]
+        parts = [found(words, course, name, value) for value in shown]
+        if len(shown) < len(values):
+            parts.append(words.count("{number} other", "{number} others", len(values) - len(shown)))
+        return joined(words.say("or"), parts)
+
     parts = [
         words.say(
             "{measure}: {new} instead of {old}",
             measure=label(course, name),
-            new=words.say(" or ").join(found(words, course, name, value) for value in instead),
+            new=either(name, instead),
             old=found(words, course, name, was),
         )
         for name, (was, instead) in ways.items()
     ]
     return words.say(
         "{changes} ({outcome})",
-        changes=words.say(" and ").join(parts),
+        changes=joined(words.say("and"), parts),
         outcome=outcome_label(course, table, outcome),
     )
 

@@ -85,9 +85,11 @@ def condition(words: Words, course: Course, name: str, condition: Condition) -> 
     match condition:
         case Band(bounds=bounds):
             unit = _unit(course, name)
-            return _join(words.say("and"), (_bound(words, bound, cut, unit) for bound, cut in bounds.items()))
+            return joined(
+                words.say("and"), (_bound(words, bound, cut, unit) for bound, cut in bounds.items())
+            )
         case AnyOf(names=names):
-            return _join(words.say("or"), (_value_label(course, name, value) for value in names))
+            return joined(words.say("or"), (_value_label(course, name, value) for value in names))
         case Is(answer=answer):
             return words.say("yes") if answer else words.say("no")
 
@@ -117,7 +119,7 @@ def check(words: Words, course: Course, name: str, condition_: Condition, value:
     if isinstance(condition_, Band) and value is not None and not isinstance(value, str | bool):
         unit = _unit(course, name)
         cuts = list(condition_.bounds.values())
-        margin = _join(
+        margin = joined(
             words.say("and"), (_margin(words, value, cut, unit, alone=len(cuts) == 1) for cut in cuts)
         )
         return words.say("{name}: {value} against {asked}: {margin}", **said, margin=margin)
@@ -169,7 +171,7 @@ def _unit(course: Course, name: str) -> str:
     return measure.scale.unit if measure is not None and isinstance(measure.scale, NumberScale) else ""
 
 
-def _join(last: str, parts: Iterable[str]) -> str:
+def joined(last: str, parts: Iterable[str]) -> str:
     """`a`, `a or b`, `a, b or c`."""
     items = list(parts)
     if len(items) < 2:

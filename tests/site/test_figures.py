@@ -28,9 +28,9 @@ from builder.course import (
 )
 from builder.decide.evaluate import decide_table
 from builder.decide.grid import size, value
-from builder.site.figures import lines_of, strip, tree
+from builder.site.figures import before_after, lines_of, strip, tree
 from builder.site.figures.branches import Fork, Leaf, branches
-from builder.site.figures.strip import INSET, WIDTH
+from builder.site.figures.scale import INSET, WIDTH, hatched
 from builder.site.figures.svg import place, wrap
 from builder.words import ENGLISH
 
@@ -91,12 +91,48 @@ def test_a_strip_draws_values_where_they_lie() -> None:
 
 def test_a_strip_says_in_words_what_it_draws() -> None:
     svg = parse(
-        strip(ENGLISH, BEND, Reading(trials=(F(25), F(20))), F(25), lines_of(CUTS, BEND), (F(20), F(30)))
+        strip(ENGLISH, BEND, Reading(trials=(F(25), F(20))), F(25), lines_of(CUTS, BEND), (22.228, 27.772))
     )
     assert svg.findtext("title") == (
-        "Bend. Recorded: 25°. Reference for adults: 20 to 30°. The true value likely lies from 20 to 30°. "
-        "Trials: 25, 20. Lines between outcomes: 20°, 30°. Scale from 0 to 50°."
+        "Bend. Recorded: 25°. Reference for adults: 20 to 30°. Hatched: about 95 of 100 true values, by "
+        "reading error alone (22.2 to 27.8°). Trials: 25, 20. Lines between outcomes: 20°, 30°. "
+        "Scale from 0 to 50°."
     )
+
+
+@given(st.floats(0, 300), st.floats(0, 80), st.floats(1, 30))
+def test_hatching_stays_in_its_band(left: float, width: float, height: float) -> None:
+    svg = parse(f"<svg>{''.join(hatched(left, left + width, 10, height))}</svg>")
+    band = svg.find("rect")
+    low, high = float(band.get("x")), float(band.get("x")) + float(band.get("width"))
+    for hatch in svg.iterfind("path"):
+        places = numbers(hatch.get("d"))
+        assert all(low - 0.11 <= x <= high + 0.11 for x in places[::2])
+        assert all(10 - 0.11 <= y <= 10 + height + 0.11 for y in places[1::2])
+        for x0, y0, x1, y1 in zip(*(places[n::4] for n in range(4)), strict=True):
+            assert x1 - x0 == pytest.approx(y0 - y1, abs=0.21), "strokes rise as they run"
+
+
+def test_before_and_after_stand_on_one_scale() -> None:
+    first, second = (Reading(trials=(F(20), F(25))), F(25)), (Reading(trials=(F(40),)), F(40))
+    svg = parse(before_after(ENGLISH, BEND, first, second, 10))
+    room = WIDTH - 2 * INSET
+    marks = [numbers(e.get("d"))[:2] for e in svg.iterfind("path[@class='mark']")]
+    assert [x for x, _ in marks] == pytest.approx([INSET + room * 0.5, INSET + room * 0.8], abs=0.06)
+    assert marks[0][1] < marks[1][1], "one row below the other"
+    band = svg.find("rect[@class='doubt']")
+    assert float(band.get("x")) == pytest.approx(INSET + room * 0.3, abs=0.06)
+    assert float(band.get("width")) == pytest.approx(room * 0.4, abs=0.1)
+    assert svg.findtext("title") == (
+        "Bend. First test: 25°. Re-test: 40°. Hatched: where 95 of 100 re-tests of someone who has not "
+        "changed would fall, by measurement error alone. Scale from 0 to 50°."
+    )
+
+
+def test_without_error_nothing_is_hatched() -> None:
+    one = Reading(trials=(F(25),)), F(25)
+    assert "doubt" not in before_after(ENGLISH, BEND, one, one, 0)
+    assert "doubt" not in strip(ENGLISH, BEND, one[0], F(25))
 
 
 def test_figures_carry_classes_only() -> None:

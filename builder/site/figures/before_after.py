@@ -15,8 +15,10 @@ from builder.words.numbers import number, quantity, span
 from .scale import INSET, WIDTH, across, axis, hatched, within
 from .svg import drawing, path, text
 
-_ROWS = (34, 78)
-_BASE = 100
+_ROWS = (34, 62)
+_LABELS = (_ROWS[0] - 13, _ROWS[1] + 22)
+"""Above the first row and below the second, so that the way between stays clear."""
+_BASE = 98
 
 
 def before_after(
@@ -39,7 +41,7 @@ def before_after(
     parts.append(path("way", "M", start, _ROWS[0], "L", end, _ROWS[1]))
     names = words.say("First test"), words.say("Re-test")
     said = []
-    for row, name, (reading, recorded) in zip(_ROWS, names, (first, second), strict=True):
+    for row, at, name, (reading, recorded) in zip(_ROWS, _LABELS, names, (first, second), strict=True):
         spot, shown = x(recorded), quantity(recorded, scale.unit)
         parts.append(path("row", "M", INSET, row, "H", WIDTH - INSET))
         if len(reading.trials) > 1:
@@ -49,7 +51,7 @@ def before_after(
             parts.append(path("trial", *steps))
         parts.append(path("mark", "M", spot, row - 7, "l", 5, 7, "l", -5, 7, "l", -5, -7, "z"))
         label = words.say("{name}: {value}", name=name, value=shown)
-        parts.append(text("value", label, within(spot, label), row - 13))
+        parts.append(text("value", label, within(spot, label), at))
         said.append(f"{label}.")
     if detectable:
         said.append(unchanged(words))
