@@ -23,7 +23,7 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page as MkDocsPage
 
-from builder.checks import check
+from builder.checks.kept import check_kept
 from builder.problems import Problem
 from builder.problems.tally import summary
 from builder.site import Page, Site, search, shell, uris
@@ -121,7 +121,7 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
             loaded = load(self.folder(config))
         except NoCourse as missing:
             raise PluginError(str(missing)) from None
-        problems = check(loaded)
+        problems = check_kept(self.folder(config), loaded)
         self.faults = None
         if any(problem.severity == "error" for problem in problems):
             self.faults = CourseFaults(loaded, problems)

@@ -14,7 +14,7 @@ from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, ConfigurationError
 
-from builder.checks import check
+from builder.checks.kept import check_kept
 from builder.plugin import CasetruePlugin
 from builder.problems.tally import counts, summary
 from builder.problems.text import write_text
@@ -48,7 +48,7 @@ def command(course_dir: Path, out: Path) -> None:
     loaded = load_course(course_dir)
     out = out.resolve()
     _refuse_others(out, course_dir)
-    problems = check(loaded)
+    problems = check_kept(course_dir, loaded)
     found = counts(problems)
     if found["error"]:
         write_text(problems, loaded.texts, console(stderr=True))

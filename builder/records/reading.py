@@ -8,7 +8,7 @@ from typing import Any, Literal, NoReturn
 
 from jsonschema import ValidationError
 
-from builder.source.schemas import validator
+from builder.source.validators import validator
 
 from .record import Attempt, Record, ordered
 

@@ -1,65 +1,127 @@
-"""Bodies kept from one build to the next, so that a build makes anew only what a change can have touched.
+"""Pages kept from one build to the next, so that a build makes anew only what a change can have touched.
 
-A client's body rests on the client's own file and on everything in the course that is no client; on this
-program, its templates and words; and on what its maker names beside these. All of that is in the hash under
-which it is kept. A damaged or missing store is as good as an empty one.
+What is made of some clients rests on the files that hold them and on everything in the course that is no
+client; on this program, its templates and words; and on what its maker names beside these. All of that is in
+the hash under which it is kept. Of a lesson only its address and title count: no page but the lesson itself
+shows more. A damaged or missing store is as good as an empty one.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from functools import cache
+from collections.abc import Callable, Iterable, Mapping
+from functools import cached_property
 from pathlib import Path
+from typing import Any
 
 from builder.course import Case, Course
-from builder.source.shelf import Shelf, code_digest, digest
+from builder.source.shelf import KEPT_FROM, Shelf, digest
 from builder.words import Words
 
-KEPT_FROM = 50
-"""Clients from which on keeping pays."""
-_CODE = (".py", ".j2", ".json", ".po")
+from .page import Asset, Page, Part
+
+Made = Page | Asset
 
 
 class Kept:
-    """The bodies of one course. Without a shelf everything is made anew."""
+    """What was made of one course. Without a shelf everything is made anew."""
 
     def __init__(
         self, course: Course, texts: Mapping[str, str], words: Words, shelf: Shelf | None = None
     ) -> None:
         """`texts` are the course's files by their path below its folder."""
+        self._course = course
         self._texts = texts
+        self._language = words.language
         self._shelf = shelf
-        of_clients = {case.origin.file for case in course.cases.values()}
-        rest = [f"{file}\0{texts[file]}" for file in sorted(set(texts) - of_clients)]
-        self._rest = digest(words.language.encode(), repr(course.lessons).encode(), *map(_bytes, rest))
+        self._files: dict[str, bytes] = {}
 
-    def body(self, name: str, case: Case, beside: object, make: Callable[[], str]) -> str:
-        """What `make` returns, or returned when the same went into it. `beside` is what the body shows of
-        other clients; its `repr` must tell all of it."""
+    def get(
+        self, name: str, make: Callable[[], Any], cases: Iterable[Case] | None = None, beside: object = None
+    ) -> Any:
+        """What `make` returns, or returned when the same went into it: what JSON can hold.
+
+        It may show nothing of clients other than `cases` (any, where that is None) but what the `repr` of
+        `beside` tells.
+        """
         if self._shelf is None:
             return make()
-        own = self._texts.get(case.origin.file, "")
-        made_from = digest(self._rest.encode(), case.name.encode(), _bytes(own), _bytes(repr(beside)))
-        return str(self._shelf.get(name, made_from, make))
+        cases = self._course.cases.values() if cases is None else cases
+        own = [part for case in cases for part in (case.name.encode(), self._file(case.origin.file))]
+        return self._shelf.get(name, digest(self._rest, _bytes(repr(beside)), *own), make)
+
+    def pages(
+        self,
+        name: str,
+        make: Callable[[], Iterable[Made]],
+        cases: Iterable[Case] | None = None,
+        beside: object = None,
+    ) -> tuple[Made, ...]:
+        """As `get`, for pages and the files beside them."""
+        if self._shelf is None:
+            return tuple(make())
+        kept = self.get(name, lambda: [_fields(made) for made in make()], cases, beside)
+        return tuple(_made(fields) for fields in kept)
 
     def save(self) -> None:
         """Keeps what this build asked for, and forgets the rest."""
         if self._shelf is not None:
             self._shelf.save()
 
+    @cached_property
+    def _rest(self) -> bytes:
+        """The hash of all that is no client."""
+        of_clients = {case.origin.file for case in self._course.cases.values()}
+        of_lessons = {lesson.file for lesson in self._course.lessons}
+        files = (self._file(file) for file in sorted(self._texts.keys() - of_clients - of_lessons))
+        return digest(self._language.encode(), _bytes(repr(self._course.lessons)), *files).encode()
+
+    def _file(self, name: str) -> bytes:
+        """The hash of a file and its name."""
+        if name not in self._files:
+            self._files[name] = digest(_bytes(name), _bytes(self._texts.get(name, ""))).encode()
+        return self._files[name]
+
 
 def shelf_for(course_dir: Path, course: Course, folder: Path | None = None) -> Shelf | None:
     """The store of a course that is large enough for one. `folder` is the user's cache folder."""
-    if len(course.cases) < KEPT_FROM:
-        return None
-    return Shelf(course_dir, "pages", _code(), folder=folder)
+    return Shelf(course_dir, "pages", folder=folder) if len(course.cases) >= KEPT_FROM else None
 
 
-@cache
-def _code() -> str:
-    """The hash of the whole program: nearly all of it goes into a page."""
-    package = Path(__file__).parents[1]
-    return code_digest(path for path in package.rglob("*") if path.suffix in _CODE)
+def _fields(made: Made) -> list[Any]:
+    if isinstance(made, Asset):
+        return [made.uri, made.text]
+    return [
+        made.uri,
+        made.title,
+        made.kind,
+        made.body,
+        made.description,
+        made.searchable,
+        made.labels,
+        [[part.anchor, part.title, part.text] for part in made.parts],
+        made.trail,
+        made.source,
+        made.grows,
+    ]
+
+
+def _made(fields: list[Any]) -> Made:
+    if len(fields) == 2:
+        return Asset(*fields)
+    uri, title, kind, body, description, searchable, labels, parts, trail, source, grows = fields
+    return Page(
+        uri,
+        title,
+        kind,
+        body,
+        description,
+        searchable,
+        tuple(labels),
+        tuple(Part(*part) for part in parts),
+        tuple((above, label) for above, label in trail),
+        source,
+        grows,
+    )
 
 
 def _bytes(text: str) -> bytes:

@@ -115,10 +115,9 @@ def shown(walk: Walk, step: WalkStep) -> list[WalkOption]:
 
 def next_client(site: Site, exercise: str, case: str) -> str | None:
     """The page of the same exercise for the next client, around to the first; None for a lone client."""
-    names = site.companions.get(exercise, ())
-    if len(names) < 2 or case not in names:
+    name = site.following.get(exercise, {}).get(case, case)
+    if name == case:
         return None
-    name = names[(names.index(case) + 1) % len(names)]
     first = site.exercises_of(name)[0] == exercise
     return uris.client(name, None if first else exercise)
 

@@ -100,13 +100,15 @@ class Site:
         return listing or (PATHWAY,)
 
     @cached_property
-    def companions(self) -> Mapping[str, tuple[str, ...]]:
-        """Exercise to the clients who walk it, in file order."""
+    def following(self) -> Mapping[str, Mapping[str, str]]:
+        """Exercise to the clients who walk it, in file order, each with the next, around to the first."""
         sharing: dict[str, list[str]] = defaultdict(list)
         for case in self.course.cases:
             for exercise in self.exercises_of(case):
                 sharing[exercise].append(case)
-        return {exercise: tuple(cases) for exercise, cases in sharing.items()}
+        return {
+            exercise: dict(zip(some, [*some[1:], some[0]], strict=True)) for exercise, some in sharing.items()
+        }
 
     @cached_property
     def bank(self) -> tuple[Item, ...]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -12,15 +11,14 @@ from builder.course import About, Course, Lesson, Origin, Place
 from builder.problems import Problem
 from builder.problems.codes import severity
 
+from .contents import Content, Unit, kept, unkept
 from .folder import Found, Listing, NoCourse, listing, read_bytes
 from .kinds import COURSE, KINDS, MEASURE, TABLE, Kind
 from .lessons import lesson_title
 from .marks import Marks
 from .model import ABOUT, BUILD
-from .schemas import schemas_dir
-from .shelf import Shelf, code_digest, digest
+from .shelf import KEPT_FROM, Shelf, digest
 from .texts import Fault, decode
-from .units import Content, Unit, content, kept, unkept
 
 __all__ = ["Loaded", "NoCourse", "load"]
 
@@ -54,24 +52,12 @@ ROOMS = {
 """Kind to the field of `Course` that holds it."""
 
 
-SHELF_FROM = 50
-"""From this many files on, what they hold is kept for the next run."""
-
-
 def load(course_dir: Path) -> Loaded:
     """Reads a course folder. Whatever is wrong with its content is a problem and stays out of the course.
 
     Raises NoCourse where there is no course.yml.
     """
     return _Loader(course_dir).loaded()
-
-
-@cache
-def _code() -> str:
-    here = Path(__file__).parent
-    folders = (here, here.parent / "problems", schemas_dir())
-    files = [path for folder in folders for path in folder.iterdir() if path.suffix in (".py", ".json")]
-    return code_digest(files)
 
 
 class _Loader:
@@ -86,7 +72,7 @@ class _Loader:
         self.first: dict[tuple[str, str], tuple[Kind, Origin]] = {}
 
     def loaded(self) -> Loaded:
-        shelf = Shelf(self.course_dir, "source", _code()) if len(self.listing.files) >= SHELF_FROM else None
+        shelf = Shelf(self.course_dir, "source") if len(self.listing.files) >= KEPT_FROM else None
         for found in self.listing.files:
             self._take(found, shelf)
         if shelf is not None:
@@ -131,10 +117,10 @@ class _Loader:
         text, fault = self._text(found.name, found.path)
         read: Content
         if shelf is None or fault is not None:
-            read = content(kind, found.name, text, fault)
+            read = _read(kind, found.name, text, fault)
         else:
             read = unkept(
-                shelf.get(found.name, digest(text.encode()), lambda: kept(content(kind, found.name, text)))
+                shelf.get(found.name, digest(text.encode()), lambda: kept(_read(kind, found.name, text)))
             )
         self.problems.extend(read.problems)
         self.left_out[kind.name].update(read.left_out)
@@ -171,6 +157,12 @@ class _Loader:
         self, code: str, subject: str, file: str, line: int, column: int, message: str, hint: str = ""
     ) -> None:
         self.problems.append(Problem(code, severity(code), subject, file, line, column, message, hint))
+
+
+def _read(kind: Kind, file: str, text: str, fault: Fault | None = None) -> Content:
+    from .units import content  # with the validators, which take long to import and are not always needed
+
+    return content(kind, file, text, fault)
 
 
 def _name_place(kind: Kind, origin: Origin) -> Place:

@@ -12,7 +12,7 @@ from builder.problems.nearest import nearest_words
 
 from .phrases import PHRASES, Phrase, example_of, filling
 from .refusal import Refusal
-from .schemas import shell_validator, validator
+from .validators import shell_validator, validator
 from .wanted import shown
 from .yaml_tree import Node
 

@@ -9,7 +9,7 @@ from jsonschema import ValidationError
 
 from builder.course import Path
 
-from .schemas import repeats
+from .validators import repeats
 from .wanted import shown
 
 

@@ -1,15 +1,11 @@
-"""The JSON Schemas of the course format, and validators for their parts."""
+"""The JSON Schemas of the course format."""
 
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 from typing import Any
-
-from jsonschema import Draft202012Validator, ValidationError
-from jsonschema.validators import extend
 
 import builder
 
@@ -58,39 +54,3 @@ def _written_out(schema: Any, file: str) -> Any:
     if "properties" in named and "properties" in own:
         both["properties"] = {**named["properties"], **own["properties"]}
     return both
-
-
-def repeats(items: list[Any]) -> Iterator[int]:
-    """The places of entries that stand in the list already."""
-    seen: set[str] = set()
-    for index, item in enumerate(items):
-        text = repr(item)
-        if text in seen:
-            yield index
-        seen.add(text)
-
-
-def _unique(validator: Any, wanted: bool, items: Any, schema: Any) -> Iterator[ValidationError]:
-    """`uniqueItems` in time that grows with the list, not with its square."""
-    if isinstance(items, list) and any(True for _ in repeats(items)):
-        yield ValidationError("entries repeat")
-
-
-_Validator: type[Draft202012Validator] = extend(  # type: ignore[no-untyped-call]
-    Draft202012Validator, {"uniqueItems": _unique}
-)
-
-
-@cache
-def validator(part: str) -> Draft202012Validator:
-    """The validator of one part."""
-    return _Validator(written_out(part))
-
-
-@cache
-def shell_validator(file: str) -> Draft202012Validator:
-    """The validator of a file around its units: whatever stands in a unit passes."""
-    schema = written_out(file)
-    ((key, holder),) = schema["properties"].items()
-    inside: Schema = {"items": {}} if holder["type"] == "array" else {"additionalProperties": {}}
-    return _Validator({**schema, "properties": {key: {**holder, **inside}}})

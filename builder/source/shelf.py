@@ -12,14 +12,24 @@ import json
 import os
 import sys
 import tempfile
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from contextlib import suppress
 from decimal import Decimal
+from functools import cache
 from pathlib import Path
 from typing import Any
 
+import yaml
 from platformdirs import user_cache_path
 
+import builder
+
+from .schemas import schemas_dir
+
+KEPT_FROM = 50
+"""Clients or files from which on keeping pays."""
+OWN = (".py", ".j2", ".json", ".po", ".html", ".yml", ".css", ".js", ".svg")
+"""Endings of the program's own files."""
 MOST_FILES = 40
 """Files in the cache folder; the oldest beyond that are deleted."""
 _DECIMAL = "\x00"
@@ -35,20 +45,28 @@ def digest(*parts: bytes) -> str:
     return made.hexdigest()
 
 
-def code_digest(paths: Iterable[Path]) -> str:
-    """The hash of the code and data that results depend on, and of the Python that runs it."""
-    return digest(sys.version.encode(), *(path.read_bytes() for path in sorted(paths)))
+@cache
+def program() -> str:
+    """The hash of everything but the course that results depend on: this program with its templates, styles,
+    schemas and words, the libraries beside it by name and version, and the Python that runs it."""
+    package = Path(builder.__file__).parent
+    files = [path for path in package.rglob("*") if path.suffix in OWN] + list(schemas_dir().glob("*.json"))
+    libraries = sorted(path.name for path in Path(yaml.__file__).parents[1].glob("*.dist-info"))
+    own = (part for path in sorted(files) for part in (path.name.encode(), path.read_bytes()))
+    return digest(sys.version.encode(), repr(libraries).encode(), *own)
 
 
 class Shelf:
     """Entries by name, each good for one hash only."""
 
-    def __init__(self, course_dir: Path, purpose: str, version: str, *, folder: Path | None = None) -> None:
-        """`version` is the hash of the code (see `code_digest`); `folder` is the user's cache folder."""
+    def __init__(
+        self, course_dir: Path, purpose: str, version: str | None = None, *, folder: Path | None = None
+    ) -> None:
+        """`version` is the hash of the program; `folder` is the user's cache folder."""
         self._folder = folder or user_cache_path("casetrue", appauthor=False)
         course = os.fsencode(course_dir.resolve())
         self._path = self._folder / f"{purpose}-{digest(course)}.json"
-        self._version = version
+        self._version = version or program()
         self._old: dict[str, list[Any]] = self._read()
         self._new: dict[str, list[Any]] = {}
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from typing import Any
 
 from builder.course import Path
 from builder.problems import Problem
 from builder.problems.codes import severity
 
+from .contents import Content, Unit
 from .kinds import COURSE, KINDS, Kind
 from .marks import Marks
 from .misfits import Misfit, misfits, shell_misfits
@@ -18,47 +18,6 @@ from .texts import Fault
 from .yaml_tree import Node, Tree, parse, unread
 
 _NAME = re.compile(r"[A-Za-z][A-Za-z0-9_-]*\Z")
-
-
-@dataclass(frozen=True, slots=True)
-class Unit:
-    """One thing that met its schema."""
-
-    path: Path
-    name: str
-    value: Node
-
-
-@dataclass(frozen=True, slots=True)
-class Content:
-    """What one file holds."""
-
-    units: tuple[Unit, ...] = ()
-    left_out: tuple[str, ...] = ()
-    """Names of the units that did not meet their schema."""
-    problems: tuple[Problem, ...] = ()
-
-
-def kept(read: Content) -> list[Any]:
-    """A content as JSON can hold it."""
-    return [
-        [[unit.path, unit.name, unit.value] for unit in read.units],
-        read.left_out,
-        [
-            [one.code, one.subject, one.file, one.line, one.column, one.message, one.hint]
-            for one in read.problems
-        ],
-    ]
-
-
-def unkept(values: list[Any]) -> Content:
-    """The content that `kept` made the values from."""
-    units, left_out, problems = values
-    return Content(
-        tuple(Unit(tuple(path), name, value) for path, name, value in units),
-        tuple(left_out),
-        tuple(Problem(code, severity(code), *rest) for code, *rest in problems),
-    )
 
 
 def content(kind: Kind, file: str, text: str, fault: Fault | None = None) -> Content:

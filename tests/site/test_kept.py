@@ -1,25 +1,27 @@
-"""Bodies kept between builds are never stale, and a damaged store costs nothing but time."""
+"""What is kept between builds is never stale, and a damaged store costs nothing but time."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
+from gettext import NullTranslations
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from builder.course import Case
-from builder.site import Site, kept
-from builder.site.pages.clients import client
+from builder.site import Page, Site, kept
+from builder.site.kept import Made
+from builder.site.pages import pages
 from builder.source import load
-from builder.source.shelf import Shelf
+from builder.source.shelf import KEPT_FROM, Shelf
 from builder.words import ENGLISH, Words
 
 Change = Callable[[Path], None]
 
 
 class Counting:
-    """Builds every client page of a course with a store, and counts the bodies that had to be made."""
+    """Makes all of a site with a store, beside one made without, and tells what of clients was made anew."""
 
     def __init__(self, course: Path, store: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         self.course = course
@@ -28,25 +30,25 @@ class Counting:
         render = Site.render
 
         def counted(site: Site, template: str, here: str, **values: Any) -> str:
-            self.made.append(here)
+            if here.startswith(("clients/", "quizzes/")):
+                self.made.append(here)
             return render(site, template, here, **values)
 
         monkeypatch.setattr(Site, "render", counted)
 
-    def build(self, version: str = "1", words: Words = ENGLISH) -> Mapping[str, str]:
+    def build(self, version: str = "1", words: Words = ENGLISH) -> tuple[Made, ...]:
         loaded = load(self.course)
         assert loaded.problems == ()
         self.made.clear()
         site = Site(
             loaded.course, loaded.texts, words, Shelf(self.course, "pages", version, folder=self.store)
         )
-        bodies = {page.uri: page.body for case in loaded.course.cases.values() for page in client(site, case)}
+        built = tuple(pages(site))
         site.kept.save()
-        fresh = Site(loaded.course, loaded.texts, words)
         made = list(self.made)
-        assert bodies == {p.uri: p.body for case in loaded.course.cases.values() for p in client(fresh, case)}
+        assert built == tuple(pages(Site(loaded.course, loaded.texts, words)))
         self.made = made
-        return bodies
+        return built
 
 
 @pytest.fixture
@@ -56,7 +58,7 @@ def counting(small_course: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 
 def test_nothing_is_made_twice(counting: Counting) -> None:
     first = counting.build()
-    assert len(counting.made) == len(first)
+    assert counting.made
     assert counting.build() == first
     assert counting.made == []
 
@@ -97,15 +99,17 @@ def test_a_change_makes_all_that_it_touches(counting: Counting, change: Change) 
 
 
 def test_another_version_of_the_program_makes_all(counting: Counting) -> None:
-    first = counting.build("1")
+    counting.build("1")
+    made = list(counting.made)
     counting.build("2")
-    assert len(counting.made) == len(first)
+    assert counting.made == made
 
 
-def test_the_version_covers_program_templates_and_words() -> None:
-    package = Path(kept.__file__).parents[1]
-    covered = {path.suffix for path in package.rglob("*") if path.suffix in kept._CODE}
-    assert {".py", ".j2"} <= covered
+def test_another_language_makes_all(counting: Counting) -> None:
+    counting.build()
+    made = list(counting.made)
+    counting.build(words=Words(NullTranslations(), "xx"))
+    assert counting.made == made
 
 
 def test_one_client_in_a_file_of_its_own_makes_one_page(counting: Counting) -> None:
@@ -116,9 +120,18 @@ def test_one_client_in_a_file_of_its_own_makes_one_page(counting: Counting) -> N
     )
     counting.build()
     replace("cases/alone.yml", "Auk", "Razorbill")(counting.course)
-    bodies = counting.build()
-    assert counting.made == ["clients/alone-01.html"]
-    assert "Razorbill" in bodies["clients/alone-01.html"]
+    built = counting.build()
+    own = {here for here in counting.made if here.startswith("clients/")} - {"clients/index.html"}
+    assert own == {"clients/alone-01.html"}
+    assert any("Razorbill" in made.body for made in built if isinstance(made, Page))
+
+
+def test_a_lesson_that_keeps_its_title_makes_nothing_of_clients(counting: Counting) -> None:
+    counting.build()
+    lesson = counting.course / "lessons" / "knee-to-wall.md"
+    lesson.write_text(lesson.read_text("utf-8") + "\nOne more thing.\n", "utf-8")
+    counting.build()
+    assert counting.made == []
 
 
 @pytest.mark.parametrize("damage", [b"", b"\xff\xfe", b"0" * 32 + b"\n{}", b'{"version":'])
@@ -139,6 +152,6 @@ def test_small_courses_keep_nothing(small_course: Path, tmp_path: Path) -> None:
 def test_large_courses_keep_their_pages(small_course: Path, tmp_path: Path) -> None:
     course = load(small_course).course
     case = next(iter(course.cases.values()))
-    many: dict[str, Case] = {f"case-{number}": case for number in range(kept.KEPT_FROM)}
+    many: dict[str, Case] = {f"case-{number}": case for number in range(KEPT_FROM)}
     object.__setattr__(course, "cases", many)
     assert kept.shelf_for(small_course, course, tmp_path) is not None

@@ -15,7 +15,8 @@ import builder.course
 from builder.source import model
 from builder.source.kinds import KINDS
 from builder.source.phrases import PHRASES
-from builder.source.schemas import schema_files, schemas_dir, validator, written_out
+from builder.source.schemas import schema_files, schemas_dir, written_out
+from builder.source.validators import validator
 
 OWN = {name: schema for name, schema in schema_files().items() if name.endswith(".schema.json")}
 

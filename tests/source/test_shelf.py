@@ -115,7 +115,7 @@ def test_a_warm_reading_equals_a_cold_one(
     before = {path: path.read_bytes() for path in big_course.rglob("*") if path.is_file()}
     cold = load(big_course)
     assert len(list((tmp_path / "user" / "casetrue").iterdir())) == 1
-    monkeypatch.setattr("builder.source.loader.content", never)
+    monkeypatch.setattr("builder.source.units.content", never)
     warm = load(big_course)
     assert warm == cold
     assert len(warm.problems) == 3

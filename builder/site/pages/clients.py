@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 from typing import Any
 
 from builder.course import Case
@@ -10,14 +11,21 @@ from builder.decide.grid import recorded
 from builder.words.sentences import found
 
 from .. import prose, uris
+from ..kept import Made
 from ..page import Page
 from ..practice import next_client
 from ..site import Site
 
 
-def pages(site: Site) -> Iterator[Page]:
-    if not site.course.cases:
-        return
+def pages(site: Site) -> Iterator[Made]:
+    if site.course.cases:
+        yield from site.kept.pages("clients", lambda: _list(site))
+    for case in site.course.cases.values():
+        following = [next_client(site, exercise, case.name) for exercise in site.exercises_of(case.name)]
+        yield from site.kept.pages(f"client {case.name}", partial(client, site, case), [case], following)
+
+
+def _list(site: Site) -> Iterator[Page]:
     yield Page(
         uris.CLIENTS,
         site.words.say("Clients"),
@@ -25,8 +33,6 @@ def pages(site: Site) -> Iterator[Page]:
         site.render("clients.html.j2", uris.CLIENTS, block=_choices(site)),
         site.words.say("Invented clients to decide about."),
     )
-    for case in site.course.cases.values():
-        yield from client(site, case)
 
 
 def _choices(site: Site) -> dict[str, Any]:
@@ -71,7 +77,7 @@ def client(site: Site, case: Case) -> Iterator[Page]:
             here,
             f"{case.client.name}: {site.exercise(name).title}" if at else case.client.name,
             "client",
-            _body(site, case, name, here, others),
+            site.render("client.html.j2", here, case=case, walk=site.walk(case, name), others=others),
             prose.plain(case.client.about),
             "" if at else f"{prose.plain(case.client.about)} {prose.plain(case.story)}",
             () if at else tuple(_findings(site, case)),
@@ -79,16 +85,6 @@ def client(site: Site, case: Case) -> Iterator[Page]:
             source=case.origin.file or None,
             grows=True,
         )
-
-
-def _body(site: Site, case: Case, exercise: str, here: str, others: list[tuple[str, str]]) -> str:
-    following = next_client(site, exercise, case.name)
-
-    def make() -> str:
-        walk = site.walk(case, exercise)
-        return site.render("client.html.j2", here, case=case, walk=walk, others=others)
-
-    return site.kept.body(here, case, following, make)
 
 
 def _findings(site: Site, case: Case) -> Iterator[str]:

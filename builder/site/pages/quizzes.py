@@ -4,16 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import partial
 from typing import Any
 
 from markupsafe import Markup
 
-from builder.course import Case, Quiz
+from builder.course import Quiz
 from builder.questions import FIRST_SEED, draw, draw_data, item_data, quiz_pool
 from builder.questions.item import Item
 
 from .. import prose, uris
 from ..data_file import data_file
+from ..kept import Made
 from ..page import Asset, Page
 from ..practice import digest
 from ..site import Site
@@ -22,7 +24,13 @@ PART = 50
 """Questions in one data file; `quiz-element.js` counts on it."""
 
 
-def pages(site: Site) -> Iterator[Page | Asset]:
+def pages(site: Site) -> Iterator[Made]:
+    yield from site.kept.pages("quizzes", lambda: _quizzes(site))
+    for quiz in site.course.quizzes.values():
+        yield from _parts(site, quiz)
+
+
+def _quizzes(site: Site) -> Iterator[Made]:
     drawn = {name: draw(quiz, site.bank) for name, quiz in site.course.quizzes.items()}
     if not drawn:
         return
@@ -38,7 +46,7 @@ def pages(site: Site) -> Iterator[Page | Asset]:
         yield from _quiz(site, site.course.quizzes[name], items)
 
 
-def _quiz(site: Site, quiz: Quiz, items: tuple[Item, ...]) -> Iterator[Page | Asset]:
+def _quiz(site: Site, quiz: Quiz, items: tuple[Item, ...]) -> Iterator[Made]:
     here = uris.quiz(quiz.name)
     pool = quiz_pool(quiz, site.bank)
     pass_mark = pass_mark_of(site, quiz)
@@ -64,7 +72,7 @@ def _quiz(site: Site, quiz: Quiz, items: tuple[Item, ...]) -> Iterator[Page | As
         trail=((uris.QUIZZES, site.words.say("Test yourself")),),
         source=quiz.origin.file or None,
     )
-    yield from _parts(site, quiz, pool)
+    yield _data(quiz, 0, draw_data(quiz, site.bank))
 
 
 def pass_mark_of(site: Site, quiz: Quiz) -> Fraction:
@@ -78,36 +86,43 @@ def edition(site: Site, quiz: Quiz) -> str:
     return digest([data["rows"], data["pool"], quiz.marking, str(pass_mark_of(site, quiz)), asked])
 
 
-def _parts(site: Site, quiz: Quiz, pool: tuple[Item, ...]) -> Iterator[Asset]:
-    """Part 0 holds what a draw needs to know; the others hold the questions, `PART` in each."""
-    here = uris.quiz(quiz.name)
-    yield _data(quiz, 0, draw_data(quiz, site.bank))
+def _parts(site: Site, quiz: Quiz) -> Iterator[Made]:
+    """Part 0 holds what a draw needs to know; the others hold the questions, `PART` in each.
+
+    What is kept of a part rests on its own clients alone, so the list of its questions stands beside it: with
+    that unchanged, no bank is made.
+    """
+
+    def listed() -> list[tuple[str, str]]:
+        return [(item.id, item.case or "") for item in quiz_pool(quiz, site.bank)]
+
+    pool = site.kept.get(f"pool {quiz.name}", listed)
     for first in range(0, len(pool), PART):
-        items = pool[first : first + PART]
-        cases = sorted({item.case or "" for item in items} & site.course.cases.keys())
-        part = {
-            "questions": [{"item": item_data(item), "html": _question(site, here, item)} for item in items],
-            "readings": {case: _readings(site, here, site.course.cases[case]) for case in cases},
-        }
-        yield _data(quiz, first // PART + 1, part)
+        some = pool[first : first + PART]
+        names = sorted({case for _, case in some} & site.course.cases.keys())
+        make = partial(_part, site, quiz, first, names)
+        cases = [site.course.cases[name] for name in names]
+        yield from site.kept.pages(f"questions {quiz.name} {first}", make, cases, [id for id, _ in some])
+
+
+def _part(site: Site, quiz: Quiz, first: int, cases: list[str]) -> Iterator[Made]:
+    """Several questions may be about one client, whose readings are held once."""
+    here = uris.quiz(quiz.name)
+    items = quiz_pool(quiz, site.bank)[first : first + PART]
+    part = {
+        "questions": [{"item": item_data(item), "html": _question(site, here, item)} for item in items],
+        "readings": {
+            case: site.render("readings.html.j2", here, case=site.course.cases[case]) for case in cases
+        },
+    }
+    yield _data(quiz, first // PART + 1, part)
 
 
 def _question(site: Site, here: str, item: Item) -> str:
     """A question as every quiz shows it, without its client's readings."""
-
-    def make() -> str:
-        return site.render("question.html.j2", here, item=item)
-
-    case = site.course.cases.get(item.case or "")
-    name = f"question {item.id}"
     return site.once(
-        here, (name,), lambda: Markup(site.kept.body(name, case, item.digest, make) if case else make())
+        here, ("question", item.id), lambda: Markup(site.render("question.html.j2", here, item=item))
     )
-
-
-def _readings(site: Site, here: str, case: Case) -> str:
-    """Several questions of a data file are about one client, whose readings it holds once."""
-    return site.render("readings.html.j2", here, case=case)
 
 
 def _data(quiz: Quiz, number: int, value: object) -> Asset:

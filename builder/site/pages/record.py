@@ -92,4 +92,4 @@ def _short(text: str) -> str:
 def _walked(site: Site) -> Mapping[str, tuple[str, ...]]:
     """Exercise to its clients, in the order in which a client meets them."""
     names = [*site.course.exercises, PATHWAY]
-    return {name: site.companions[name] for name in names if name in site.companions}
+    return {name: tuple(site.following[name]) for name in names if name in site.following}

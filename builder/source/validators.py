@@ -1,0 +1,48 @@
+"""Validators for the parts of the schemas."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cache
+from typing import Any
+
+from jsonschema import Draft202012Validator, ValidationError
+from jsonschema.validators import extend
+
+from .schemas import Schema, written_out
+
+
+def repeats(items: list[Any]) -> Iterator[int]:
+    """The places of entries that stand in the list already."""
+    seen: set[str] = set()
+    for index, item in enumerate(items):
+        text = repr(item)
+        if text in seen:
+            yield index
+        seen.add(text)
+
+
+def _unique(validator: Any, wanted: bool, items: Any, schema: Any) -> Iterator[ValidationError]:
+    """`uniqueItems` in time that grows with the list, not with its square."""
+    if isinstance(items, list) and any(True for _ in repeats(items)):
+        yield ValidationError("entries repeat")
+
+
+_Validator: type[Draft202012Validator] = extend(  # type: ignore[no-untyped-call]
+    Draft202012Validator, {"uniqueItems": _unique}
+)
+
+
+@cache
+def validator(part: str) -> Draft202012Validator:
+    """The validator of one part."""
+    return _Validator(written_out(part))
+
+
+@cache
+def shell_validator(file: str) -> Draft202012Validator:
+    """The validator of a file around its units: whatever stands in a unit passes."""
+    schema = written_out(file)
+    ((key, holder),) = schema["properties"].items()
+    inside: Schema = {"items": {}} if holder["type"] == "array" else {"additionalProperties": {}}
+    return _Validator({**schema, "properties": {key: {**holder, **inside}}})
