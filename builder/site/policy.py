@@ -41,8 +41,8 @@ def inline_hashes(page: str) -> tuple[str, ...]:
 def meta(hashes: tuple[str, ...], *, own: bool = False) -> str:
     """What is not named falls under `default-src`: no frame, object or worker, and nothing from elsewhere.
 
-    `connect-src` lets a page ask its own site alone; auditing tools need it to look for `robots.txt`. Themes that
-    search as MkDocs does need a worker.
+    `connect-src` lets a page ask its own site alone; auditing tools need it to look for `robots.txt`. Themes
+    that search as MkDocs does need a worker.
     """
     rules = [
         "default-src 'none'",

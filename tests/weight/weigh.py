@@ -1,10 +1,10 @@
 """Weighs the demo's pages as a phone gets them, and prints the result. Asserts nothing.
 
-    .venv/bin/python tests/weight/weigh.py                 bytes of each kind of page, cold and warm
-    .venv/bin/python tests/weight/weigh.py --lighthouse    and the marks of Lighthouse for a phone
+    .venv/bin/python tests/weight/weigh.py                bytes of each kind of page, cold and warm
+    .venv/bin/python tests/weight/weigh.py --lighthouse   and the marks that Lighthouse gives
 
-Bytes are those of the bodies as a server sends them with gzip. Cold: the page and all that it loads by itself.
-Warm: the page alone, with style and scripts already on the device. `test_weight.py` holds the bounds.
+Bytes are those of the bodies as a server sends them with gzip. Cold: the page and all that it loads by
+itself. Warm: the page alone, with style and scripts on the device already. `test_weight.py` holds the bounds.
 Lighthouse comes from npm into this folder the first time; its network and processor are simulated.
 """
 
