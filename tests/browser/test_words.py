@@ -16,7 +16,7 @@ TEXTS = """(names) => {
     const texts = [document.title];
     const walker = document.createTreeWalker(document.documentElement);
     for (let node = walker.nextNode(); node; node = walker.nextNode()) {
-        const unseen = /^(SCRIPT|STYLE|NOSCRIPT)$/.test(node.parentNode.tagName);
+        const unseen = /^(SCRIPT|STYLE|NOSCRIPT|CITE)$/.test(node.parentNode.tagName);
         if (node.nodeType === Node.TEXT_NODE && !unseen) texts.push(node.data);
         if (node.nodeType !== Node.ELEMENT_NODE) continue;
         texts.push(...names.map(name => node.getAttribute(name) ?? ''));

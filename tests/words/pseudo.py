@@ -122,10 +122,14 @@ ATTRIBUTES = ("alt", "aria-description", "aria-label", "aria-placeholder", "aria
               "placeholder", "title", "data-dark", "data-light")  # fmt: skip
 
 
+UNSEEN = ("script", "style", "cite")
+"""What is not read, and works that bear their name in every language."""
+
+
 def seen(page: html.HtmlElement) -> Iterator[str]:
     """Every text of a page that people see or hear."""
     for element in page.iter():
-        if not isinstance(element.tag, str) or element.tag in ("script", "style"):
+        if not isinstance(element.tag, str) or element.tag in UNSEEN:
             continue
         yield element.text or ""
         yield from (element.get(name, "") for name in ATTRIBUTES)
@@ -163,5 +167,5 @@ def pseudo_site(folder: Path, *courses: Path) -> Path:
         patch.setattr(catalogue, "LOCALES", folder / "locales")
         options = ["--course", str(folder / "course"), "--out", str(folder / "site")]
         done = CliRunner().invoke(casetrue, ["build", *options])
-    assert done.exit_code == 0, done.output
+    assert done.exit_code == 0, (done.output, done.exception)
     return folder / "site"
