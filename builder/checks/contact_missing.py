@@ -34,4 +34,4 @@ def check(scope: Scope) -> Iterator[Fault]:
             yield Fault(at("refer_to"), subject, message, hint)
         if caution.level == "urgent" and about.emergency is None:
             message = f"The caution {caution.name} is urgent, and the course names no emergency number."
-            yield Fault(at("level"), subject, message, "Add `emergency` with a `number` to course.yml.")
+            yield Fault(at(), subject, message, "Add `emergency` with a `number` to course.yml.")

@@ -41,14 +41,14 @@ def check(scope: Scope) -> Iterator[Fault]:
     for table in course.tables.values():
         if table.source is None and any(rule.source is None for rule in table.rules):
             message = f"The table {table.name} names no source for all its rules."
-            yield Fault(table.origin.at("table"), f"table:{table.name}", message, _HINT.format("source"))
+            yield Fault(table.origin.at("source"), f"table:{table.name}", message, _HINT.format("source"))
     for drill in course.drills.values():
         if drill.source is None:
             message = f"The drill {drill.name} names no source."
-            yield Fault(drill.origin.at("drill"), f"drill:{drill.name}", message, _HINT.format("source"))
+            yield Fault(drill.origin.at("source"), f"drill:{drill.name}", message, _HINT.format("source"))
     for caution in course.cautions.values():
         if caution.source is None:
             message = f"The caution {caution.name} names no source."
             yield Fault(
-                caution.origin.at("caution"), f"caution:{caution.name}", message, _HINT.format("source")
+                caution.origin.at("source"), f"caution:{caution.name}", message, _HINT.format("source")
             )

@@ -56,6 +56,11 @@ def _type(subject: str, refusal: Refusal) -> Phrase:
         return message, boolean_hint(value)
     if isinstance(value, str) and types == ["array"]:
         return message, f"Write it in square brackets: `[{shown(value)}]`."
+    if isinstance(value, int | Decimal) and "at_least" in refusal.known:
+        return (
+            message,
+            f"A number is compared with a bound: `{{at_least: {value}}}`, or `above`, `at_most`, `below`.",
+        )
     if isinstance(value, list | dict) and len(types) > 1:
         return message, refusal.description
     if isinstance(value, dict) and types == ["array"]:

@@ -172,11 +172,13 @@ def _unit(course: Course, name: str) -> str:
 
 
 def joined(last: str, parts: Iterable[str]) -> str:
-    """`a`, `a or b`, `a, b or c`."""
+    """`a`, `a or b`, `a, b or c`; `a, b; c; or d` where one of them has a comma in it."""
     items = list(parts)
     if len(items) < 2:
         return "".join(items)
-    return f"{', '.join(items[:-1])} {last} {items[-1]}"
+    mark = ";" if any("," in item for item in items) else ","
+    end = mark if mark == ";" else ""
+    return f"{f'{mark} '.join(items[:-1])}{end} {last} {items[-1]}"
 
 
 def _spaced(name: str) -> str:

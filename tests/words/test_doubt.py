@@ -86,7 +86,7 @@ def test_changes_that_mix_freely_are_told_in_one() -> None:
 def test_a_change_in_words() -> None:
     ways = {"bend": (F(32), (F(35),)), "stance": ("a", ("b", "c", "d"))}
     assert doubt.change(ENGLISH, COURSE, "t", "free", ways) == (
-        "Bend: 35° instead of 32° and Stance: Hip, Wide or Odd instead of Narrow (Free)"
+        "Bend: 35° instead of 32°; and Stance: Hip, Wide or Odd instead of Narrow (Free)"
     )
     assert "Stance: Hip or 2 others instead of Narrow" in doubt.change(
         ENGLISH, COURSE, "t", "free", ways, most=1

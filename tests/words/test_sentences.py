@@ -69,3 +69,10 @@ def test_what_has_no_label_is_said_as_written_with_spaces():
     assert say.label(COURSE, "un-known") == "Un known"
     assert say.outcome_label(COURSE, "knee_class", "odd") == "odd"
     assert say.named(ENGLISH, COURSE, "pain", False) == "Pain at rest: no"
+
+
+def test_what_has_a_comma_in_it_is_set_apart_by_semicolons() -> None:
+    assert say.joined("or", ["a", "b", "c"]) == "a, b or c"
+    assert say.joined("or", ["a, or b", "c", "d"]) == "a, or b; c; or d"
+    assert say.joined("or", ["a, or b", "c"]) == "a, or b; or c"
+    assert say.joined("or", ["a, or b"]) == "a, or b"

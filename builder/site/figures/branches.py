@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -13,7 +13,7 @@ from builder.decide.evaluate import holds
 from builder.decide.grid import Value
 from builder.words import Words
 from builder.words.numbers import quantity, span
-from builder.words.sentences import label, outcome_label
+from builder.words.sentences import joined, label, outcome_label
 
 MOST_LEAVES = 40
 """A table that needs more is not drawn: nobody could read it."""
@@ -168,7 +168,5 @@ class _Grower:
             return say("at least {cut}", cut=cut) if line.on_it else say("above {cut}", cut=cut)
         return span(first, last, scale.unit, self._words.say("to"))
 
-    def _any(self, labels: Sequence[str]) -> str:
-        if len(labels) < 2:
-            return "".join(labels)
-        return f"{', '.join(labels[:-1])} {self._words.say('or')} {labels[-1]}"
+    def _any(self, labels: Iterable[str]) -> str:
+        return joined(self._words.say("or"), labels)

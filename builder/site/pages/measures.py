@@ -48,7 +48,7 @@ def _searchable(measure: Measure) -> str:
 def _facts(site: Site, measure: Measure) -> Iterator[tuple[str, str]]:
     say, scale = site.words.say, measure.scale
     if isinstance(scale, ChoiceScale):
-        yield say("Answers"), ", ".join(scale.values.values())
+        yield say("Answers"), "; ".join(scale.values.values())
         return
     if not isinstance(scale, NumberScale):
         yield say("Answers"), say("yes or no")
