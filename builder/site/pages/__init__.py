@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from functools import partial
 
-from ..page import Asset, Page
+from ..kept import Made
+from ..page import Page
 from ..site import Site
 from . import (
     about,
@@ -23,7 +25,7 @@ from . import (
     tables,
 )
 
-Kind = Callable[[Site], Iterator[Page | Asset]]
+Kind = Callable[[Site], Iterator[Made]]
 
 KINDS: tuple[Kind, ...] = (
     home.pages,
@@ -41,11 +43,15 @@ KINDS: tuple[Kind, ...] = (
     search.pages,
 )
 """One `pages(site)` for each file of this folder."""
+KEEPING = (clients.pages, quizzes.pages, record.pages, about.pages)
+"""Those that keep what they make by themselves: part by part, or because they show the build's mark."""
 
 
-def pages(site: Site) -> Iterator[Page | Asset]:
+def pages(site: Site) -> Iterator[Made]:
     """The whole site but its lessons. A page that says nothing of itself is told by what the course is."""
     for kind in KINDS:
-        for page in kind(site):
-            told = isinstance(page, Asset) or page.description
-            yield page if told else replace(page, description=site.description)
+        kept = kind(site) if kind in KEEPING else site.kept.pages(kind.__module__, partial(kind, site))
+        for page in kept:
+            if isinstance(page, Page) and not page.description:
+                page = replace(page, description=site.description)
+            yield page
