@@ -1,4 +1,4 @@
-"""Takes the README's two pictures from the demo's own build: the home page, and what a walk says to an answer.
+"""Takes the README's two pictures from the demo's own build: the home page, and a walk's word on an answer.
 
 .venv/bin/python -m tests.refresh_pictures
 """
