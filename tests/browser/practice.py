@@ -71,7 +71,8 @@ def go_on(page: Page) -> None:
 def narrow_faults(page: Page) -> list[str]:
     """What a phone cannot show or a thumb cannot hit (WCAG 2.2: 1.4.10; 44 px as in its 2.5.5)."""
     return page.evaluate(
-        """[...document.querySelectorAll('main button, main .choice, main select, main summary')]
+        """[...document.querySelectorAll('main button, main .choice, main select, main summary, '
+                + 'main .button, header a, header summary, .list > li > a, .clients > li > a')]
             .filter(e => e.checkVisibility() && (e.offsetHeight < 44 || e.offsetWidth < 44))
             .map(e => e.outerHTML.slice(0, 80) + ' ' + e.offsetWidth + 'x' + e.offsetHeight)
             .concat(document.documentElement.scrollWidth > innerWidth

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from ..conftest import ANKLE
-from .practice import answer_step, build, go_on, narrow_faults
+from .practice import answer_step, build, go_on
 
 SHOWN = """[...document.querySelectorAll('.clients > li')].filter(e => !e.hidden).map(e => e.dataset.case)"""
 EVERYONE = ["tern-03", "plover-04", "knot-05", "rail-06", "crake-07"]
@@ -109,14 +109,3 @@ def test_without_script_everyone_shows_and_nothing_is_dead(browser, site):
     page.open((site / LIST).as_uri() + "?mine=held")
     assert page.evaluate(SHOWN) == EVERYONE
     assert page.count("main select, main form, main button") == 0
-
-
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("width", [360, 1280])
-def test_every_state_is_open_to_everyone(browser, axe, serve, site, scheme, width):
-    page = browser.page(width=width, scheme=scheme)
-    for chosen in ("", "measure=stance", "mine=held"):
-        page.open(f"{serve(site)}{LIST}?{chosen}")
-        assert axe(page) == [], chosen
-        assert width > 360 or narrow_faults(page) == [], chosen
-    assert page.trouble == []

@@ -16,7 +16,7 @@ from builder.questions.draw import draw_data, drawn
 from builder.source import load
 
 from ..conftest import ANKLE
-from .practice import SURE, build, go_on, narrow_faults, pick, tab_to, tab_to_button
+from .practice import SURE, build, go_on, pick, tab_to, tab_to_button
 
 EVERY = "quizzes/all-kinds.html"
 QUIZ_KEY = "Object.keys(localStorage).find(k => k.includes(':quiz:'))"
@@ -357,29 +357,3 @@ def test_data_files_are_inert(site):
     assert all(set(question) == {"html", "item"} for question in part["questions"])
     assert {"tern-03", "plover-04"} <= part["readings"].keys()
     assert text.count("Knee-to-wall dorsiflexion. Recorded: 32°") == 1
-
-
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("width", [360, 1280])
-def test_every_state_is_open_to_everyone(browser, axe, serve, site, scheme, width):
-    page = browser.page(width=width, scheme=scheme, motion=False)
-    page.open(serve(site) + EVERY)
-    for number in range(6):
-        for state in ("asked", "answered"):
-            assert axe(page) == [], (number, state)
-            if width == 360:
-                assert narrow_faults(page) == [], (number, state)
-            if state == "asked":
-                page.evaluate(
-                    """(() => { const form = document.querySelector('case-quiz form');
-                        form.querySelector('.choice input')?.click();
-                        const number = form.querySelector('[inputmode]'); if (number) number.value = '32';
-                        for (const select of form.querySelectorAll('select')) select.selectedIndex = 1;
-                    })()"""
-                )
-                page.click("case-quiz form button", text="Answer")
-        page.click(".question > button")
-    page.click(".answered li:nth-child(2) summary")
-    page.click("button", text="Forget everything on this device")
-    assert axe(page) == [], "result"
-    assert page.trouble == []
