@@ -9,7 +9,7 @@ from difflib import get_close_matches
 def nearest_words(word: str, choices: Iterable[str], most: int = 1) -> list[str]:
     """The choices that the word was most likely meant to be, best first; capitals, `-` and `_` count not."""
     flat = {_flat(choice): choice for choice in choices}
-    near = get_close_matches(_flat(word)[:200], flat, most, 0.6)
+    near = get_close_matches(_flat(word)[:200], flat, most, 0.65)
     return [flat[one] for one in near]
 
 
