@@ -11,7 +11,7 @@ from functools import cached_property, partial
 from markupsafe import Markup
 
 from builder.course import Case, Course, Exercise, Family, Lesson
-from builder.decide.doubt import chances
+from builder.decide.doubt import chance
 from builder.decide.evaluate import Decision, decide, findings, met
 from builder.decide.explain import Explanation, explain
 from builder.decide.grid import Value
@@ -117,17 +117,16 @@ class Site:
 
     @cached_property
     def _key_chances(self) -> Mapping[str, Mapping[str, float]]:
-        """Client to table to the chance of its key, for every client whom a quiz may ask about."""
-        families = [one for one in self.course.questions.values() if isinstance(one, Family) and one.table]
-        asked = {case.name: case for family in families for case in cases_of(family, self.course)}
-        return {
-            name: {
-                table: chance.chance.get(decided[table].outcome or "", 0.0)
-                for table, chance in chances(self.space, case.readings).items()
-            }
-            for name, case in asked.items()
-            for decided in [decide(self.course, case.readings)]
-        }
+        """Client to table to the chance of its key, for all that a family asks."""
+        found: dict[str, dict[str, float]] = defaultdict(dict)
+        for family in self.course.questions.values():
+            if isinstance(family, Family) and family.table in self.space.tables:
+                for case in cases_of(family, self.course):
+                    outcome = decide(self.course, case.readings)[family.table].outcome
+                    if outcome is not None and family.table not in found[case.name]:
+                        known = chance(self.space, case.readings, family.table)
+                        found[case.name][family.table] = known.chance[outcome]
+        return found
 
     @cached_property
     def space(self) -> Space:

@@ -77,6 +77,36 @@ def test_a_walk_with_slips_and_serious_harm(page, site):
     assert "Stiff" in best
 
 
+def test_a_retest_waits_for_the_end_of_the_walk(page, site):
+    page.open(site / TERN)
+    assert not page.sees(".later")
+    walk(page, ("clear", HELD), ("stiff", HELD))
+    assert not page.sees(".later")
+    walk(page, ("a", HELD))
+    assert page.sees(".later > summary")
+    assert not page.sees(".later h3"), "and for being asked"
+    page.click(".later > summary")
+    assert "Ankle class: Stiff at first, now Free." in page.text(".later")
+    page.click("button", text="Walk it again")
+    assert not page.sees(".later")
+
+
+def test_how_sure_is_told_after_the_answer_in_few_lines(browser, site):
+    page = browser.page(width=360, height=640)
+    page.open(site / TERN)
+    walk(page, ("clear", HELD))
+    assert page.count(".now .how-sure") == 0
+    answer_step(page, "stiff", HELD)
+    assert "about 98 of 100 clients with these readings" in page.text(".now .how-sure")
+    assert not page.sees(".now .how-sure details p"), "the rest is one tap away"
+    assert page.evaluate("document.querySelector('.now .how-sure').offsetHeight") < 320
+    assert page.sees(".now svg.strip .hatch")
+    assert narrow_faults(page) == []
+    page.click(".now .how-sure summary")
+    assert page.sees(".now .how-sure details p")
+    assert narrow_faults(page) == []
+
+
 def test_the_line_leans_with_the_slip_and_more_with_harm(page, site):
     page.open(site / TERN)
     walk(page, ("clear", HELD), ("free", OFF), ("b", HARM), ("c", SERIOUS))

@@ -109,8 +109,10 @@ def test_text_puts_each_condition_beside_its_reading(run, small_course: Path):
     assert "not for deciding about a real person" in text
     words = " ".join(text.split())
     assert "about 98 of 100 clients with these readings would be on this side of the lines" in words
-    assert "That does not say that the choice suits them." in words
-    assert "Nearest: Free, with Knee-to-wall dorsiflexion: 35° instead of 32°" in words
+    assert "it does not say that the choice suits them." in words
+    assert "3 trials, standard error 1.15°. Error of one reading 2°, assumed: no published source." in words
+    assert "One more trial would make it 1°. If the recorded value stayed the same" in words
+    assert "Nearest: Knee-to-wall dorsiflexion: 35° instead of 32° (Free)" in words
 
 
 def test_text_tells_what_is_not_decided(run, small_course: Path):

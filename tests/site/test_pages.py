@@ -17,6 +17,7 @@ GOLDEN_PAGES = [
     "cautions/heel_pain_loading.html",
     "cautions/index.html",
     "clients/index.html",
+    "clients/tern-03.html",
     "index.html",
     "measures.html",
     "tables/plan.html",
@@ -116,6 +117,55 @@ def test_readings_give_no_line_away(ankle_site: Path) -> None:
     assert page.xpath("//*[@data-readings]//*[@class='mark']")
     assert not page.xpath("//*[@data-readings]//*[@class='line']")
     assert page.xpath("//details//*[@class='line']")
+
+
+def test_doubt_stands_behind_the_answer_and_nowhere_else(ankle_site: Path) -> None:
+    page = dict(pages(ankle_site))["clients/tern-03.html"]
+    [band] = page.xpath("//*[@id='step-class']//*[contains(@class, 'strip')]//*[@class='doubt']")
+    assert float(band.get("width")) > 1
+    assert not page.xpath("//*[@data-readings]//*[@class='doubt' or @class='hatch']")
+    for block in page.xpath("//main//*[@class='how-sure' or @class='hatched']"):
+        assert block.xpath("ancestor::details")
+    said = page.xpath("string(//*[@id='step-class']//*[@class='how-sure'])")
+    assert "about 98 of 100 clients with these readings would be on this side of the lines" in said
+    assert "it does not say that the choice suits them" in said
+    assert "assumed: no published source" in said
+    assert "If the recorded value stayed the same, about 99 of 100" in said
+    assert "What would have changed it: Knee-to-wall dorsiflexion: 35° instead of 32° (Free)" in said
+    certain = page.xpath("string(//*[@id='step-screen']//*[@class='how-sure'])")
+    assert "No reading error counts here." in certain
+    assert "of 100" not in certain
+
+
+def test_a_caution_comes_before_doubt(ankle_site: Path) -> None:
+    page = dict(pages(ankle_site))["clients/rail-06.html"]
+    [caution] = page.xpath("//*[@id='step-screen']//*[contains(@class, 'caution')]")
+    assert caution.xpath("following::*[@class='how-sure']")
+    assert not caution.xpath("preceding::*[@class='how-sure']")
+
+
+def test_a_doubtful_key_is_told_at_once(ankle_site: Path) -> None:
+    found = dict(pages(ankle_site))
+    path = "//*[@id='step-class']//*[@class='how-sure']/details"
+    assert [e.get("open") is not None for e in found["clients/crake-07.html"].xpath(path)] == [True]
+    assert [e.get("open") is not None for e in found["clients/tern-03.html"].xpath(path)] == [False]
+
+
+def test_a_retest_is_told_behind_its_own_door(ankle_site: Path) -> None:
+    found = dict(pages(ankle_site))
+    assert not found["clients/plover-04.html"].xpath("//*[@class='later']")
+    [later] = found["clients/tern-03.html"].xpath("//details[@class='later']")
+    assert later.get("open") is None
+    said = " ".join(later.text_content().split())
+    assert "7° more: more than measurement error." in said
+    # error 2, three trials each: 1.96 * 2 * sqrt(2/3) = 3.2 (Weir 2005)
+    row = later.xpath(".//table[@class='compared']/tbody/tr/td/text()")
+    assert row == ["+7°", "1.63°", "3.2°"]
+    assert "32° (31, 33, 32), then 39° (38, 39, 40)" in said
+    assert "Ankle class: Stiff at first, now Free." in said
+    assert "Screen: Coach, as before." in said
+    assert "Journal of Strength and Conditioning Research 2005;19(1):231-240" in said
+    assert later.xpath(".//*[contains(@class, 'again')]//*[@class='doubt']")
 
 
 def test_a_client_page_names_no_caution_outside_the_answers(ankle_site: Path) -> None:

@@ -94,6 +94,7 @@ export class CaseWalk extends HTMLElement {
   /** @param {boolean} [move] whether to take the reader along */
   #startAgain(move = false) {
     storeOf(this.#walk.course).drop(this.#key);
+    this.#later?.removeAttribute("open");
     this.#picks = [];
     this.#open = false;
     this.#notes.replaceChildren();
