@@ -19,6 +19,8 @@ Templates escape everything. They see, beside what is passed in:
     once(key, macro, *given)    what a macro makes, made once for all pages of a folder
     sentences                   builder.words.sentences, reasons as sentences
     figures                     builder.site.figures, SVG from numbers; strip_of(site, case, measure, table)
+    sure_of, doubt_of           how sure a decision is and what would have changed it; only once answered
+    retest_of                   what a client's re-test shows; only once the walk is done
 
 `templates/parts.html.j2` holds the macros that several pages share (a caution, a source, a client's readings,
 the safety line). Import macros `with context`, for `href` and `prose` depend on the page.
