@@ -48,7 +48,7 @@ def _by(key: str, parts: dict[str, str], otherwise: str) -> Callable[[Node], str
 
 def _question(unit: Node) -> str:
     if isinstance(unit, dict) and "family" in unit:
-        drills = {name: "#/$defs/drill_family" for name in ("fault", "sequence")}
+        drills = dict.fromkeys(("fault", "sequence"), "#/$defs/drill_family")
         return _by("family", drills, "#/$defs/family")(unit)
     kinds = ("one", "several", "number", "order", "pairs")
     return _by("kind", {kind: f"#/$defs/{kind}" for kind in kinds}, "#/$defs/question")(unit)

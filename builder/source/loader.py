@@ -16,7 +16,8 @@ from .folder import Found, Listing, NoCourse, listing, read_bytes
 from .kinds import COURSE, KINDS, MEASURE, TABLE, Kind
 from .lessons import lesson_title
 from .marks import Marks
-from .model import ABOUT, BUILD
+from .shapes import BUILD
+from .shapes.course import ABOUT
 from .shelf import KEPT_FROM, Shelf, digest
 from .texts import Fault, decode
 

@@ -12,54 +12,55 @@ from jsonschema import Draft202012Validator
 from jsonschema.validators import validator_for
 
 import builder.course
-from builder.source import model
 from builder.source.kinds import KINDS
 from builder.source.phrases import PHRASES
 from builder.source.schemas import schema_files, schemas_dir, written_out
+from builder.source.shapes import clients, course, drills, learning, measures, rules
+from builder.source.shapes.shape import Shape
 from builder.source.validators import validator
 
 OWN = {name: schema for name, schema in schema_files().items() if name.endswith(".schema.json")}
 
-PARTS: dict[str, tuple[model.Shape[Any], set[str]]] = {
-    "course.schema.json": (model.ABOUT, set()),
-    "course.schema.json#/$defs/emergency": (model.EMERGENCY, set()),
-    "course.schema.json#/$defs/contact": (model.CONTACT, set()),
-    "measures.schema.json#/$defs/reference": (model.REFERENCE, set()),
-    "objectives.schema.json#/$defs/objective": (model.OBJECTIVE, set()),
-    "glossary.schema.json#/$defs/term": (model.TERM, set()),
-    "table.schema.json#/$defs/table": (model.TABLE, set()),
-    "table.schema.json#/$defs/outcome": (model.OUTCOME, set()),
-    "table.schema.json#/$defs/rule": (model.RULE, set()),
-    "caution.schema.json#/$defs/caution": (model.CAUTION, set()),
-    "caution.schema.json#/$defs/review": (model.REVIEW, set()),
-    "case.schema.json#/$defs/case": (model.CASE, set()),
-    "case.schema.json#/$defs/client": (model.CLIENT, set()),
-    "case.schema.json#/$defs/retest": (model.RETEST, set()),
-    "exercise.schema.json#/$defs/exercise": (model.EXERCISE, set()),
-    "exercise.schema.json#/$defs/decide": (model.DECIDE, set()),
-    "exercise.schema.json#/$defs/ask": (model.ASK, set()),
-    "exercise.schema.json#/$defs/choice": (model.CHOICE, set()),
-    "exercise.schema.json#/$defs/end": (model.END, set()),
-    "questions.schema.json#/$defs/option": (model.OPTION, set()),
-    "questions.schema.json#/$defs/pair": (model.PAIR, set()),
-    "questions.schema.json#/$defs/family": (model.FAMILY, set()),
-    "questions.schema.json#/$defs/drill_family": (model.DRILL_FAMILY, set()),
-    "position.schema.json#/$defs/position": (model.POSITION, set()),
-    "drill.schema.json#/$defs/drill": (model.DRILL, set()),
-    "drill.schema.json#/$defs/phase": (model.PHASE, set()),
-    "drill.schema.json#/$defs/fault": (model.FAULT, set()),
-    "drill.schema.json#/$defs/correction": (model.CORRECTION, set()),
-    "drill.schema.json#/$defs/breath": (model.BREATH, set()),
-    "drill.schema.json#/$defs/applies": (model.DRILL_CAUTION, set()),
-    "quiz.schema.json#/$defs/quiz": (model.QUIZ, set()),
-    "quiz.schema.json#/$defs/row": (model.ROW, set()),
+PARTS: dict[str, tuple[Shape[Any], set[str]]] = {
+    "course.schema.json": (course.ABOUT, set()),
+    "course.schema.json#/$defs/emergency": (course.EMERGENCY, set()),
+    "course.schema.json#/$defs/contact": (course.CONTACT, set()),
+    "measures.schema.json#/$defs/reference": (measures.REFERENCE, set()),
+    "objectives.schema.json#/$defs/objective": (course.OBJECTIVE, set()),
+    "glossary.schema.json#/$defs/term": (course.TERM, set()),
+    "table.schema.json#/$defs/table": (rules.TABLE, set()),
+    "table.schema.json#/$defs/outcome": (rules.OUTCOME, set()),
+    "table.schema.json#/$defs/rule": (rules.RULE, set()),
+    "caution.schema.json#/$defs/caution": (rules.CAUTION, set()),
+    "caution.schema.json#/$defs/review": (rules.REVIEW, set()),
+    "case.schema.json#/$defs/case": (clients.CASE, set()),
+    "case.schema.json#/$defs/client": (clients.CLIENT, set()),
+    "case.schema.json#/$defs/retest": (clients.RETEST, set()),
+    "exercise.schema.json#/$defs/exercise": (learning.EXERCISE, set()),
+    "exercise.schema.json#/$defs/decide": (learning.DECIDE, set()),
+    "exercise.schema.json#/$defs/ask": (learning.ASK, set()),
+    "exercise.schema.json#/$defs/choice": (learning.CHOICE, set()),
+    "exercise.schema.json#/$defs/end": (learning.END, set()),
+    "questions.schema.json#/$defs/option": (learning.OPTION, set()),
+    "questions.schema.json#/$defs/pair": (learning.PAIR, set()),
+    "questions.schema.json#/$defs/family": (learning.FAMILY, set()),
+    "questions.schema.json#/$defs/drill_family": (learning.DRILL_FAMILY, set()),
+    "position.schema.json#/$defs/position": (drills.POSITION, set()),
+    "drill.schema.json#/$defs/drill": (drills.DRILL, set()),
+    "drill.schema.json#/$defs/phase": (drills.PHASE, set()),
+    "drill.schema.json#/$defs/fault": (drills.FAULT, set()),
+    "drill.schema.json#/$defs/correction": (drills.CORRECTION, set()),
+    "drill.schema.json#/$defs/breath": (drills.BREATH, set()),
+    "drill.schema.json#/$defs/applies": (drills.DRILL_CAUTION, set()),
+    "quiz.schema.json#/$defs/quiz": (learning.QUIZ, set()),
+    "quiz.schema.json#/$defs/row": (learning.ROW, set()),
 }
 """Part of the schemas, the shape that reads it, and keys that the model does not hold."""
 
-UNIONS: dict[str, tuple[tuple[model.Shape[Any], ...], set[str]]] = {
-    "measures.schema.json#/$defs/number": ((model.MEASURE, model.NUMBER_SCALE), {"kind"}),
-    "measures.schema.json#/$defs/choice": ((model.MEASURE, model.CHOICE_SCALE), {"kind"}),
-    "measures.schema.json#/$defs/yes_no": ((model.MEASURE, model.YES_NO_SCALE), {"kind"}),
+UNIONS: dict[str, tuple[tuple[Shape[Any], ...], set[str]]] = {
+    "measures.schema.json#/$defs/number": ((measures.MEASURE, measures.NUMBER_SCALE), {"kind"}),
+    "measures.schema.json#/$defs/choice": ((measures.MEASURE, measures.CHOICE_SCALE), {"kind"}),
+    "measures.schema.json#/$defs/yes_no": ((measures.MEASURE, measures.YES_NO_SCALE), {"kind"}),
 }
 QUESTION_KINDS = ("one", "several", "number", "order", "pairs")
 ELSEWHERE = {
@@ -94,11 +95,12 @@ def test_the_shapes_of_a_measure_read_just_its_keys(part: str) -> None:
 
 def test_a_question_reads_the_keys_of_all_its_kinds() -> None:
     every = set().union(*(keys(f"questions.schema.json#/$defs/{kind}") for kind in QUESTION_KINDS))
-    assert set(model.QUESTION.keys) == every
+    assert set(learning.QUESTION.keys) == every
 
 
-def shapes() -> dict[str, model.Shape[Any]]:
-    return {name: shape for name, shape in vars(model).items() if isinstance(shape, model.Shape)}
+def shapes() -> dict[str, Shape[Any]]:
+    rooms = (course, measures, rules, clients, learning, drills)
+    return {name: shape for room in rooms for name, shape in vars(room).items() if isinstance(shape, Shape)}
 
 
 @pytest.mark.parametrize("name", shapes())
@@ -122,7 +124,7 @@ def test_every_dataclass_of_the_model_is_read_from_a_schema() -> None:
 
 
 def test_every_shape_is_compared_with_a_schema() -> None:
-    compared = [shape for shape, _ in PARTS.values()] + [model.QUESTION]
+    compared = [shape for shape, _ in PARTS.values()] + [learning.QUESTION]
     compared += [shape for group, _ in UNIONS.values() for shape in group]
     assert all(any(shape is other for other in compared) for shape in shapes().values())
 

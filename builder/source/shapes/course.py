@@ -1,0 +1,52 @@
+"""The course itself, its objectives, terms and sources."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Any
+
+from builder.course import About, Contact, Emergency, Objective, Origin, Source, Term
+
+from ..yaml_tree import Node
+from .shape import Shape, named, names, number, one, prose, text
+
+EMERGENCY = Shape(Emergency, {"number": ("number", text), "note": ("note", prose)})
+
+CONTACT = Shape(Contact, {"label": ("label", text), "how": ("how", prose)}, given=("name",))
+
+ABOUT = Shape(
+    About,
+    {
+        "course": ("name", text),
+        "title": ("title", text),
+        "language": ("language", text),
+        "version": ("version", text),
+        "summary": ("summary", prose),
+        "scope": ("scope", prose),
+        "provider": ("provider", text),
+        "accreditation": ("accreditation", text),
+        "pass_mark": ("pass_mark", number),
+        "hours": ("hours", number),
+        "emergency": ("emergency", one(EMERGENCY)),
+        "contacts": ("contacts", named(CONTACT)),
+        "pathway": ("pathway", names),
+    },
+    given=("origin",),
+)
+
+OBJECTIVE = Shape(Objective, {"label": ("label", text), "level": ("level", text)}, given=("name", "origin"))
+
+TERM = Shape(Term, {"label": ("label", text), "text": ("text", prose)}, given=("name", "origin"))
+
+
+def build_source(unit: Node, origin: Origin, name: str) -> Source:
+    return Source(name, plain_json(unit), origin)
+
+
+def plain_json(value: Node) -> Any:
+    """A value with its decimals as floats, as JSON libraries write it."""
+    if isinstance(value, dict):
+        return {key: plain_json(item) for key, item in value.items()}
+    if isinstance(value, list):
+        return [plain_json(item) for item in value]
+    return float(value) if isinstance(value, Decimal) else value

@@ -1,0 +1,158 @@
+"""Exercises, questions and quizzes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import cast
+
+from builder.course import (
+    AskStep,
+    BlueprintRow,
+    Choice,
+    DecideStep,
+    EndStep,
+    Exercise,
+    Family,
+    Option,
+    Origin,
+    Pair,
+    Question,
+    Quiz,
+    Step,
+)
+
+from ..yaml_tree import Node
+from .shape import Shape, flag, many, name_map, names, number, prose, text, whole
+
+
+def _cases(value: str | list[str], origin: Origin) -> str | tuple[str, ...]:
+    return value if isinstance(value, str) else tuple(value)
+
+
+def _steps(value: dict[str, dict[str, Node]], origin: Origin) -> dict[str, Step]:
+    return {name: _step(step, origin.below(name)) for name, step in value.items()}
+
+
+def _step(value: dict[str, Node], origin: Origin) -> Step:
+    if "decide" in value:
+        return DECIDE.build(value, origin)
+    return ASK.build(value, origin) if "ask" in value else END.build(value, origin)
+
+
+DECIDE = Shape(DecideStep, {"decide": ("table", text), "go": ("go", name_map)}, given=("origin",))
+
+CHOICE = Shape(
+    Choice,
+    {
+        "say": ("say", prose),
+        "best": ("best", flag),
+        "harm": ("harm", text),
+        "reply": ("reply", prose),
+        "caution": ("caution", text),
+        "go": ("go", text),
+    },
+)
+
+ASK = Shape(
+    AskStep,
+    {
+        "ask": ("ask", prose),
+        "objective": ("objective", text),
+        "choices": ("choices", lambda value, origin: tuple(_choices(value, origin))),
+    },
+    given=("origin",),
+)
+
+END = Shape(EndStep, {"end": ("end", prose), "sends_on": ("sends_on", flag)}, given=("origin",))
+
+EXERCISE = Shape(
+    Exercise,
+    {
+        "exercise": ("name", text),
+        "title": ("title", text),
+        "about": ("about", prose),
+        "cases": ("cases", _cases),
+        "objectives": ("objectives", names),
+        "start": ("start", text),
+        "steps": ("steps", _steps),
+    },
+    given=("origin",),
+)
+
+
+def _choices(value: list[dict[str, Node]], origin: Origin) -> Iterable[Choice]:
+    for index, choice in enumerate(value):
+        yield CHOICE.build({"reply": "", **choice}, origin.below(index))
+
+
+OPTION = Shape(Option, {"text": ("text", text), "key": ("key", flag), "why": ("why", prose)})
+
+PAIR = Shape(Pair, {"left": ("left", text), "right": ("right", text)})
+
+QUESTION = Shape(
+    Question,
+    {
+        "id": ("id", text),
+        "kind": ("kind", text),
+        "objective": ("objective", text),
+        "stem": ("stem", prose),
+        "options": ("options", many(OPTION)),
+        "answer": ("answer", number),
+        "within": ("within", number),
+        "unit": ("unit", text),
+        "items": ("items", names),
+        "pairs": ("pairs", many(PAIR)),
+        "spare": ("spare", names),
+        "why": ("why", prose),
+        "source": ("source", text),
+    },
+    given=("origin",),
+)
+
+FAMILY = Shape(
+    Family,
+    {
+        "id": ("id", text),
+        "family": ("family", text),
+        "table": ("table", text),
+        "cases": ("cases", _cases),
+        "objective": ("objective", text),
+    },
+    given=("drill", "origin"),
+)
+
+DRILL_FAMILY = Shape(
+    Family,
+    {
+        "id": ("id", text),
+        "family": ("family", text),
+        "drill": ("drill", text),
+        "objective": ("objective", text),
+    },
+    given=("table", "cases", "origin"),
+)
+
+ROW = Shape(BlueprintRow, {"objective": ("objective", text), "count": ("count", whole)})
+
+QUIZ = Shape(
+    Quiz,
+    {
+        "quiz": ("name", text),
+        "title": ("title", text),
+        "about": ("about", prose),
+        "pass_mark": ("pass_mark", number),
+        "marking": ("marking", text),
+        "questions": ("questions", names),
+        "blueprint": ("blueprint", many(ROW)),
+    },
+    given=("origin",),
+)
+
+
+def build_question(unit: Node, origin: Origin, name: str) -> Question | Family:
+    keys = cast(dict[str, Node], unit)
+    if "family" not in keys:
+        return QUESTION.build(unit, origin)
+    if "drill" in keys:
+        return DRILL_FAMILY.build(unit, origin, table="", cases=())
+    return FAMILY.build(unit, origin)

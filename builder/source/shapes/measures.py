@@ -1,0 +1,68 @@
+"""Measures and readings."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any, cast
+
+from builder.course import ChoiceScale, Measure, NumberScale, Origin, Reading, Reference, YesNoScale
+
+from ..yaml_tree import Node
+from .shape import Shape, many, number, prose, text
+
+
+def reading(value: Any, origin: Origin) -> Reading:
+    """A reading by its form: numbers are trials, anything else is a finding."""
+    if isinstance(value, list):
+        return Reading(trials=tuple(Fraction(trial) for trial in value))
+    if isinstance(value, bool | str):
+        return Reading(finding=value)
+    return Reading(trials=(Fraction(value),))
+
+
+def readings(value: dict[str, Any], origin: Origin) -> dict[str, Reading]:
+    return {name: reading(found, origin) for name, found in value.items()}
+
+
+def _values(value: list[str] | dict[str, dict[str, str]], origin: Origin) -> dict[str, str]:
+    if isinstance(value, list):
+        return {name: name.replace("_", " ") for name in value}
+    return {name: item["label"] for name, item in value.items()}
+
+
+REFERENCE = Shape(
+    Reference,
+    {"who": ("who", text), "low": ("low", number), "high": ("high", number), "source": ("source", text)},
+)
+
+NUMBER_SCALE = Shape(
+    NumberScale,
+    {
+        "unit": ("unit", text),
+        "from": ("start", number),
+        "to": ("stop", number),
+        "step": ("step", number),
+        "sem": ("sem", number),
+        "sem_of": ("sem_of", text),
+        "sem_source": ("sem_source", text),
+        "better": ("better", text),
+        "reference": ("reference", many(REFERENCE)),
+    },
+)
+
+CHOICE_SCALE = Shape(ChoiceScale, {"values": ("values", _values)})
+
+YES_NO_SCALE = Shape(YesNoScale, {})
+
+SCALES: dict[str, Shape[Any]] = {"number": NUMBER_SCALE, "choice": CHOICE_SCALE, "yes_no": YES_NO_SCALE}
+
+MEASURE = Shape(
+    Measure,
+    {"label": ("label", text), "how": ("how", text), "note": ("note", prose), "source": ("source", text)},
+    given=("name", "scale", "origin"),
+)
+
+
+def build_measure(unit: Node, origin: Origin, name: str) -> Measure:
+    kind = cast(dict[str, str], unit)["kind"]
+    return MEASURE.build(unit, origin, name=name, scale=SCALES[kind].build(unit, origin))
