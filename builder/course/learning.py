@@ -118,7 +118,7 @@ class Family:
 
     id: str
     family: str
-    """`decision`, `other_finding` or `retest`; about a drill `fault` or `sequence`; see `questions/families`."""
+    """`decision`, `other_finding` or `retest`; about a drill `fault` or `sequence` (`questions/families`)."""
     table: str
     """Empty for a family about a drill."""
     cases: Cases

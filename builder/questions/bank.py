@@ -29,7 +29,8 @@ def bank(
 
     `chances` tells how sure keys are; what it leaves out is not computed, and such an item is marked. `space`
     is that of the course, where it is at hand. An unsure client stays out of marked quizzes, unless
-    `near_cut` names the number whose line is nearest. A family of an unknown name, table or drill, and a client about whom there is nothing to ask, give no item.
+    `near_cut` names the number whose line is nearest. A family of an unknown name, table or drill, and a
+    client about whom there is nothing to ask, give no item.
     """
     space = space or Space(course)
     about: dict[str, About] = {}
