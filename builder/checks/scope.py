@@ -18,7 +18,7 @@ from builder.decide.regions import words
 from builder.decide.space import Space
 from builder.problems import Scalar
 from builder.problems.nearest import nearest_words
-from builder.questions import Item, bank
+from builder.questions import Chances, Item, bank, key_chances
 from builder.source import Loaded
 from builder.source.kinds import COURSE, KINDS
 
@@ -104,15 +104,9 @@ class Scope:
         return bank(self.course, chances=self.key_chances, space=self.space)
 
     @cached_property
-    def key_chances(self) -> Mapping[str, Mapping[str, float]]:
-        """Client to table to how sure its key is."""
-        return {
-            case: {
-                table: chance.chance.get(self.decisions[case][table].outcome or "", 0.0)
-                for table, chance in tables.items()
-            }
-            for case, tables in self.chances.items()
-        }
+    def key_chances(self) -> Chances:
+        """Client to table to how sure its key is, for all that a family asks."""
+        return key_chances(self.space, lambda case, table: self.chances[case.name][table])
 
 
 @dataclass(frozen=True, slots=True)

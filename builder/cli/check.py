@@ -14,19 +14,12 @@ from builder.problems.tally import counts
 from builder.problems.text import write_text
 from builder.problems.workflow import write_workflow
 
-from .options import console, course_option, day, load_course
+from .options import console, course_option, day, format_option, load_course
 
 
 @click.command("check")
 @course_option
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["text", "json", "github", "sarif"]),
-    default="text",
-    show_default=True,
-    help="How problems are written: for people, or for other programs.",
-)
+@format_option("json", "github", "sarif")
 @click.option("--today", metavar="DATE", help="The day to check reviews for, as 2026-06-01.")
 def command(course_dir: Path, form: str, today: str | None) -> None:
     """Find every problem of a course.

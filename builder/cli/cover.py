@@ -17,19 +17,12 @@ from builder.decide.space import Space
 from builder.words import sentences as say
 from builder.words.numbers import quantity
 
-from .options import console, course_option, load_course
+from .options import console, course_option, format_option, load_course
 
 
 @click.command("cover")
 @course_option
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["text", "json"]),
-    default="text",
-    show_default=True,
-    help="How to write it.",
-)
+@format_option("json")
 def command(course_dir: Path, form: str) -> None:
     """Show which rules, outcomes, cautions and lines no client of the course reaches."""
     loaded = load_course(course_dir)

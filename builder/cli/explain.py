@@ -23,20 +23,13 @@ from builder.decide.sureness import Sure, sure_of
 from builder.words import ENGLISH
 from builder.words import sentences as say
 
-from .options import console, course_option, load_course
+from .options import console, course_option, format_option, load_course
 
 
 @click.command("explain")
 @click.argument("case_name", metavar="CASE")
 @course_option
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["text", "json"]),
-    default="text",
-    show_default=True,
-    help="How to write it.",
-)
+@format_option("json")
 def command(case_name: str, course_dir: Path, form: str) -> None:
     """Explain every decision for one client of the course."""
     loaded = load_course(course_dir)

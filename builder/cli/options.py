@@ -26,6 +26,14 @@ course_option: Callable[[Callable[..., Any]], Callable[..., Any]] = click.option
 )
 
 
+def format_option(
+    *others: str, help: str = "How to write it: for people, or for other programs."
+) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
+    """`--format`, given to the command as `form`: text, or one of the others."""
+    choice = click.Choice(["text", *others])
+    return click.option("--format", "form", type=choice, default="text", show_default=True, help=help)
+
+
 def load_course(course_dir: Path) -> Loaded:
     """The course in a folder. Ends the command with exit code 2 where there is none."""
     try:

@@ -17,7 +17,7 @@ from builder.course import Course
 from builder.records import LARGEST, Learner, QuizScore, Record, Refused, WalkScore, by_learner, read
 from builder.statistics import wilson
 
-from .options import console, course_option, load_course
+from .options import console, course_option, format_option, load_course
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,14 +32,7 @@ class Bad:
 @click.command("records")
 @click.argument("files", metavar="FILES...", nargs=-1, required=True)
 @course_option
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["text", "json", "csv"]),
-    default="text",
-    show_default=True,
-    help="For people, for other programs, or for spreadsheets.",
-)
+@format_option("json", "csv", help="For people, for other programs, or for spreadsheets.")
 def command(files: tuple[str, ...], course_dir: Path, form: str) -> None:
     """Show the records that learners handed over, one row a learner.
 

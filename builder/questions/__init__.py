@@ -1,12 +1,13 @@
 """The question bank: written questions and families as items, drawn into quizzes and marked."""
 
-from .bank import bank
+from .bank import Chances, bank, key_chances
 from .draw import FIRST_SEED, draw, draw_data, quiz_pool
 from .item import Item, ItemOption, Key, option_id
 from .page_data import item_data
 
 __all__ = [
     "FIRST_SEED",
+    "Chances",
     "Item",
     "ItemOption",
     "Key",
@@ -14,6 +15,7 @@ __all__ = [
     "draw",
     "draw_data",
     "item_data",
+    "key_chances",
     "option_id",
     "quiz_pool",
 ]

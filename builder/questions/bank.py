@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterator, Mapping, Sequence
+from collections import defaultdict
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from builder.course import Case, Course, Family, Reading
-from builder.decide.doubt import SURE_ENOUGH, is_known_near
+from builder.decide.doubt import SURE_ENOUGH, Chance, is_known_near
+from builder.decide.evaluate import decide
 from builder.decide.explain import explain
 from builder.decide.space import Space
 from builder.words import ENGLISH, Words
@@ -51,6 +53,21 @@ def bank(
             if item is not None:
                 items.append(_sealed(_weighed(item, space, case, chances or {}), case))
     return tuple(items)
+
+
+def key_chances(space: Space, chance: Callable[[Case, str], Chance]) -> Chances:
+    """How sure every key is that a family asks for, from the `chance` of a client's outcomes in a table."""
+    found: dict[str, dict[str, float]] = defaultdict(dict)
+    families = [one for one in space.course.questions.values() if isinstance(one, Family)]
+    for family in families:
+        if family.table not in space.tables:
+            continue
+        for case in cases_of(family, space.course):
+            if family.table not in found[case.name]:
+                outcome = decide(space.course, case.readings)[family.table].outcome
+                if outcome is not None:
+                    found[case.name][family.table] = chance(case, family.table).chance.get(outcome, 0.0)
+    return found
 
 
 def _about_drill(family: Family, course: Course, words: Words) -> Iterator[Item]:

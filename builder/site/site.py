@@ -10,15 +10,14 @@ from functools import cached_property, partial
 
 from markupsafe import Markup
 
-from builder.course import Case, Course, Exercise, Family, Lesson
-from builder.decide.doubt import chance
-from builder.decide.evaluate import Decision, decide, findings, met
+from builder.course import Case, Course, Exercise, Lesson
+from builder.decide.doubt import Chance, chance
+from builder.decide.evaluate import Decision, findings, met
 from builder.decide.explain import Explanation, explain
 from builder.decide.grid import Value
 from builder.decide.space import Space
 from builder.exercises import PATHWAY, Walk, bind, pathway_exercise
-from builder.questions import Item, bank
-from builder.questions.bank import cases_of
+from builder.questions import Item, bank, key_chances
 from builder.source.shelf import Shelf
 from builder.words import ENGLISH, Words
 
@@ -113,20 +112,10 @@ class Site:
     @cached_property
     def bank(self) -> tuple[Item, ...]:
         """Every question, written or made by a family."""
-        return bank(self.course, self.words, self._key_chances, self.space)
+        return bank(self.course, self.words, key_chances(self.space, self._chance), self.space)
 
-    @cached_property
-    def _key_chances(self) -> Mapping[str, Mapping[str, float]]:
-        """Client to table to the chance of its key, for all that a family asks."""
-        found: dict[str, dict[str, float]] = defaultdict(dict)
-        for family in self.course.questions.values():
-            if isinstance(family, Family) and family.table in self.space.tables:
-                for case in cases_of(family, self.course):
-                    outcome = decide(self.course, case.readings)[family.table].outcome
-                    if outcome is not None and family.table not in found[case.name]:
-                        known = chance(self.space, case.readings, family.table)
-                        found[case.name][family.table] = known.chance[outcome]
-        return found
+    def _chance(self, case: Case, table: str) -> Chance:
+        return chance(self.space, case.readings, table)
 
     @cached_property
     def space(self) -> Space:
