@@ -11,7 +11,7 @@ How a page comes about
 
 Templates escape everything. They see, beside what is passed in:
 
-    site, course, here          the site, its course, the address of the page being made
+    site, course                the site and its course
     say(text, **values)         the interface's words; count(one, many, n)
     href(uri)                   a relative link from this page; addresses are made in uris.py, seen as `uris`
     prose(text), line(text)     an educator's CommonMark as blocks, or as one line without blocks
@@ -23,7 +23,7 @@ Templates escape everything. They see, beside what is passed in:
     retest_of                   what a client's re-test shows; only once the walk is done
 
 `templates/parts.html.j2` holds the macros that several pages share (a caution, a source, a client's readings,
-the safety line). Import macros `with context`, for `href` and `prose` depend on the page.
+the safety line).
 
 No style attribute, no inline script; inert data goes in `<script type="application/json">`, written by
 `inert(value)`. Style is in `style/*.css`, joined by name into `assets/casetrue.css`; behaviour in `web/`,

@@ -56,6 +56,10 @@ def environment(site: Site) -> jinja2.Environment:
     )
     env.globals.update(
         site=site,
+        href=site.href,
+        prose=site.prose,
+        line=site.line,
+        once=site.once,
         course=site.course,
         words=site.words,
         say=site.words.say,

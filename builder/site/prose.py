@@ -8,51 +8,71 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
+from dataclasses import replace
+from functools import cache
+from typing import TYPE_CHECKING
 from urllib.parse import urlsplit
 
-from markdown_it import MarkdownIt
-from markdown_it.renderer import RendererHTML
-from markdown_it.token import Token
 from markupsafe import Markup
+
+if TYPE_CHECKING:
+    from markdown_it import MarkdownIt
+    from markdown_it.token import Token
 
 SAFE_SCHEMES = ("http", "https", "mailto")
 Resolve = Callable[[str], str | None]
 """From a relative link as written to the link on this page; None where there is no such page."""
 
 _CONTROL = re.compile(r"[\x00-\x20\x7f-\x9f\s]")
+_SIGN = r"[^\x00-\x1f\s\\`*_\[\]<>&]"
+_LINE = rf"[^\W\d_]{_SIGN}*(?: {_SIGN}+)*"
+_UNMARKED = re.compile(rf"{_LINE}(?:\n{{1,2}}{_LINE})*")
+"""Paragraphs in which nothing means anything to CommonMark: every line starts with a letter, and no sign marks
+anything up. Most of what educators write is so, and needs no parser."""
 
 
 def blocks(text: str, resolve: Resolve) -> Markup:
     """Prose as paragraphs, lists, tables and headings from `<h2>` down."""
+    text = text.rstrip("\n")
+    if _UNMARKED.fullmatch(text):
+        return Markup("\n".join(f"<p>{_quoted(paragraph)}</p>" for paragraph in text.split("\n\n")))
     return Markup(_render(text, resolve, inline=False))
 
 
 def line(text: str, resolve: Resolve) -> Markup:
     """Prose as one line: emphasis, code and links, no blocks."""
-    return Markup(_render(" ".join(text.split()), resolve, inline=True))
+    text = " ".join(text.split())
+    if _UNMARKED.fullmatch(text):
+        return Markup(_quoted(text))
+    return Markup(_render(text, resolve, inline=True))
 
 
 def plain(text: str) -> str:
     """The words of a prose text alone, on one line."""
-    return " ".join(" ".join(_words(_PARSER.parse(text))).split())
+    if not _UNMARKED.fullmatch(text.rstrip("\n")):
+        text = " ".join(_words(_parser().parse(text)))
+    return " ".join(text.split())
 
 
+def _quoted(text: str) -> str:
+    return text.replace('"', "&quot;")
+
+
+@cache
 def _parser() -> MarkdownIt:
+    from markdown_it import MarkdownIt  # a build that makes nothing of prose anew does without
+
     parser = MarkdownIt("commonmark", {"html": False}).enable("table")
     # Links are judged in one place, `_mend`; the parser would turn some unsafe ones into brackets.
     parser.validateLink = lambda url: True  # type: ignore[method-assign]
     return parser
 
 
-_PARSER = _parser()
-
-
 def _render(text: str, resolve: Resolve, *, inline: bool) -> str:
-    tokens = _PARSER.parseInline(text) if inline else _PARSER.parse(text)
+    parser = _parser()
+    tokens = parser.parseInline(text) if inline else parser.parse(text)
     _mend(tokens, resolve)
-    renderer = _PARSER.renderer
-    assert isinstance(renderer, RendererHTML)
-    return renderer.render(tokens, _PARSER.options, {}).strip()
+    return str(parser.renderer.render(tokens, parser.options, {})).strip()
 
 
 def _mend(tokens: Sequence[Token], resolve: Resolve) -> None:
@@ -90,7 +110,7 @@ def _mend_line(tokens: Sequence[Token], resolve: Resolve) -> list[Token]:
         elif token.type == "image":
             address = resolve(str(token.attrs.get("src", "")))
             if address is None:
-                kept.append(Token("text", "", 0, content=token.content))
+                kept.append(replace(token, type="text", tag="", attrs={}, children=None))
                 continue
             token.attrs["src"] = address
         kept.append(token)

@@ -6,7 +6,7 @@ import hashlib
 import posixpath
 from collections import defaultdict
 from collections.abc import Callable, Hashable, Mapping
-from functools import cached_property, partial
+from functools import cached_property
 
 from markupsafe import Markup
 
@@ -41,7 +41,9 @@ class Site:
         # The last client only: a page asks many times for one client, and there may be thousands.
         self._explained: tuple[str | None, tuple[Explanation, ...]] = (None, ())
         self._found: tuple[str | None, Mapping[str, Value]] = (None, {})
-        self._kept: dict[tuple[Hashable, ...], Markup] = {}
+        self._here = uris.HOME
+        self._made_in: dict[str, dict[Hashable, Markup]] = defaultdict(dict)
+        self._made = self._made_in[""]
         self._environment = environment(self)
 
     @cached_property
@@ -123,30 +125,33 @@ class Site:
         return Space(self.course)
 
     def render(self, template: str, here: str, **values: object) -> str:
-        """A page's body. `here` is the address of the page, from which its links start."""
-        return self._environment.get_template(template).render(
-            here=here,
-            href=lambda to: uris.relative(here, to),
-            prose=lambda text: self.prose(text, here),
-            line=lambda text: self.line(text, here),
-            once=lambda key, macro, *given: self.once(here, key, lambda: Markup(macro(*given))),
-            **values,
-        )
+        """A page's body. `here` is the address of the page, from which all links start while it is made."""
+        self.start(here)
+        return self._environment.get_template(template).render(**values)
 
-    def prose(self, text: str, here: str) -> Markup:
-        """An educator's prose as blocks for the page `here`."""
-        return self.once(here, ("prose", text), lambda: prose.blocks(text, partial(self._resolve, here)))
+    def start(self, here: str) -> None:
+        """From now on links start at the page `here`."""
+        self._here = here
+        self._made = self._made_in[posixpath.dirname(here)]
 
-    def line(self, text: str, here: str) -> Markup:
-        """An educator's prose as one line for the page `here`."""
-        return self.once(here, ("line", text), lambda: prose.line(text, partial(self._resolve, here)))
+    def href(self, to: str) -> str:
+        """A link from the page being made."""
+        return uris.relative(self._here, to)
 
-    def once(self, here: str, key: tuple[Hashable, ...], make: Callable[[], Markup]) -> Markup:
-        """Made once for all pages of a folder, since their links start at the same place."""
-        full = (posixpath.dirname(here), *key)
-        if full not in self._kept:
-            self._kept[full] = make()
-        return self._kept[full]
+    def prose(self, text: str) -> Markup:
+        """An educator's prose as blocks."""
+        return self.once(("prose", text), prose.blocks, text, self._resolve)
+
+    def line(self, text: str) -> Markup:
+        """An educator's prose as one line."""
+        return self.once(("line", text), prose.line, text, self._resolve)
+
+    def once(self, key: Hashable, make: Callable[..., str], *given: object) -> Markup:
+        """What `make` makes of what is given, made once for all pages of a folder: their links start at the
+        same place."""
+        if key not in self._made:
+            self._made[key] = Markup(make(*given))
+        return self._made[key]
 
     @cached_property
     def lessons(self) -> tuple[Lesson, ...]:
@@ -157,9 +162,9 @@ class Site:
     def _lesson_files(self) -> frozenset[str]:
         return frozenset(lesson.file for lesson in self.course.lessons)
 
-    def _resolve(self, here: str, address: str) -> str | None:
+    def _resolve(self, address: str) -> str | None:
         """A relative link as an educator writes it, from the course folder: `lessons/x.md`, with `#part`."""
         file, mark, part = address.partition("#")
         if file in self._lesson_files:
-            return uris.relative(here, uris.lesson(file) + mark + part)
+            return self.href(uris.lesson(file) + mark + part)
         return None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import posixpath
+from functools import cache
 from pathlib import PurePosixPath
 
 HOME = "index.html"
@@ -91,4 +92,9 @@ def relative(here: str, to: str) -> str:
     path, mark, part = to.partition("#")
     if path == here:
         return mark + part if mark else posixpath.basename(path)
-    return posixpath.relpath(path, posixpath.dirname(here) or ".") + mark + part
+    return _between(posixpath.dirname(here), path) + mark + part
+
+
+@cache
+def _between(folder: str, path: str) -> str:
+    return posixpath.relpath(path, folder or ".")

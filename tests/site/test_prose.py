@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -126,3 +128,26 @@ def test_alignment_is_told_by_class() -> None:
 
 def test_plain_words_of_prose() -> None:
     assert prose.plain("# One\n\ntwo *three*\nfour\n\n- `five`") == "One two three four five"
+
+
+def all_ways(text: str) -> tuple[str, ...]:
+    return prose.blocks(text, nowhere), prose.line(text, nowhere), prose.plain(text)
+
+
+MARKS = "ab Zé1.,:;-+=#>|~!?()\n\n\"'_*`[]<&\\\t\u00a0\u2028\x00"
+
+
+@given(
+    st.one_of(
+        st.text(st.sampled_from(MARKS), max_size=40),
+        st.lists(st.sampled_from(["One", "two.", "3", "-", "=", "\n", "\n\n", '"x"', ":"])).map(
+            " ".join
+        ),
+        st.lists(st.from_regex(r"[a-c][ -~]{0,9}", fullmatch=True)).map("\n".join),
+    )
+)
+def test_text_without_marks_is_read_as_the_parser_reads_it(text: str) -> None:
+    quick = all_ways(text)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(prose, "_UNMARKED", re.compile("(?!)"))
+        assert quick == all_ways(text)

@@ -7,8 +7,6 @@ from fractions import Fraction
 from functools import partial
 from typing import Any
 
-from markupsafe import Markup
-
 from builder.course import Quiz
 from builder.questions import FIRST_SEED, draw, draw_data, item_data, quiz_pool
 from builder.questions.item import Item
@@ -108,6 +106,7 @@ def _parts(site: Site, quiz: Quiz) -> Iterator[Made]:
 def _part(site: Site, quiz: Quiz, first: int, cases: list[str]) -> Iterator[Made]:
     """Several questions may be about one client, whose readings are held once."""
     here = uris.quiz(quiz.name)
+    site.start(here)
     items = quiz_pool(quiz, site.bank)[first : first + PART]
     part = {
         "questions": [{"item": item_data(item), "html": _question(site, here, item)} for item in items],
@@ -120,9 +119,7 @@ def _part(site: Site, quiz: Quiz, first: int, cases: list[str]) -> Iterator[Made
 
 def _question(site: Site, here: str, item: Item) -> str:
     """A question as every quiz shows it, without its client's readings."""
-    return site.once(
-        here, ("question", item.id), lambda: Markup(site.render("question.html.j2", here, item=item))
-    )
+    return site.once(("question", item.id), lambda: site.render("question.html.j2", here, item=item))
 
 
 def _data(quiz: Quiz, number: int, value: object) -> Asset:
