@@ -9,6 +9,7 @@ from itertools import combinations
 
 from builder.checks import CHECKS, Scope
 from builder.course import (
+    SENDS_ON,
     AnyOf,
     AskStep,
     Band,
@@ -35,7 +36,6 @@ from builder.decide.grid import Value, size, value
 from builder.decide.pathway import order
 from builder.decide.space import Space
 
-_SENT_ON = ("urgent", "refer")
 _PAIRS_TRIED = 400
 
 
@@ -57,7 +57,7 @@ def client(course: Course, name: str) -> Case:
         case = Case(name, Client(name.capitalize()), readings)
         tried = replace(alone, cases={name: case})
         if not _faulty(tried, f"case:{name}", "reading-missing", "near-cut", "caution-near"):
-            if not any(caution.level in _SENT_ON for caution in met(course, readings)):
+            if not any(caution.level in SENDS_ON for caution in met(course, readings)):
                 return case
             fallback = fallback or case
     if fallback is not None:

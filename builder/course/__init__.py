@@ -35,7 +35,21 @@ from .learning import (
 from .measures import ChoiceScale, Measure, NumberScale, Reading, Reference, Scale, YesNoScale
 from .origin import NOWHERE, Key, Origin, Path, Place
 from .positions import Joint, Part, Position, Support
-from .rules import AnyOf, Band, Bound, Caution, Condition, Is, Level, Outcome, Review, Rule, Table, When
+from .rules import (
+    SENDS_ON,
+    AnyOf,
+    Band,
+    Bound,
+    Caution,
+    Condition,
+    Is,
+    Level,
+    Outcome,
+    Review,
+    Rule,
+    Table,
+    When,
+)
 
 __all__ = [
     "COMMON_PRACTICE",
@@ -44,6 +58,7 @@ __all__ = [
     "MOST_PAUSE",
     "NOWHERE",
     "RESERVED_SOURCES",
+    "SENDS_ON",
     "About",
     "AnyOf",
     "AskStep",

@@ -76,6 +76,9 @@ class Table:
 
 
 Level = Literal["urgent", "refer", "adapt", "watch"]
+"""The gravest first."""
+SENDS_ON: tuple[Level, ...] = ("urgent", "refer")
+"""Levels at which the coach stops and sends the client on."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from builder.course import (
+    SENDS_ON,
     AskStep,
     Case,
     Caution,
@@ -71,7 +72,7 @@ def bind(
     for caution in meets:
         for name in _opening(caution, course, exercise.start, steps):
             steps[name] = _carrying(steps[name], caution.name)
-    stopping = tuple(caution.name for caution in meets if caution.level in ("urgent", "refer"))
+    stopping = tuple(caution.name for caution in meets if caution.level in SENDS_ON)
     steps = {name: _naming(step, stopping) for name, step in steps.items()}
     for caution in course.cautions.values():
         for name, step in steps.items():

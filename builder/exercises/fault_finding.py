@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import pairwise
 
-from builder.course import Course, Drill, Harm
+from builder.course import SENDS_ON, Course, Drill, Harm
 from builder.questions.corrections import Asked, asked, carry_on
 from builder.questions.item import option_id
 from builder.words import ENGLISH, Words
@@ -68,7 +68,7 @@ def _stop(course: Course, drill: Drill, objective: str | None, words: Words) -> 
     stopping = tuple(
         one.caution
         for one in drill.cautions
-        if one.caution in course.cautions and course.cautions[one.caution].level in ("urgent", "refer")
+        if one.caution in course.cautions and course.cautions[one.caution].level in SENDS_ON
     )
     return WalkStep(
         "stop",

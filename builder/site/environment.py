@@ -12,7 +12,7 @@ import jinja2
 from jinja2.bccache import Bucket
 from markupsafe import Markup
 
-from builder.course import RESERVED_SOURCES
+from builder.course import RESERVED_SOURCES, SENDS_ON
 from builder.words import numbers, sentences
 
 from . import figures, practice, uris
@@ -74,6 +74,7 @@ def environment(site: Site) -> jinja2.Environment:
         retest_of=retest_of,
         cite=lambda name: cite(site.words, site.course, name),
         reserved=RESERVED_SOURCES,
+        sends_on=SENDS_ON,
         uris=uris,
         inert=inert,
     )

@@ -28,6 +28,7 @@ __all__ = [
     "gravest_first",
     "keys",
     "next_client",
+    "opened",
     "opening",
     "other_steps",
     "plain",
@@ -123,13 +124,23 @@ def next_client(site: Site, exercise: str, case: str) -> str | None:
 
 
 _LEVELS = get_args(Level)
-"""The gravest first."""
 
 
 def gravest_first(course: Course, names: Iterable[str]) -> list[Caution]:
     """The cautions of these names, the most urgent first, else in the order given."""
     there = [course.cautions[name] for name in names if name in course.cautions]
     return sorted(there, key=lambda caution: _LEVELS.index(caution.level))
+
+
+def opened(course: Course, step: WalkStep) -> list[tuple[Caution, str]]:
+    """The cautions of a step, each once, the gravest first; with the ids of the answers that open it, or with
+    nothing where every answer does."""
+    by: dict[str, list[str]] = {name: [] for name in step.cautions}
+    for option in step.options:
+        for name in option.cautions:
+            if name not in step.cautions:
+                by.setdefault(name, []).append(option.id)
+    return [(caution, " ".join(by[caution.name])) for caution in gravest_first(course, by)]
 
 
 def verdict(words: Words, best: bool, harm: Harm) -> str:

@@ -27,8 +27,8 @@ _CONTROL = re.compile(r"[\x00-\x20\x7f-\x9f\s]")
 _SIGN = r"[^\x00-\x1f\s\\`*_\[\]<>&]"
 _LINE = rf"[^\W\d_]{_SIGN}*(?: {_SIGN}+)*"
 _UNMARKED = re.compile(rf"{_LINE}(?:\n{{1,2}}{_LINE})*")
-"""Paragraphs in which nothing means anything to CommonMark: every line starts with a letter, and no sign marks
-anything up. Most of what educators write is so, and needs no parser."""
+"""Paragraphs in which nothing means anything to CommonMark: every line starts with a letter, and no sign
+marks anything up. Most of what educators write is so, and needs no parser."""
 
 
 def blocks(text: str, resolve: Resolve) -> Markup:

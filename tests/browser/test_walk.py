@@ -77,6 +77,23 @@ def test_a_walk_with_slips_and_serious_harm(page, site):
     assert "Stiff" in best
 
 
+def test_a_caution_that_two_answers_open_stands_once(page, small_course, tmp_path):
+    file = small_course / "exercises" / "first-visit.yml"
+    file.write_text(
+        file.read_text("utf-8").replace("harm: minor", "harm: serious\n        caution: heel_pain_loading"),
+        "utf-8",
+    )
+    page.open(build(small_course, tmp_path / "site") / TERN)
+    walk(page, ("clear", HELD), ("stiff", HELD), ("b", SERIOUS))
+    answer_step(page, "c", SERIOUS)
+    assert page.count(".now .caution") == 1
+    go_on(page)
+    shown = page.evaluate(
+        "[...document.querySelectorAll('.past')].map(e => e.querySelectorAll('.caution').length)"
+    )
+    assert shown == [0, 0, 1, 1]
+
+
 def test_a_retest_waits_for_the_end_of_the_walk(page, site):
     page.open(site / TERN)
     assert not page.sees(".later")

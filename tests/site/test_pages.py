@@ -9,6 +9,7 @@ from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
 import pytest
+from click.testing import Result
 
 from .html_pages import pages
 
@@ -211,3 +212,18 @@ def test_the_way_around_shows_where_one_is(ankle_site: Path) -> None:
         ("knee-to-wall.html", "true", "Learn"),
     ]:
         assert [(a.get("aria-current"), a.text) for a in found[uri].xpath(here)] == [(current, label)]
+
+
+def test_only_a_caution_that_stops_sends_anyone_on(
+    small_course: Path, tmp_path: Path, build: Callable[[Path, Path], Result]
+) -> None:
+    file = small_course / "cautions" / "heel_pain_loading.yml"
+    file.write_text(file.read_text("utf-8").replace("level: refer", "level: adapt"), "utf-8")
+    done = build(small_course, tmp_path / "site")
+    assert done.exit_code == 0, done.output
+    found = dict(pages(tmp_path / "site"))
+    for uri in ("cautions/heel_pain_loading.html", "cautions/index.html", "clients/tern-03.html"):
+        text = found[uri].xpath("string(//main)")
+        assert "Ask first: Physiotherapist" in text, uri
+        assert "Send on to" not in text, uri
+    assert found["cautions/heel_pain_loading.html"].xpath("string(//*[@id='send'])") == "Whom to ask"

@@ -140,9 +140,7 @@ MARKS = "ab Zé1.,:;-+=#>|~!?()\n\n\"'_*`[]<&\\\t\u00a0\u2028\x00"
 @given(
     st.one_of(
         st.text(st.sampled_from(MARKS), max_size=40),
-        st.lists(st.sampled_from(["One", "two.", "3", "-", "=", "\n", "\n\n", '"x"', ":"])).map(
-            " ".join
-        ),
+        st.lists(st.sampled_from(["One", "two.", "3", "-", "=", "\n", "\n\n", '"x"', ":"])).map(" ".join),
         st.lists(st.from_regex(r"[a-c][ -~]{0,9}", fullmatch=True)).map("\n".join),
     )
 )

@@ -68,6 +68,17 @@ def test_units_stand_alone(unit: str, shown: str) -> None:
     assert practice.unit(unit) == shown
 
 
+def test_a_caution_that_two_answers_open_is_told_once(site: Site) -> None:
+    case = site.course.cases["tern-03"]
+    walk = walks_of(site.course, case)[0]
+    step = walk.steps["warm_up"]
+    opening = tuple(replace(o, cautions=() if o.best else ("heel_pain_loading",)) for o in step.options)
+    caution = site.course.cautions["heel_pain_loading"]
+    assert practice.opened(site.course, replace(step, options=opening)) == [(caution, "b c")]
+    met = replace(step, options=opening, cautions=("heel_pain_loading",))
+    assert practice.opened(site.course, met) == [(caution, "")]
+
+
 def test_the_gravest_caution_comes_first(site: Site) -> None:
     mild = Caution("mild", "Mild", "watch", (), "Look.")
     grave = Caution("grave", "Grave", "urgent", (), "Call.")

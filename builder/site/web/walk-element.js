@@ -193,6 +193,10 @@ export class CaseWalk extends HTMLElement {
       reply.classList.toggle("own", own);
       if (!own && !everything && !chosen?.best) reply.remove();
     }
+    for (const caution of answer.querySelectorAll("[data-opened-by]")) {
+      const opens = /** @type {HTMLElement} */ (caution).dataset.openedBy?.split(" ").includes(pick);
+      if (!opens && !everything && !chosen?.best) caution.remove();
+    }
     if (kind === "decide" && !chosen?.best) {
       answer.append(make("p", { class: "follows" }, say("The walk goes on with what holds.")));
     }
