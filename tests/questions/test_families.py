@@ -68,6 +68,27 @@ def test_nobody_is_asked_about_who_is_sent_on_before(ankle: Course) -> None:
     assert held(items(course, "decision", "plan")["wren"]) == ["Send on"]
 
 
+def test_why_an_outcome_of_several_rules_does_not_hold_is_a_list(ankle: Course) -> None:
+    plan = ankle.tables["plan"]
+    *first, stiff, narrow, free = plan.rules
+    also = replace(stiff, id="also", then="widen")
+    course = replace(
+        ankle, tables={**ankle.tables, "plan": replace(plan, rules=(*first, stiff, also, narrow, free))}
+    )
+    item = items(course, "decision", "plan")["tern-03"]
+    assert held(item) == ["Raise the heels"]
+    why = {option.text: option.why for option in item.options}
+    assert why["Ask for a wider stance"].splitlines() == [
+        "Several rules lead here, and none of them counts:",
+        "",
+        "- A rule for this also matches (Ankle class: Stiff), but a rule further up counts first.",
+        "- Preferred stance: Hip width, but the rule asks for Narrow.",
+    ]
+    assert why["Squat deep"] == (
+        "A rule for this also matches (everyone), but a rule further up counts first."
+    )
+
+
 # other_finding
 
 

@@ -59,13 +59,21 @@ def _why_not(outcome: str, explanation: Explanation, about: About) -> str:
     rules = [other for other in explanation.others if other.rule.then == outcome]
     if not rules:
         return about.words.say("No rule of this table leads here.")
-    return "\n\n".join(dict.fromkeys(_why_rule_not(rule, explanation, about) for rule in rules))
+    reasons = list(dict.fromkeys(_why_rule_not(rule, about) for rule in rules))
+    if len(reasons) == 1:
+        return reasons[0]
+    lead = about.words.say("Several rules lead here, and none of them counts:")
+    return "\n".join([lead, "", *(f"- {reason}" for reason in reasons)])
 
 
-def _why_rule_not(other: OtherRule, explanation: Explanation, about: About) -> str:
+def _why_rule_not(other: OtherRule, about: About) -> str:
+    """What does not hold for the client; of a rule that matches too, what it asks for."""
     if other.failed:
         return _said(other.failed, about)
-    return about.words.say("A rule for this also matches, but a rule further up counts first.")
+    return about.words.say(
+        "A rule for this also matches ({asked}), but a rule further up counts first.",
+        asked=sentences.when(about.words, about.course, other.rule.when),
+    )
 
 
 def _said(checks: Iterable[Check], about: About) -> str:
