@@ -97,7 +97,7 @@ def holds(condition: Condition, found: Value) -> bool:
     match condition:
         case Band(bounds=bounds):
             return not isinstance(found, str | bool) and all(
-                within(bound, found - cut) for bound, cut in bounds.items()
+                within(bound, found, cut) for bound, cut in bounds.items()
             )
         case AnyOf(names=names):
             return isinstance(found, str) and found in names
@@ -105,14 +105,14 @@ def holds(condition: Condition, found: Value) -> bool:
             return isinstance(found, bool) and found == answer
 
 
-def within(bound: Bound, margin: Fraction) -> bool:
-    """Whether a bound holds for a number that lies `margin` above it."""
+def within(bound: Bound, found: Fraction, cut: Fraction) -> bool:
+    """Whether a bound at `cut` holds for a number."""
     match bound:
         case "at_least":
-            return margin >= 0
+            return found >= cut
         case "above":
-            return margin > 0
+            return found > cut
         case "at_most":
-            return margin <= 0
+            return found <= cut
         case "below":
-            return margin < 0
+            return found < cut

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from fractions import Fraction
 
 from builder.course import Band, Bound, Condition, Course, Reading, Rule, Table
@@ -22,8 +22,13 @@ class Check:
     found: Value | None
     """The recorded value, or the earlier table's outcome; None where there is none."""
     holds: bool
-    margins: Mapping[Bound, Fraction] = field(default_factory=dict)
-    """For a number: how far it lies above each bound, in the measure's unit; negative below it."""
+
+    @property
+    def margins(self) -> Mapping[Bound, Fraction]:
+        """For a number: how far it lies above each bound, in the measure's unit; negative below it."""
+        if not isinstance(self.condition, Band) or self.found is None or isinstance(self.found, str | bool):
+            return {}
+        return {bound: self.found - cut for bound, cut in self.condition.bounds.items()}
 
     @property
     def margin(self) -> Fraction | None:
@@ -88,9 +93,4 @@ def _explain(table: Table, decision: Decision, found: Mapping[str, Value]) -> Ex
 
 
 def _check(name: str, condition: Condition, found: Value | None) -> Check:
-    if found is None:
-        return Check(name, condition, None, False)
-    margins: dict[Bound, Fraction] = {}
-    if isinstance(condition, Band) and not isinstance(found, str | bool):
-        margins = {bound: found - cut for bound, cut in condition.bounds.items()}
-    return Check(name, condition, found, holds(condition, found), margins)
+    return Check(name, condition, found, found is not None and holds(condition, found))

@@ -33,6 +33,10 @@ def value(measure: Measure, index: int) -> Value:
     """The value at `index`. Raises IndexError outside the domain."""
     if not 0 <= index < size(measure):
         raise IndexError(f"{measure.name} has no value number {index}")
+    return _value(measure, index)
+
+
+def _value(measure: Measure, index: int) -> Value:
     match measure.scale:
         case NumberScale(start=start, step=step):
             return start + step * index
@@ -79,10 +83,11 @@ def on_grid(measure: Measure, number: Fraction) -> bool:
 
 def _steps(scale: NumberScale, number: Fraction) -> int | None:
     """How many steps lead from the start to a number; None where it is not on the grid."""
-    if not scale.start <= number <= scale.stop:
-        return None
-    steps = (number - scale.start) / scale.step
-    return steps.numerator if steps.denominator == 1 else None
+    # (number - start) / step over whole numbers: this is asked of every trial of every client
+    start, step = scale.start, scale.step
+    above = number.numerator * start.denominator - start.numerator * number.denominator
+    steps, left = divmod(above * step.denominator, number.denominator * start.denominator * step.numerator)
+    return None if left or steps < 0 or number > scale.stop else steps
 
 
 def recorded(measure: Measure, reading: Reading | None) -> Value | None:
@@ -90,6 +95,6 @@ def recorded(measure: Measure, reading: Reading | None) -> Value | None:
     if reading is None:
         return None
     try:
-        return value(measure, index(measure, reading))
+        return _value(measure, index(measure, reading))
     except ValueError:
         return None

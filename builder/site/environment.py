@@ -60,6 +60,7 @@ def environment(site: Site) -> jinja2.Environment:
         prose=site.prose,
         line=site.line,
         once=site.once,
+        once_below=site.once_below,
         course=site.course,
         words=site.words,
         say=site.words.say,

@@ -41,9 +41,8 @@ class Site:
         # The last client only: a page asks many times for one client, and there may be thousands.
         self._explained: tuple[str | None, tuple[Explanation, ...]] = (None, ())
         self._found: tuple[str | None, Mapping[str, Value]] = (None, {})
-        self._here = uris.HOME
-        self._made_in: dict[str, dict[Hashable, Markup]] = defaultdict(dict)
-        self._made = self._made_in[""]
+        self._made_in: dict[Hashable, dict[Hashable, Markup]] = defaultdict(dict)
+        self.start(uris.HOME)
         self._environment = environment(self)
 
     @cached_property
@@ -129,10 +128,16 @@ class Site:
         self.start(here)
         return self._environment.get_template(template).render(**values)
 
+    def macro(self, template: str, name: str, here: str, *given: object) -> str:
+        """What one macro of a template makes, as a part of the page `here`."""
+        self.start(here)
+        return str(getattr(self._environment.get_template(template).module, name)(*given))
+
     def start(self, here: str) -> None:
         """From now on links start at the page `here`."""
         self._here = here
         self._made = self._made_in[posixpath.dirname(here)]
+        self._made_below = self._made_in[here.count("/")]
 
     def href(self, to: str) -> str:
         """A link from the page being made."""
@@ -149,9 +154,11 @@ class Site:
     def once(self, key: Hashable, make: Callable[..., str], *given: object) -> Markup:
         """What `make` makes of what is given, made once for all pages of a folder: their links start at the
         same place."""
-        if key not in self._made:
-            self._made[key] = Markup(make(*given))
-        return self._made[key]
+        return _once(self._made, key, make, *given)
+
+    def once_below(self, key: Hashable, make: Callable[..., str], *given: object) -> Markup:
+        """As `once`, for what leads to pages at the root alone: made once for all folders of one depth."""
+        return _once(self._made_below, key, make, *given)
 
     @cached_property
     def lessons(self) -> tuple[Lesson, ...]:
@@ -168,3 +175,9 @@ class Site:
         if file in self._lesson_files:
             return self.href(uris.lesson(file) + mark + part)
         return None
+
+
+def _once(made: dict[Hashable, Markup], key: Hashable, make: Callable[..., str], *given: object) -> Markup:
+    if key not in made:
+        made[key] = Markup(make(*given))
+    return made[key]

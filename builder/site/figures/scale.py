@@ -16,8 +16,9 @@ def across(scale: NumberScale, value: Real) -> float:
     """Where a value stands; at an end where it lies beyond."""
     if scale.stop <= scale.start:
         return INSET
-    share = (value - scale.start) / (scale.stop - scale.start)
-    return INSET + float(min(max(share, 0), 1)) * (WIDTH - 2 * INSET)
+    start, stop = float(scale.start), float(scale.stop)
+    share = (float(value) - start) / (stop - start)
+    return INSET + min(max(share, 0.0), 1.0) * (WIDTH - 2 * INSET)
 
 
 def axis(base: Real) -> str:

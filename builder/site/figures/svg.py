@@ -12,6 +12,8 @@ Real = Fraction | int | float
 
 def place(value: Real) -> str:
     """A coordinate, rounded to a tenth before it is written, so that every machine writes the same."""
+    if isinstance(value, int):
+        return str(value)
     tenths = round(float(value) * 10)
     whole, part = divmod(abs(tenths), 10)
     sign = "-" if tenths < 0 else ""

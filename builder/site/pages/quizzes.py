@@ -111,7 +111,7 @@ def _part(site: Site, quiz: Quiz, first: int, cases: list[str]) -> Iterator[Made
     part = {
         "questions": [{"item": item_data(item), "html": _question(site, here, item)} for item in items],
         "readings": {
-            case: site.render("readings.html.j2", here, case=site.course.cases[case]) for case in cases
+            case: site.macro("parts.html.j2", "readings", here, site.course.cases[case]) for case in cases
         },
     }
     yield _data(quiz, first // PART + 1, part)
@@ -119,7 +119,8 @@ def _part(site: Site, quiz: Quiz, first: int, cases: list[str]) -> Iterator[Made
 
 def _question(site: Site, here: str, item: Item) -> str:
     """A question as every quiz shows it, without its client's readings."""
-    return site.once(("question", item.id), lambda: site.render("question.html.j2", here, item=item))
+    apart = True
+    return site.once(("question", item.id), site.macro, "item.html.j2", "item", here, item, apart)
 
 
 def _data(quiz: Quiz, number: int, value: object) -> Asset:
