@@ -18,9 +18,14 @@ from memory cites `from-memory`.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Sequence
 
-from .references import references
+from builder.course import RESERVED_SOURCES
+from builder.problems.nearest import nearest_words
+from builder.source.kinds import KINDS
+
+from .references import Reference, references
 from .scope import Fault, Scope, nearest
 
 CODE = "missing-reference"
@@ -41,11 +46,37 @@ _KINDS = {
 }
 """What a name should be, to the kinds of thing that could be it."""
 
+_WHERE = {kind.name: kind.where for kind in KINDS}
+
 
 def check(scope: Scope) -> Iterator[Fault]:
     for found in references(scope.course):
         kinds = _KINDS.get(found.what, ())
         is_unread = any(found.name in scope.unread.get(kind, ()) for kind in kinds)
         if found.name not in found.choices and not is_unread:
-            hint = found.hint or nearest(found.name, found.choices) or _HINT
+            hint = found.hint or _nothing_yet(scope, found, kinds) or _nearest(found) or _HINT
             yield Fault(found.place, found.subject, f"`{found.name}` is no {found.what}.", hint)
+
+
+def _nothing_yet(scope: Scope, found: Reference, kinds: Sequence[str]) -> str:
+    """What to add, where the course has nothing of that kind; else empty."""
+    if not kinds or set(found.choices) - set(RESERVED_SOURCES):
+        return ""
+    where = _WHERE[kinds[0]]
+    if any(file.startswith(where) for file in scope.texts):
+        return ""
+    hint = f"There is no {where} yet: add it, with `{found.name}` in it."
+    return f"{hint} Without a published source, cite `common-practice`." if found.what == "source" else hint
+
+
+def _nearest(found: Reference) -> str:
+    if found.what != "lesson":
+        return nearest(found.name, found.choices)
+    # Folder, number and ending are alike in all lessons: what remains tells them apart.
+    files = {_bare(file): file for file in found.choices}
+    near = nearest_words(_bare(found.name), files)
+    return f"Did you mean `{files[near[0]]}`?" if near else "Write this lesson, or correct its name."
+
+
+def _bare(file: str) -> str:
+    return re.sub(r"^\d+[-_ ]*", "", file.rpartition("/")[2]).removesuffix(".md")

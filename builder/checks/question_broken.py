@@ -48,9 +48,6 @@ def _question(question: Question) -> Iterator[Fault]:
         case "number" if question.within < 0:
             message = f"`within` of {question.id} is below 0."
             yield Fault(at("within"), subject, message, "Write how far off still holds, or leave it out.")
-        case "order" if len(question.items) < 2:
-            message = f"{question.id} has fewer than two things to put in order."
-            yield Fault(at("items"), subject, message, "List at least two.")
     rights = [*(pair.right for pair in question.pairs), *question.spare]
     lefts = [pair.left for pair in question.pairs]
     for number in _repeated([option.text for option in question.options]):

@@ -1,9 +1,8 @@
 """Draws a quiz from the bank by a seed; the browser's `draw.js` draws the same.
 
 A quiz is a list of rows; each row takes a number of questions from one pool. A blueprint's pool holds the
-items of one objective. A listed question is a row of its own. A listed family is a row too: each time it is
-named, one of its clients' questions is drawn (name it twice for two), so that a page never grows with the
-clients.
+items of one objective. A listed question is a row of its own. A listed family is a row too: one of its
+clients' questions is drawn, so that a page never grows with the clients; a blueprint can ask for more.
 
 No two questions are about the same client where that can be avoided: a maximum matching between the places to
 be filled and the clients, by augmenting paths (Kuhn 1955, Naval Research Logistics Quarterly 2:83-97; in the

@@ -71,6 +71,8 @@ def listing(course_dir: Path) -> Listing:
                 ignored.extend(_lost_folder(name, entry, [*folders, "lessons"]))
         elif ending in YAML_ENDINGS and stem in singles:
             files.append(Found(name, Path(entry.path), singles[stem]))
+        elif stem.casefold() in (*folders, "lessons") and ending.lower() in ("", *YAML_ENDINGS):
+            ignored.append(_no_folder(name, stem.casefold()))
         elif stem != "mkdocs" and ending.lower() in YAML_ENDINGS:
             ignored.append(_lost_file(name, [kind.where for kind in singles.values()]))
     if not any(file.kind is COURSE for file in files):
@@ -159,6 +161,11 @@ def _below(
 def _lost_folder(name: str, entry: os.DirEntry[str], known: list[str]) -> Iterator[Ignored]:
     if near := get_close_matches(name.lower(), known, 1, 0.75):
         yield Ignored(name, f"The folder {name}/ is not read.", f"Did you mean {near[0]}/?")
+
+
+def _no_folder(name: str, folder: str) -> Ignored:
+    hint = f"Rename it, then make a folder {folder}/ and put it there."
+    return Ignored(name, f"{name} is a file where the folder {folder}/ should be; it is not read.", hint)
 
 
 def _lost_file(name: str, known: list[str]) -> Ignored:

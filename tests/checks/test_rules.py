@@ -137,3 +137,36 @@ def test_the_order_is_that_of_the_files():
     course = load(GOOD / "plain")
     problems = check(course, "2026-06-01")
     assert list(problems) == sorted(problems, key=lambda problem: problem.order)
+
+
+@pytest.mark.parametrize(
+    ("files", "hint"),
+    [
+        (
+            {"objectives.yml": None},
+            "There is no objectives.yml yet: add it, with `class-ankle` in it.",
+        ),
+        (
+            {"sources.yml": None, "measures.yml": "measures:\n  a: {label: A, kind: yes_no, source: book}\n"},
+            "There is no sources.yml yet: add it, with `book` in it. "
+            "Without a published source, cite `common-practice`.",
+        ),
+        (
+            {"measures.yml": "measures:\n  a: {label: A, kind: yes_no, how: lessons/2-measure.md}\n"},
+            "Write this lesson, or correct its name.",
+        ),
+        (
+            {"measures.yml": "measures:\n  a: {label: A, kind: yes_no, how: lessons/4-start.md}\n"},
+            "Did you mean `lessons/3-start.md`?",
+        ),
+        (
+            {"measures.yml": "measures:\n  a: {label: A, kind: yes_no, how: lesson/start.md}\n"},
+            "Did you mean `lessons/3-start.md`?",
+        ),
+    ],
+)
+def test_what_to_do_about_a_name_that_is_not_there(tmp_path: Path, course_folder, files, hint: str):
+    course = Path(shutil.copytree(GOOD / "plain", tmp_path / "plain"))
+    course_folder({"lessons/3-start.md": "# Start\n", **files}, course)
+    hints = {one.hint for one in check(load(course), "2026-06-01") if one.code == "missing-reference"}
+    assert hint in hints

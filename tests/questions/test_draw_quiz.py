@@ -78,14 +78,11 @@ def test_seeds_draw_different_quizzes_and_the_same_seed_the_same() -> None:
     assert {name for one in draws for name in one} == {item.id for item in made}
 
 
-def test_a_list_asks_its_questions_in_order_and_one_client_for_every_family_named() -> None:
+def test_a_list_asks_its_questions_in_order_and_one_client_of_a_family() -> None:
     made = bank(ANKLE)
     drawn = draw(ANKLE.quizzes["all-kinds"], made)
     assert [item.id for item in drawn][:5] == ["q-one", "q-several", "q-number", "q-order", "q-pairs"]
     assert [item.family for item in drawn][5:] == ["g-plan"]
-    twice = draw(Quiz("q", "Q", questions=("g-plan", "q-one", "g-plan")), made)
-    assert [item.family for item in twice] == ["g-plan", None, "g-plan"]
-    assert twice[0].case != twice[2].case
 
 
 def test_the_pool_holds_everything_that_some_draw_can_hold() -> None:

@@ -104,7 +104,7 @@ MARKED = {
             options: [{text: hideKey, key: true, why: hideWhyKey}, {text: hideOption, why: hideWhyOption}]
             why: hideWhy
           - {id: q2, kind: number, objective: aim, stem: hideStem, answer: 271828, why: hideWhy}
-          - {id: q3, kind: order, objective: aim, stem: hideStem, items: [hideFirst, hideSecond]}
+          - {id: q3, kind: order, objective: aim, stem: hideStem, items: [hideFirst, hideSecond, hideThird]}
           - id: q4
             kind: pairs
             objective: aim

@@ -184,6 +184,8 @@ def test_editors_leftovers_are_passed_over(course_folder: Write) -> None:
         ("case/a.yml", "Did you mean cases/?"),
         ("cases/a.yml.txt", "Rename it to end in `.yml`."),
         ("cases/a.json", "Rename it to end in `.yml`."),
+        ("tables", "Rename it, then make a folder tables/ and put it there."),
+        ("cases.yml", "Rename it, then make a folder cases/ and put it there."),
         ("unknown.yml", "Files of this kind stand in a folder, such as tables/ or cases/."),
     ],
 )
