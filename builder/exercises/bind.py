@@ -154,8 +154,9 @@ def _best_ways(step: WalkStep) -> tuple[str, ...]:
 def _opening(caution: Caution, course: Course, start: str, steps: Mapping[str, WalkStep]) -> Iterable[str]:
     """The steps with which a caution that the client meets opens: on every way, the first that decides it.
 
-    A table decides it that its `demands` names; without one in this walk, a table that reads one of its
-    measures; on a way without either, the end.
+    A table decides it that its `demands` names; without one in this walk, a table whose outcome it belongs to,
+    unless it sends the client on, which waits for nothing; else a table that reads one of its measures; on a
+    way without any, the end.
     """
     measures = {measure for when in caution.when for measure in when}
 
@@ -163,8 +164,10 @@ def _opening(caution: Caution, course: Course, start: str, steps: Mapping[str, W
         names = set(tables)
         return {name for name, step in steps.items() if step.kind == "decide" and step.table in names}
 
-    deciders = deciding(caution.demands) or deciding(
-        table.name for table in course.tables.values() if measures.intersection(table.inputs)
+    deciders = (
+        deciding(caution.demands)
+        or deciding(() if caution.level in SENDS_ON else caution.applies_to)
+        or deciding(table.name for table in course.tables.values() if measures.intersection(table.inputs))
     )
     seen = reachable(start, lambda at: () if at in deciders else _ways(steps[at]))
     return [name for name in seen if name in deciders or steps[name].kind == "end"]

@@ -135,6 +135,17 @@ def test_without_demands_it_opens_with_the_first_decision_that_reads_its_measure
     assert opening(first(made, case(2))) == {"one": ("warm",)}
 
 
+def test_a_caution_of_an_outcome_does_not_open_before_the_decision_of_its_table() -> None:
+    with_outcome = caution(applies_to={"two": ("low",)})
+    made = course(table("one", 3), table("two", 6), cautions=(with_outcome,))
+    assert opening(first(made, case(2))) == {"two": ("warm",)}
+    sending_on = replace(with_outcome, level="refer")
+    assert opening(first(replace(made, cautions={"warm": sending_on}), case(2))) == {
+        "one": ("warm",),
+        "two": ("warm",),
+    }
+
+
 def test_without_such_a_decision_it_opens_at_the_end() -> None:
     asked = AskStep("?", (Choice("Yes", "", "end", best=True), Choice("No", "", "other")))
     steps = {"ask": asked, "end": EndStep("Done"), "other": EndStep("Done otherwise")}
