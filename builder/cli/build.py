@@ -19,6 +19,7 @@ from builder.plugin import CasetruePlugin
 from builder.problems.tally import counts, summary
 from builder.problems.text import write_text
 from builder.source import Loaded
+from builder.source.kinds import CONTENT_FOLDERS
 
 from .hosting import Hosting, hosting, messages
 from .options import console, course_option, load_course
@@ -71,8 +72,13 @@ def _refuse_others(out: Path, course_dir: Path) -> None:
     """Ends the command where the folder is not ours to write, or would be read as part of the course."""
     if out.exists() and any(out.iterdir()) and not (out / MARKER).is_file():
         raise click.UsageError(f"{out} was not written by casetrue and is not empty, so it is left alone.")
-    if out.is_relative_to((course_dir / "lessons").resolve()):
-        raise click.UsageError("The site cannot stand among the lessons. Choose a folder outside the course.")
+    course = course_dir.resolve()
+    if out.is_relative_to(course) and out != course:
+        folder = out.relative_to(course).parts[0]
+        if folder.casefold() in CONTENT_FOLDERS:
+            raise click.UsageError(
+                f"{folder}/ belongs to the course, so no site can stand there. Choose another folder."
+            )
     file = next((above for above in out.parents if above.exists() and not above.is_dir()), None)
     if file is not None:
         raise click.UsageError(f"{file} is a file, so no folder can stand in it.")

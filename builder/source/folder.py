@@ -9,7 +9,7 @@ from difflib import get_close_matches
 from pathlib import Path
 
 from .bounds import MAX_BYTES
-from .kinds import COURSE, KINDS, Kind
+from .kinds import CONTENT_FOLDERS, COURSE, KINDS, Kind
 
 YAML_ENDINGS = (".yml", ".yaml")
 _LOST_ENDINGS = (*YAML_ENDINGS, ".txt", ".json", ".rtf", ".docx")
@@ -68,10 +68,10 @@ def listing(course_dir: Path) -> Listing:
                     if below.endswith(".md")
                 ]
             else:
-                ignored.extend(_lost_folder(name, entry, [*folders, "lessons"]))
+                ignored.extend(_lost_folder(name))
         elif ending in YAML_ENDINGS and stem in singles:
             files.append(Found(name, Path(entry.path), singles[stem]))
-        elif stem.casefold() in (*folders, "lessons") and ending.lower() in ("", *YAML_ENDINGS):
+        elif stem.casefold() in CONTENT_FOLDERS and ending.lower() in ("", *YAML_ENDINGS):
             ignored.append(_no_folder(name, stem.casefold()))
         elif stem != "mkdocs" and ending.lower() in YAML_ENDINGS:
             ignored.append(_lost_file(name, [kind.where for kind in singles.values()]))
@@ -158,8 +158,8 @@ def _below(
             )
 
 
-def _lost_folder(name: str, entry: os.DirEntry[str], known: list[str]) -> Iterator[Ignored]:
-    if near := get_close_matches(name.lower(), known, 1, 0.75):
+def _lost_folder(name: str) -> Iterator[Ignored]:
+    if near := get_close_matches(name.lower(), CONTENT_FOLDERS, 1, 0.75):
         yield Ignored(name, f"The folder {name}/ is not read.", f"Did you mean {near[0]}/?")
 
 

@@ -92,3 +92,6 @@ KINDS = (
     POSITION,
     DRILL,
 )
+
+CONTENT_FOLDERS = ("lessons", *(kind.where.removesuffix("/") for kind in KINDS if kind.is_folder))
+"""The folders that a course may have."""

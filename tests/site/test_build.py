@@ -81,8 +81,16 @@ def test_a_folder_of_others_is_refused(build: Build, small_course: Path, tmp_pat
     assert digests(out) == {"thesis.txt": hashlib.sha256(b"irreplaceable").hexdigest()}
 
 
-def test_a_site_among_the_lessons_is_refused(build: Build, small_course: Path) -> None:
-    assert build(small_course, small_course / "lessons" / "site").exit_code == 2
+@pytest.mark.parametrize("inside", ["lessons/site", "drills", "Cases/site", "glossary/../positions"])
+def test_a_site_where_the_course_has_its_content_is_refused(
+    build: Build, small_course: Path, inside: str
+) -> None:
+    assert not (small_course / inside).exists()
+    result = build(small_course, small_course / inside)
+    assert result.exit_code == 2
+    assert "belongs to the course" in result.stderr
+    assert not (small_course / inside).exists()
+    assert build(small_course, small_course / "site").exit_code == 0
 
 
 def test_a_site_below_a_file_is_refused(build: Build, small_course: Path, tmp_path: Path) -> None:
