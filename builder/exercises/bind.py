@@ -154,9 +154,10 @@ def _best_ways(step: WalkStep) -> tuple[str, ...]:
 def _opening(caution: Caution, course: Course, start: str, steps: Mapping[str, WalkStep]) -> Iterable[str]:
     """The steps with which a caution that the client meets opens: on every way, the first that decides it.
 
-    A table decides it that its `demands` names; without one in this walk, a table whose outcome it belongs to,
-    unless it sends the client on, which waits for nothing; else a table that reads one of its measures; on a
-    way without any, the end.
+    A table decides it that its `demands` names; without one in this walk, a table whose outcome carries it,
+    unless the caution sends the client on, which waits for nothing; else a table that reads one of its
+    measures; on a way without any, the end. At an end that sends the client on, how to train has no place:
+    there only a caution opens that sends on as well.
     """
     measures = {measure for when in caution.when for measure in when}
 
@@ -170,7 +171,12 @@ def _opening(caution: Caution, course: Course, start: str, steps: Mapping[str, W
         or deciding(table.name for table in course.tables.values() if measures.intersection(table.inputs))
     )
     seen = reachable(start, lambda at: () if at in deciders else _ways(steps[at]))
-    return [name for name in seen if name in deciders or steps[name].kind == "end"]
+    ends = {
+        name
+        for name, step in steps.items()
+        if step.kind == "end" and (caution.level in SENDS_ON or not step.sends_on)
+    }
+    return [name for name in seen if name in deciders or name in ends]
 
 
 def _carrying(step: WalkStep, caution: str) -> WalkStep:

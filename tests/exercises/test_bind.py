@@ -183,6 +183,15 @@ def test_it_opens_at_the_end_of_a_way_that_misses_the_decision() -> None:
     assert opening(first(made, case(2))) == {"one": ("warm",), "out": ("warm",)}
 
 
+def test_at_an_end_that_sends_the_client_on_only_a_caution_that_sends_on_opens() -> None:
+    steps = {"out": EndStep("Sent on", sends_on=True)}
+    made = course(
+        cautions=(caution(), caution("halt", level="refer")),
+        exercises=(Exercise("e", "E", "all", "out", steps),),
+    )
+    assert opening(first(made, case(2))) == {"out": ("halt",)}
+
+
 def test_a_caution_of_an_outcome_opens_with_the_decision_of_its_table() -> None:
     never = caution("never", when=({"angle": Band({"above": Fraction(9)})},), applies_to={"two": ("high",)})
     made = course(table("one", 3), table("two", 6), cautions=(never,))
