@@ -50,7 +50,7 @@ def command(files: tuple[str, ...], course_dir: Path, form: str) -> None:
             click.echo(sheet(course, learners), nl=False)
         case _:
             if learners:
-                console().print(table(learners))
+                console().print(table(course, learners))
                 console().print(Text(_NOTE, "dim"))
     for one in bad:
         click.echo(f"{one.file}: {one.message}", err=True)
@@ -106,15 +106,20 @@ def document(learners: tuple[Learner, ...], bad: list[Bad]) -> dict[str, object]
     }
 
 
-def table(learners: tuple[Learner, ...]) -> Table:
-    """One row a learner. Quizzes, objectives and exercises stand by their names in the course's files."""
+def table(course: Course, learners: tuple[Learner, ...]) -> Table:
+    """One row a learner. What this edition of the course no longer has stands by its name in the files."""
+    titles = {name: quiz.title for name, quiz in course.quizzes.items()}
+    labels = {name: objective.label for name, objective in course.objectives.items()}
+    walks = {name: exercise.title for name, exercise in course.exercises.items()}
     shown = Table(show_lines=True)
     for head in ("Learner", "Quizzes", "Objectives", "Exercises"):
         shown.add_column(head, overflow="fold")
     for one in learners:
-        quizzes = [_quiz(name, score) for name, score in sorted(one.quizzes.items())]
-        objectives = [_objective(name, *counts) for name, counts in sorted(one.objectives.items())]
-        exercises = [_exercise(name, score) for name, score in sorted(one.exercises.items())]
+        quizzes = [_quiz(titles.get(name, name), score) for name, score in sorted(one.quizzes.items())]
+        objectives = [
+            _objective(labels.get(name, name), *counts) for name, counts in sorted(one.objectives.items())
+        ]
+        exercises = [_exercise(walks.get(name, name), score) for name, score in sorted(one.exercises.items())]
         shown.add_row(
             _who(one), *(Text("\n".join(lines) or "none") for lines in (quizzes, objectives, exercises))
         )

@@ -50,9 +50,9 @@ def test_the_table(wren: Path) -> None:
     told = " ".join(words(result).split())
     for part in (
         "Wren Hollis version 1.0 build 0a1b2c3d last 2026-06-01",
-        "ankle-check: first 50%, best 83%, reached, ended 2x",
-        "measure-ankle: 1 of 2, 9 to 91%",
-        "first-visit: 1 of 2 held, SERIOUS HARM in 1",
+        "Ankle check: first 50%, best 83%, reached, ended 2x",
+        "Measure an ankle: 1 of 2, 9 to 91%",
+        "First visit: 1 of 2 held, SERIOUS HARM in 1",
     ):
         assert part in told
     assert "no certificates" in result.stdout
