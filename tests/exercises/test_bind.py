@@ -139,6 +139,8 @@ def test_a_caution_of_an_outcome_does_not_open_before_the_decision_of_its_table(
     with_outcome = caution(applies_to={"two": ("low",)})
     made = course(table("one", 3), table("two", 6), cautions=(with_outcome,))
     assert opening(first(made, case(2))) == {"two": ("warm",)}
+    elsewhere = replace(with_outcome, applies_to={"three": ("low",)})
+    assert opening(first(replace(made, cautions={"warm": elsewhere}), case(2))) == {"done": ("warm",)}
     sending_on = replace(with_outcome, level="refer")
     assert opening(first(replace(made, cautions={"warm": sending_on}), case(2))) == {
         "one": ("warm",),
