@@ -29,8 +29,6 @@ def lists(site: Site) -> list[tuple[str, str]]:
         (bool(course.drills), uris.DRILLS, say("Drills")),
         (bool(course.positions), uris.POSITIONS, say("Positions")),
         (bool(course.cautions), uris.CAUTIONS, say("Cautions")),
-        (bool(course.drills), uris.DRILLS, say("Drills")),
-        (bool(course.positions), uris.POSITIONS, say("Positions")),
         (bool(course.quizzes), uris.QUIZZES, say("Quizzes")),
         (bool(course.terms), uris.GLOSSARY, say("Glossary")),
     ]
