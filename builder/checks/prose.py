@@ -22,8 +22,13 @@ from builder.course import (
 @dataclass(frozen=True, slots=True)
 class Text:
     text: str
-    place: Place
+    where: Origin
     subject: str
+
+    @property
+    def place(self) -> Place:
+        """Worked out only when asked for: nearly every text is good."""
+        return self.where.at()
 
 
 def texts(course: Course) -> Iterator[Text]:
@@ -142,7 +147,7 @@ class _Texts:
     subject: str
 
     def at(self, text: str | None, *keys: Key) -> Text:
-        return Text(text or "", self.origin.at(*keys), self.subject)
+        return Text(text or "", self.origin.below(*keys), self.subject)
 
     def of(self, **texts: str | None) -> Iterator[Text]:
         return (self.at(text, key) for key, text in texts.items())

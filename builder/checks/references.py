@@ -37,10 +37,15 @@ class Reference:
     what: str
     """What the name should be one of, for example `outcome of ankle_class`."""
     choices: Collection[str]
-    place: Place
+    where: Origin
     subject: str
     hint: str = ""
     """What to do, where the nearest name would not help."""
+
+    @property
+    def place(self) -> Place:
+        """Worked out only when asked for: nearly every reference is good."""
+        return self.where.at()
 
 
 def references(course: Course) -> Iterator[Reference]:
@@ -68,12 +73,12 @@ def references(course: Course) -> Iterator[Reference]:
 
 def _about(course: Course) -> Iterator[Reference]:
     for number, table in enumerate(course.about.pathway):
-        place = course.about.origin.at("pathway", number)
-        yield Reference(table, "table", course.tables, place, f"course:{course.about.name}")
+        where = course.about.origin.below("pathway", number)
+        yield Reference(table, "table", course.tables, where, f"course:{course.about.name}")
 
 
 def _measure(course: Course, measure: Measure) -> Iterator[Reference]:
-    at, subject = measure.origin.at, f"measure:{measure.name}"
+    at, subject = measure.origin.below, f"measure:{measure.name}"
     if measure.how is not None:
         lessons = [lesson.file for lesson in course.lessons]
         yield Reference(measure.how, "lesson", lessons, at("how"), subject)
@@ -85,7 +90,7 @@ def _measure(course: Course, measure: Measure) -> Iterator[Reference]:
 
 
 def _table(course: Course, table: Table) -> Iterator[Reference]:
-    at, subject = table.origin.at, f"table:{table.name}"
+    at, subject = table.origin.below, f"table:{table.name}"
     both = [*course.measures, *course.tables]
     for number, name in enumerate(table.inputs):
         yield Reference(name, "measure or table", both, at("inputs", number), subject)
@@ -96,7 +101,7 @@ def _table(course: Course, table: Table) -> Iterator[Reference]:
         yield from _when(
             course, rule.when, rule.origin.below("when"), subject, table.inputs, f"input of {table.name}"
         )
-        yield outcome_of(rule.then, place=rule.origin.at("then"), subject=subject)
+        yield outcome_of(rule.then, where=rule.origin.below("then"), subject=subject)
         yield from _source(course, rule.source, rule.origin, subject)
 
 
@@ -111,7 +116,7 @@ def _caution(course: Course, caution: Caution) -> Iterator[Reference]:
 
 
 def _case(course: Course, case: Case) -> Iterator[Reference]:
-    at, subject = case.origin.at, f"case:{case.name}"
+    at, subject = case.origin.below, f"case:{case.name}"
     yield from _readings(course, case.readings, case.origin.below("readings"), subject)
     if case.retest is not None:
         origin = case.origin.below("retest", "readings")
@@ -127,7 +132,7 @@ def _case(course: Course, case: Case) -> Iterator[Reference]:
 
 
 def _drill(course: Course, drill: Drill) -> Iterator[Reference]:
-    at, subject = drill.origin.at, f"drill:{drill.name}"
+    at, subject = drill.origin.below, f"drill:{drill.name}"
     if drill.position is not None:
         yield Reference(drill.position, "position", course.positions, at("position"), subject)
     yield from _outcome_lists(course, drill.leads_here, drill.origin.below("for"), subject)
@@ -135,43 +140,43 @@ def _drill(course: Course, drill: Drill) -> Iterator[Reference]:
         pauses = drill.origin.below("breath", "pause_for")
         yield from _outcome_lists(course, drill.breath.pause_for, pauses, subject)
     for number, one in enumerate(drill.cautions):
-        place = at("cautions", number, "caution")
-        yield Reference(one.caution, "caution", course.cautions, place, subject)
+        where = at("cautions", number, "caution")
+        yield Reference(one.caution, "caution", course.cautions, where, subject)
     for fault in (fault for phase in drill.phases for fault in phase.faults):
         if fault.caution is not None:
-            place = fault.origin.at("caution")
-            yield Reference(fault.caution, "caution", course.cautions, place, subject)
+            where = fault.origin.below("caution")
+            yield Reference(fault.caution, "caution", course.cautions, where, subject)
     yield from _objectives(course, drill.objectives, drill.origin, subject)
     yield from _source(course, drill.source, drill.origin, subject)
 
 
 def _exercise(course: Course, exercise: Exercise) -> Iterator[Reference]:
-    at, subject = exercise.origin.at, f"exercise:{exercise.name}"
+    at, subject = exercise.origin.below, f"exercise:{exercise.name}"
     step_of = partial(Reference, what=f"step of {exercise.name}", choices=exercise.steps, subject=subject)
     yield from _cases(course, exercise.cases, exercise.origin, subject)
     yield from _objectives(course, exercise.objectives, exercise.origin, subject)
-    yield step_of(exercise.start, place=at("start"))
+    yield step_of(exercise.start, where=at("start"))
     for step in exercise.steps.values():
-        at = step.origin.at
+        at = step.origin.below
         if isinstance(step, DecideStep):
             yield Reference(step.table, "table", course.tables, at("decide"), subject)
             for outcome, go in step.go.items():
                 if step.table in course.tables:
                     outcomes = course.tables[step.table].outcomes
                     yield Reference(outcome, f"outcome of {step.table}", outcomes, at("go", outcome), subject)
-                yield step_of(go, place=at("go", outcome))
+                yield step_of(go, where=at("go", outcome))
         elif isinstance(step, AskStep):
             if step.objective is not None:
                 yield Reference(step.objective, "objective", course.objectives, at("objective"), subject)
             for number, choice in enumerate(step.choices):
-                yield step_of(choice.go, place=at("choices", number, "go"))
+                yield step_of(choice.go, where=at("choices", number, "go"))
                 if choice.caution is not None:
-                    place = at("choices", number, "caution")
-                    yield Reference(choice.caution, "caution", course.cautions, place, subject)
+                    where = at("choices", number, "caution")
+                    yield Reference(choice.caution, "caution", course.cautions, where, subject)
 
 
 def _question(course: Course, question: Question | Family) -> Iterator[Reference]:
-    at, subject = question.origin.at, f"question:{question.id}"
+    at, subject = question.origin.below, f"question:{question.id}"
     yield Reference(question.objective, "objective", course.objectives, at("objective"), subject)
     if isinstance(question, Family) and question.drill is not None:
         yield Reference(question.drill, "drill", course.drills, at("drill"), subject)
@@ -183,12 +188,12 @@ def _question(course: Course, question: Question | Family) -> Iterator[Reference
 
 
 def _quiz(course: Course, quiz: Quiz) -> Iterator[Reference]:
-    at, subject = quiz.origin.at, f"quiz:{quiz.name}"
+    at, subject = quiz.origin.below, f"quiz:{quiz.name}"
     for number, name in enumerate(quiz.questions):
         yield Reference(name, "question", course.questions, at("questions", number), subject)
     for number, row in enumerate(quiz.blueprint):
-        place = at("blueprint", number, "objective")
-        yield Reference(row.objective, "objective", course.objectives, place, subject)
+        where = at("blueprint", number, "objective")
+        yield Reference(row.objective, "objective", course.objectives, where, subject)
 
 
 def _when(
@@ -198,9 +203,9 @@ def _when(
     for name, condition in when.items():
         known = what.startswith("input") and (name in course.measures or name in course.tables)
         hint = f"Add `{name}` to the table's `inputs`." if known else ""
-        yield Reference(name, what, inputs, origin.at(name), subject, hint)
+        yield Reference(name, what, inputs, origin.below(name), subject, hint)
         for number, value, of, values in _values(course, name, condition):
-            yield Reference(value, of, values, origin.at(name, number), subject)
+            yield Reference(value, of, values, origin.below(name, number), subject)
 
 
 def _values(
@@ -220,21 +225,21 @@ def _readings(
     course: Course, readings: Mapping[str, Reading], origin: Origin, subject: str
 ) -> Iterator[Reference]:
     for name, reading in readings.items():
-        yield Reference(name, "measure", course.measures, origin.at(name), subject)
+        yield Reference(name, "measure", course.measures, origin.below(name), subject)
         scale = course.measures[name].scale if name in course.measures else None
         if isinstance(scale, ChoiceScale) and isinstance(reading.finding, str):
-            yield Reference(reading.finding, f"value of {name}", scale.values, origin.at(name), subject)
+            yield Reference(reading.finding, f"value of {name}", scale.values, origin.below(name), subject)
 
 
 def _outcome_lists(
     course: Course, named: Mapping[str, tuple[str, ...]], origin: Origin, subject: str
 ) -> Iterator[Reference]:
     for table, outcomes in named.items():
-        yield Reference(table, "table", course.tables, origin.at(table), subject)
+        yield Reference(table, "table", course.tables, origin.below(table), subject)
         if table in course.tables:
             for number, outcome in enumerate(outcomes):
                 known = course.tables[table].outcomes
-                yield Reference(outcome, f"outcome of {table}", known, origin.at(table, number), subject)
+                yield Reference(outcome, f"outcome of {table}", known, origin.below(table, number), subject)
 
 
 def _source(
@@ -242,18 +247,18 @@ def _source(
 ) -> Iterator[Reference]:
     if source is not None:
         known = [*course.sources, *RESERVED_SOURCES]
-        yield Reference(source, "source", known, origin.at(key), subject)
+        yield Reference(source, "source", known, origin.below(key), subject)
 
 
 def _objectives(
     course: Course, objectives: tuple[str, ...], origin: Origin, subject: str
 ) -> Iterator[Reference]:
     for number, name in enumerate(objectives):
-        place = origin.at("objectives", number)
-        yield Reference(name, "objective", course.objectives, place, subject)
+        where = origin.below("objectives", number)
+        yield Reference(name, "objective", course.objectives, where, subject)
 
 
 def _cases(course: Course, cases: str | tuple[str, ...], origin: Origin, subject: str) -> Iterator[Reference]:
     if not isinstance(cases, str):
         for number, name in enumerate(cases):
-            yield Reference(name, "client", course.cases, origin.at("cases", number), subject)
+            yield Reference(name, "client", course.cases, origin.below("cases", number), subject)

@@ -10,14 +10,14 @@ from functools import cached_property
 
 from markupsafe import Markup
 
-from builder.course import Case, Course, Exercise, Lesson
+from builder.course import Case, Course, Exercise, Lesson, Quiz
 from builder.decide.doubt import Chance, chance
 from builder.decide.evaluate import Decision, findings, met
 from builder.decide.explain import Explanation, explain
 from builder.decide.grid import Value
 from builder.decide.space import Space
 from builder.exercises import PATHWAY, Walk, bind, pathway_exercise
-from builder.questions import Item, bank, key_chances
+from builder.questions import Item, bank, key_chances, quiz_pool
 from builder.source.shelf import Shelf
 from builder.words import ENGLISH, Words
 
@@ -40,6 +40,7 @@ class Site:
         self._texts = texts
         # The last client only: a page asks many times for one client, and there may be thousands.
         self._explained: tuple[str | None, tuple[Explanation, ...]] = (None, ())
+        self._pools: dict[str, tuple[Item, ...]] = {}
         self._found: tuple[str | None, Mapping[str, Value]] = (None, {})
         self._made_in: dict[Hashable, dict[Hashable, Markup]] = defaultdict(dict)
         self.start(uris.HOME)
@@ -123,13 +124,20 @@ class Site:
         """All clients who can exist."""
         return Space(self.course)
 
+    def pool(self, quiz: Quiz) -> tuple[Item, ...]:
+        """Every question that a quiz can ask."""
+        if quiz.name not in self._pools:
+            self._pools[quiz.name] = quiz_pool(quiz, self.bank)
+        return self._pools[quiz.name]
+
     def render(self, template: str, here: str, **values: object) -> str:
         """A page's body. `here` is the address of the page, from which all links start while it is made."""
         self.start(here)
         return self._environment.get_template(template).render(**values)
 
     def macro(self, template: str, name: str, here: str, *given: object) -> str:
-        """What one macro of a template makes, as a part of the page `here`."""
+        """What one macro of a template makes, as a part of the page `here`; quicker than `render` for what is
+        made as often as there are clients."""
         self.start(here)
         return str(getattr(self._environment.get_template(template).module, name)(*given))
 

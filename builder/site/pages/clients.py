@@ -77,7 +77,7 @@ def client(site: Site, case: Case) -> Iterator[Page]:
             here,
             f"{case.client.name}: {site.exercise(name).title}" if at else case.client.name,
             "client",
-            site.render("client.html.j2", here, case=case, walk=site.walk(case, name), others=others),
+            site.macro("client.html.j2", "page", here, case, site.walk(case, name), others),
             prose.plain(case.client.about),
             "" if at else f"{prose.plain(case.client.about)} {prose.plain(case.story)}",
             () if at else tuple(_findings(site, case)),

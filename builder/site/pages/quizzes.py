@@ -8,7 +8,7 @@ from functools import partial
 from typing import Any
 
 from builder.course import Quiz
-from builder.questions import FIRST_SEED, draw, draw_data, item_data, quiz_pool
+from builder.questions import FIRST_SEED, draw, draw_data, item_data
 from builder.questions.item import Item
 
 from .. import prose, uris
@@ -46,7 +46,7 @@ def _quizzes(site: Site) -> Iterator[Made]:
 
 def _quiz(site: Site, quiz: Quiz, items: tuple[Item, ...]) -> Iterator[Made]:
     here = uris.quiz(quiz.name)
-    pool = quiz_pool(quiz, site.bank)
+    pool = site.pool(quiz)
     pass_mark = pass_mark_of(site, quiz)
     block: dict[str, Any] = {
         "course": site.course.about.name,
@@ -80,7 +80,7 @@ def pass_mark_of(site: Site, quiz: Quiz) -> Fraction:
 def edition(site: Site, quiz: Quiz) -> str:
     """Twelve hexadecimal digits that change with the quiz and with any question that it can ask."""
     data = draw_data(quiz, site.bank)
-    asked = [item.digest for item in quiz_pool(quiz, site.bank)]
+    asked = [item.digest for item in site.pool(quiz)]
     return digest([data["rows"], data["pool"], quiz.marking, str(pass_mark_of(site, quiz)), asked])
 
 
@@ -92,7 +92,7 @@ def _parts(site: Site, quiz: Quiz) -> Iterator[Made]:
     """
 
     def listed() -> list[tuple[str, str]]:
-        return [(item.id, item.case or "") for item in quiz_pool(quiz, site.bank)]
+        return [(item.id, item.case or "") for item in site.pool(quiz)]
 
     pool = site.kept.get(f"pool {quiz.name}", listed)
     for first in range(0, len(pool), PART):
@@ -107,7 +107,7 @@ def _part(site: Site, quiz: Quiz, first: int, cases: list[str]) -> Iterator[Made
     """Several questions may be about one client, whose readings are held once."""
     here = uris.quiz(quiz.name)
     site.start(here)
-    items = quiz_pool(quiz, site.bank)[first : first + PART]
+    items = site.pool(quiz)[first : first + PART]
     part = {
         "questions": [{"item": item_data(item), "html": _question(site, here, item)} for item in items],
         "readings": {
