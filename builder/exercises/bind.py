@@ -154,10 +154,10 @@ def _best_ways(step: WalkStep) -> tuple[str, ...]:
 def _opening(caution: Caution, course: Course, start: str, steps: Mapping[str, WalkStep]) -> Iterable[str]:
     """The steps with which a caution that the client meets opens: on every way, the first that decides it.
 
-    A table decides it that its `demands` names; without one in this walk, a table that reads one of its
-    measures; on a way without either, the end. What outcomes carry opens with their tables or at the end,
-    since sooner it would tell what they decide; unless it sends the client on, which waits for nothing. At an
-    end that sends the client on, how to train has no place: there only a caution opens that sends on as well.
+    A table decides it that its `demands` names; without one in this walk, a table whose outcome carries it;
+    without either in the course, a table that reads one of its measures; else the end. What sends the client
+    on waits for no other table: it opens with the first that reads one of its measures. At an end that sends
+    the client on, how to train has no place: there only a caution opens that sends on as well.
     """
     measures = {measure for when in caution.when for measure in when}
 
@@ -165,9 +165,10 @@ def _opening(caution: Caution, course: Course, start: str, steps: Mapping[str, W
         names = set(tables)
         return {name for name, step in steps.items() if step.kind == "decide" and step.table in names}
 
-    carried_by = () if caution.level in SENDS_ON else tuple(caution.applies_to)
-    reading = (table.name for table in course.tables.values() if measures.intersection(table.inputs))
-    deciders = deciding(caution.demands) or deciding(carried_by or reading)
+    reading = {table.name for table in course.tables.values() if measures.intersection(table.inputs)}
+    named = caution.demands or caution.applies_to
+    waits = named and caution.level not in SENDS_ON
+    deciders = deciding(caution.demands) or deciding(caution.applies_to if waits else reading)
     seen = reachable(start, lambda at: () if at in deciders else _ways(steps[at]))
     ends = {
         name

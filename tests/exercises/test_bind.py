@@ -130,6 +130,14 @@ def test_a_caution_opens_with_the_decision_that_it_makes_demands_on() -> None:
     assert opening(first(made, case(5))) == {}
 
 
+def test_advice_on_a_decision_that_the_walk_does_not_ask_for_opens_at_its_end() -> None:
+    later = caution(demands={"three": ("low",)})
+    made = course(table("one", 3), table("two", 6), cautions=(later,))
+    assert opening(first(made, case(2))) == {"done": ("warm",)}
+    sending_on = replace(later, level="refer")
+    assert opening(first(replace(made, cautions={"warm": sending_on}), case(2))) == {"one": ("warm",)}
+
+
 def test_without_demands_it_opens_with_the_first_decision_that_reads_its_measures() -> None:
     made = course(table("one", 3), table("two", 6), cautions=(caution(),))
     assert opening(first(made, case(2))) == {"one": ("warm",)}
