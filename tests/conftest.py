@@ -8,7 +8,9 @@
 
 from __future__ import annotations
 
+import os
 import shutil
+import tempfile
 import textwrap
 from collections.abc import Callable, Mapping
 from pathlib import Path
@@ -19,6 +21,13 @@ from hypothesis import settings
 settings.register_profile("untimed", deadline=None)
 settings.load_profile("untimed")
 """A slow machine must not fail a law."""
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """What is kept between runs is kept for this run alone."""
+    folder = tempfile.mkdtemp(prefix="casetrue-kept-")
+    os.environ["XDG_CACHE_HOME"] = folder
+    config.add_cleanup(lambda: shutil.rmtree(folder, ignore_errors=True))
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

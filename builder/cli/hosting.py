@@ -35,10 +35,10 @@ def hosting(course_dir: Path, course: Course) -> Iterator[Hosting]:
         empty = Path(folder) / "lessons"
         empty.mkdir()
         lessons = course_dir / "lessons"
-        for name in NAMES:
-            if (course_dir / name).is_file():
-                yield Hosting((course_dir / name).resolve(), None if lessons.is_dir() else empty)
-                return
+        own = own_configuration(course_dir)
+        if own is not None:
+            yield Hosting(own.resolve(), None if lessons.is_dir() else empty)
+            return
         supplied = Path(folder) / NAMES[0]
         settings = {
             "site_name": course.about.title,
@@ -48,6 +48,11 @@ def hosting(course_dir: Path, course: Course) -> Iterator[Hosting]:
         }
         supplied.write_text(yaml.safe_dump(settings, allow_unicode=True), encoding="utf-8")
         yield Hosting(supplied, None)
+
+
+def own_configuration(course_dir: Path) -> Path | None:
+    """The educator's own configuration of MkDocs."""
+    return next((course_dir / name for name in NAMES if (course_dir / name).is_file()), None)
 
 
 class _Handler(logging.Handler):

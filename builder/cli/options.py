@@ -8,12 +8,14 @@ import sys
 from collections.abc import Callable
 from datetime import UTC, date, datetime
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
-from rich.console import Console
 
 from builder.source import Loaded, NoCourse, load
+
+if TYPE_CHECKING:
+    from rich.console import Console
 
 course_option: Callable[[Callable[..., Any]], Callable[..., Any]] = click.option(
     "--course",
@@ -62,5 +64,7 @@ def day(given: str | None) -> str:
 
 def console(stderr: bool = False) -> Console:
     """A console that takes every text as it is."""
+    from rich.console import Console  # not every command has something to show in colour
+
     stream = sys.stderr if stderr else sys.stdout
     return Console(file=stream, highlight=False, markup=False, emoji=False)

@@ -39,6 +39,17 @@ def test_a_second_build_replaces_the_first(build: Build, small_course: Path, tmp
     assert [path.name for path in tmp_path.iterdir() if path.name.startswith(".")] == []
 
 
+def test_a_site_that_is_up_to_date_is_left_alone(build: Build, small_course: Path, tmp_path: Path) -> None:
+    out = tmp_path / "site"
+    first = build(small_course, out)
+    before = {path: path.stat().st_mtime_ns for path in out.rglob("*")}
+    second = build(small_course, out)
+    assert second.exit_code == 0
+    assert "Nothing has changed" in second.stderr
+    assert second.stderr.splitlines()[:-1] == first.stderr.splitlines()[:1]
+    assert {path: path.stat().st_mtime_ns for path in out.rglob("*")} == before
+
+
 def test_an_error_leaves_the_site_as_it_was(build: Build, small_course: Path, tmp_path: Path) -> None:
     out = tmp_path / "site"
     build(small_course, out)
