@@ -27,7 +27,7 @@ the safety line).
 
 No style attribute, no inline script; inert data goes in `<script type="application/json">`, written by
 `inert(value)`. Style is in `style/*.css`, joined by name into `assets/casetrue.css`; behaviour in `web/`,
-bundled to `assets/casetrue.js`. Every page works without script.
+bundled to `assets/casetrue.js` and to scripts that some pages add. Every page works without script.
 """
 
 from .page import Asset, Page

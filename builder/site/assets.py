@@ -15,9 +15,10 @@ _LEADING = re.compile(r"^\s+", re.MULTILINE)
 
 
 def assets() -> Iterator[Asset]:
-    """Style and script, the same on every page."""
+    """Style and script, the same on every page, and the script of walks and quizzes."""
     yield Asset(uris.STYLE, stylesheet())
     yield Asset(uris.SCRIPT, script("casetrue"))
+    yield Asset(uris.PRACTICE_SCRIPT, script("practice"))
 
 
 def script(name: str) -> str:

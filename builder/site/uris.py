@@ -25,6 +25,7 @@ SEARCH = "search.html"
 SEARCH_INDEX = "assets/search-index.js"
 STYLE = "assets/casetrue.css"
 SCRIPT = "assets/casetrue.js"
+PRACTICE_SCRIPT = "assets/practice.js"
 PACER_SCRIPT = "assets/pacer.js"
 
 

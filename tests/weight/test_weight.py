@@ -32,8 +32,20 @@ def test_a_client_is_light_on_a_first_visit_and_lighter_on_the_next(demo: Path) 
         assert files[f"clients/{client}"] < 12 * KB, client
 
 
+def first_of_each(site: Path) -> list[str]:
+    """A client, and a drill with its walk."""
+    (client, *_), (drill, *_) = (
+        sorted(file for file in (site / folder).glob("*.html") if file.name != "index.html")
+        for folder in ("clients", "drills")
+    )
+    walks = sorted((site / "drills").glob(f"{drill.stem}.*.html"))
+    return [file.relative_to(site).as_posix() for file in (client, drill, *walks)]
+
+
 def test_script_and_style_are_small(demo: Path) -> None:
-    files = needed(demo, "quizzes/first-check.html")
-    scripts = sum(size for file, size in files.items() if file.endswith(".js"))
-    assert 0 < scripts < 15 * KB
+    pages = ["quizzes/first-check.html", "record.html", "search.html", "index.html"]
+    for page in pages + first_of_each(demo):
+        files = needed(demo, page)
+        scripts = sum(size for file, size in files.items() if file.endswith(".js"))
+        assert 0 < scripts < 15 * KB, page
     assert 0 < zipped(demo / "assets" / "casetrue.css") < 10 * KB

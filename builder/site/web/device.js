@@ -10,8 +10,9 @@ import { say } from "./words.js";
 /** Fired on `document` once everything was forgotten. */
 export const FORGOTTEN = "casetrue-forgotten";
 
-/** @type {Map<string, Store>} */
-const stores = new Map();
+/** One store a course for all scripts of a page. */
+const shared = /** @type {typeof globalThis & {casetrueStores?: Map<string, Store>}} */ (globalThis);
+const stores = (shared.casetrueStores ??= new Map());
 
 /**
  * @param {string} course
