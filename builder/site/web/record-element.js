@@ -63,6 +63,8 @@ export class CaseRecord extends HTMLElement {
     const { attempts } = recordOf(this.#store, this.#page.course);
     const day = this.#kept("day");
     const learner = this.#kept("learner");
+    // A quiz is the sum of its questions, a step a part of its walk: each is counted once.
+    const tries = attempts.filter(({ kind }) => kind === "question" || kind === "walk").length;
     if (this.#field("day") !== document.activeElement) this.#field("day").value = day;
     this.#field("learner").value = learner;
     const open = this.querySelector("[data-part=attempts] details")?.hasAttribute("open");
@@ -76,7 +78,7 @@ export class CaseRecord extends HTMLElement {
       walks: walks(this.#page, attempts),
       attempts: open ? attemptsTable(this.#page, attempts) : [""],
       learner: [learner || "\u00a0"],
-      dates: attempts.length ? [`${attempts.length}: ${when(attempts[0].at)} \u2013 ${when(attempts[attempts.length - 1].at)}`] : [],
+      dates: attempts.length ? [`${tries}: ${when(attempts[0].at)} \u2013 ${when(attempts[attempts.length - 1].at)}`] : [],
     };
     for (const slot of /** @type {NodeListOf<HTMLElement>} */ (this.querySelectorAll("[data-fill]"))) {
       slot.replaceChildren(...(parts[slot.dataset.fill ?? ""] ?? []));

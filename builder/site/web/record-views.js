@@ -151,8 +151,12 @@ function chance(page, { blueprint, marking, pass_mark: pass }, tried) {
   if (marking === "certainty") return [make("p", {}, page.tell("sure"))];
   const found = readiness(blueprint, tried, pass);
   if (found.untried.length) {
-    const what = found.untried.map((name) => label(page, name)).join("; ");
-    return [make("p", {}, page.tell("too_few", { what }))];
+    const rows = found.untried.map((name) => make("li", {}, label(page, name)));
+    const count = page.tell("unanswered", { number: rows.length, of: Object.keys(blueprint).length });
+    return [
+      make("p", {}, page.tell("too_few")),
+      make("details", {}, make("summary", {}, count), make("ul", {}, ...rows)),
+    ];
   }
   const of = Object.values(blueprint).reduce((sum, count) => sum + count, 0);
   const answers = Object.keys(blueprint).reduce((sum, name) => sum + (tried.get(name) ?? [0, 0]).reduce((a, b) => a + b), 0);
