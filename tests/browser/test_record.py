@@ -158,7 +158,10 @@ def test_few_answers_are_told_to_be_few(page, site, few):
     ready = page.text("[data-part=ready]")
     assert "Too few answers to say." in ready
     assert "Objectives without an answered quiz question: 1 of 2" in ready
-    assert page.evaluate("document.querySelector('[data-part=ready] li').textContent") == "Choose a plan"
+    assert (
+        page.evaluate("document.querySelector('[data-part=ready] li').textContent")
+        == "Choose a plan for an ankle"
+    )
     assert page.evaluate("document.querySelector('[data-fill=dates]').textContent").startswith("3: ")
     again = page.text("[data-part=again]")
     assert again.count("Missed, not held since.") == 2
