@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -35,6 +35,23 @@ class Axis:
         return sum(
             1 << number for number, cell in enumerate(self.cells) if _holds(condition, self.measure, cell[0])
         )
+
+    def holding(self, values: Sequence[grid.Value]) -> int:
+        """The bit set of the cells with one of some values; for numbers, between the first and the last."""
+        first, last = values[0], values[-1]
+        found = 0
+        for number, cell in enumerate(self.cells):
+            low, high = grid.value(self.measure, cell[0]), grid.value(self.measure, cell[-1])
+            if isinstance(self.measure.scale, NumberScale):
+                assert not isinstance(low, str)
+                assert not isinstance(high, str)
+                assert not isinstance(first, str)
+                assert not isinstance(last, str)
+                inside = low <= last and first <= high
+            else:
+                inside = any(grid.value(self.measure, index) in values for index in cell)
+            found |= inside << number
+        return found
 
     def line(self, number: int) -> Fraction:
         """The line between a number's cells `number - 1` and `number`: midway between the last step on one

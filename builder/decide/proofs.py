@@ -106,9 +106,9 @@ class _Proof:
             yield from self._overlaps(table, boxes, budget)
         for number, box in enumerate(boxes):
             if table.policy == "unique":
-                counts = self._in_box(table, box, budget) is not None
+                counts = self.space.someone(table.name, box, budget) is not None
             else:
-                measured = self._measured(box)
+                measured = self.space.measured(box)
                 counts = number in Together(self.diagrams, everyone, budget).first(1 << number, measured)
             if not counts:
                 yield Finding("rule-unreachable", table=table.name, rules=(number,))
@@ -116,7 +116,7 @@ class _Proof:
     def _overlaps(self, table: Table, boxes: list[dict[int, int]], budget: Budget) -> Iterator[Finding]:
         for (upper, one), (later, other) in combinations(enumerate(boxes), 2):
             box = {level: one.get(level, -1) & other.get(level, -1) for level in one.keys() | other.keys()}
-            client = self._in_box(table, box, budget)
+            client = self.space.someone(table.name, box, budget)
             if client is not None:
                 everyone = partial(self._all_in_box, table, box)
                 yield Finding(
@@ -127,36 +127,13 @@ class _Proof:
                     region=self._region(everyone),
                 )
 
-    def _in_box(self, table: Table, box: Mapping[int, int], budget: Budget) -> Client | None:
-        """Someone who reaches a table within a box over its inputs."""
-        if not all(box.values()):
-            return None
-        measured = self._measured(box)
-        parts = [*self.space.demanded(self._feeds_in_box(table, box)), Part(YES)]
-        found = Together(self.diagrams, parts, budget).first(_IN, measured)
-        if not found:
-            return None
-        lowest = {level: (cells & -cells).bit_length() - 1 for level, cells in measured.items()}
-        return self.space.client(lowest | found[~YES])
-
     def _all_in_box(self, table: Table, box: Mapping[int, int], budget: Budget) -> int:
         """The set of all who reach a table within a box over its inputs."""
-        found = self.diagrams.box(self._measured(box), self.space.widths)
-        for feed, wanted in self._feeds_in_box(table, box).items():
+        found = self.diagrams.box(self.space.measured(box), self.space.widths)
+        for feed, wanted in self.space.fed(table.name, box).items():
             those = self.diagrams.those(self.space.outcome(feed), wanted, budget)
             found = self.diagrams.both(found, those, budget)
         return found
-
-    def _measured(self, box: Mapping[int, int]) -> dict[int, int]:
-        """A box over a table's inputs as far as it is about measures."""
-        return {level: cells for level, cells in box.items() if level in self.space.widths}
-
-    def _feeds_in_box(self, table: Table, box: Mapping[int, int]) -> dict[str, int]:
-        """The outcomes that the tables that feed a table may have in a box over its inputs."""
-        return {
-            feed: box.get(self.space.slots[feed], -1) & (1 << len(self.space.tables[feed].outcomes)) - 1
-            for feed in self.space.feeds(table.name)
-        }
 
     def _breaches(self, caution: Caution) -> Iterator[Finding]:
         for table, demanded in sorted(caution.demands.items()):

@@ -13,7 +13,7 @@ from . import grid, pathway
 from .arrange import arranged
 from .budget import Budget, Unfinished
 from .cells import axis, fits, is_sound
-from .diagram import Diagrams
+from .diagram import YES, Diagrams
 from .together import Part, Together
 from .walks import DiagramWalk, Walk
 
@@ -163,6 +163,41 @@ class Space:
             parts += [part for part in before if part not in parts]
             parts.append(Part(asked.diagram, wanted=wanted))
         return parts
+
+    def holding(self, found: Mapping[str, Sequence[grid.Value]]) -> dict[int, int]:
+        """The box of all cells and outcomes with one of the values given for each input; for numbers, between
+        the first value and the last. It holds others too where values lie in one cell."""
+        box = {}
+        for name, values in found.items():
+            if name in self.levels:
+                box[self.levels[name]] = self.axes[name].holding(values)
+            else:
+                outcomes = enumerate(self.tables[name].outcomes)
+                box[self.slots[name]] = sum(1 << number for number, one in outcomes if one in values)
+        return box
+
+    def someone(self, table: str, box: Mapping[int, int], budget: Budget) -> grid.Client | None:
+        """Someone who reaches a table within a box over its inputs. Raises Unfinished."""
+        if not all(box.values()):
+            return None
+        measured = self.measured(box)
+        parts = [*self.demanded(self.fed(table, box)), Part(YES)]
+        found = Together(self.diagrams, parts, budget).first(1 << ~YES, measured)
+        if not found:
+            return None
+        lowest = {level: (cells & -cells).bit_length() - 1 for level, cells in measured.items()}
+        return self.client(lowest | found[~YES])
+
+    def measured(self, box: Mapping[int, int]) -> dict[int, int]:
+        """A box over a table's inputs as far as it is about measures."""
+        return {level: cells for level, cells in box.items() if level in self.widths}
+
+    def fed(self, table: str, box: Mapping[int, int]) -> dict[str, int]:
+        """The outcomes that the tables that feed a table may have in a box over its inputs."""
+        return {
+            feed: box.get(self.slots[feed], -1) & (1 << len(self.tables[feed].outcomes)) - 1
+            for feed in self.feeds(table)
+        }
 
     def caution(self, name: str) -> int:
         """The set of clients who meet a caution. Raises Unfinished."""

@@ -26,12 +26,17 @@ from builder.course import (
     Table,
     YesNoScale,
 )
+from builder.decide.budget import Unfinished
 from builder.decide.evaluate import decide_table
 from builder.decide.grid import size, value
+from builder.decide.space import Space
+from builder.site import uris
 from builder.site.figures import before_after, lines_of, strip, tree
 from builder.site.figures.branches import Fork, Leaf, branches
 from builder.site.figures.scale import INSET, WIDTH, hatched
 from builder.site.figures.svg import place, wrap
+from builder.site.pages import tables
+from builder.site.site import Site
 from builder.words import ENGLISH
 
 BEND = Measure(
@@ -210,3 +215,75 @@ def test_a_tree_decides_as_its_table_does(rules: list[tuple[Any, str]]) -> None:
                     [way] = [way for way in at.ways if way.takes(found[at.input])]
                     at = way.to
                 assert at.outcome == decide_table(decided, found).outcome
+
+
+def fed(first: Table, then: Table) -> Course:
+    alone = course(first)
+    return Course(alone.about, alone.measures, tables={"first": first, "then": then})
+
+
+def named(name: str, decided: Table) -> Table:
+    return Table(name, "What now?", decided.policy, decided.inputs, decided.outcomes, decided.rules)
+
+
+FED = st.tuples(CONDITIONS, st.sets(st.sampled_from("abc"), max_size=2), st.sampled_from("xyz"))
+
+
+@given(
+    st.lists(st.tuples(CONDITIONS, st.sampled_from("abc")), max_size=3),
+    st.lists(FED, min_size=1, max_size=4),
+)
+def test_a_pruned_tree_decides_alike_and_has_no_way_that_nobody_takes(
+    rules: list[tuple[Any, str]], fed_rules: list[tuple[Any, set[str], str]]
+) -> None:
+    earlier = table(
+        "first", *(Rule(f"r{n}", when, then) for n, (when, then) in enumerate([*rules, ({}, "a")]))
+    )
+    outcomes = {name: Outcome(name, name.title()) for name in "abc"}
+    earlier = Table("first", "What?", "first", earlier.inputs, outcomes, earlier.rules)
+    whens = [
+        (when | ({"first": AnyOf(tuple(sorted(some)))} if some else {}), to) for when, some, to in fed_rules
+    ]
+    inputs = ("first", "bend", "stance", "pain")
+    later = named(
+        "then", table("first", *(Rule(f"r{n}", *one) for n, one in enumerate(whens)), inputs=inputs)
+    )
+    both = fed(earlier, later)
+    root = branches(ENGLISH, both, later, Space(both))
+    assert root is not None
+    taken = set()
+    for bend in range(size(BEND)):
+        for stance in ("narrow", "hip", "wide"):
+            for pain in (False, True):
+                found = {"bend": value(BEND, bend), "stance": stance, "pain": pain}
+                found["first"] = decide_table(earlier, found).outcome
+                at = root
+                while isinstance(at, Fork):
+                    [way] = [way for way in at.ways if way.takes(found[at.input])]
+                    # Of a run of numbers it is enough that somebody has one of them.
+                    taken.add((id(way), None if at.input == "bend" else found[at.input]))
+                    at = way.to
+                assert at.outcome == decide_table(later, found).outcome
+
+    def ways(fork: Any) -> Any:
+        for way in fork.ways if isinstance(fork, Fork) else ():
+            yield from ((id(way), None if fork.input == "bend" else one) for one in way.values)
+            yield from ways(way.to)
+
+    assert set(ways(root)) == taken
+
+
+def test_where_reach_takes_too_long_to_find_it_is_said() -> None:
+    earlier = named("first", CUTS)
+    asked = {"first": AnyOf(("low",)), "pain": Is(True)}
+    later = named("then", table("first", Rule("r", asked, "x"), Rule("s", {}, "y"), inputs=("first", "pain")))
+    both = fed(earlier, later)
+    site = Site(both, {})
+    said = "Branches that no client can reach are left out."
+    assert said in next(page for page in tables.pages(site) if page.uri == uris.table("then")).body
+    site.space = Space(both, steps=7)
+    with pytest.raises(Unfinished):
+        branches(ENGLISH, both, later, site.space)
+    whole = next(page for page in tables.pages(site) if page.uri == uris.table("then")).body
+    assert said not in whole
+    assert "This tree is read on its own." in whole

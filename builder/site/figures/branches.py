@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from builder.course import Band, ChoiceScale, Course, NumberScale, Rule, Table
 from builder.decide import grid
+from builder.decide.budget import Budget
 from builder.decide.evaluate import holds
 from builder.decide.grid import Value
+from builder.decide.space import Space
 from builder.words import Words
 from builder.words.numbers import quantity, span
 from builder.words.sentences import joined, label, outcome_label
@@ -60,9 +62,16 @@ class _Line:
     """Whether the threshold itself counts to the upper side."""
 
 
-def branches(words: Words, course: Course, table: Table) -> Tree | None:
-    """The tree of a table; None where it would have more than `MOST_LEAVES` leaves."""
-    tree = _Grower(words, course, table).grow(tuple(table.rules), tuple(table.inputs))
+def branches(words: Words, course: Course, table: Table, space: Space | None = None) -> Tree | None:
+    """The tree of a table; None where it would have more than `MOST_LEAVES` leaves.
+
+    With `space`, branches that no client can reach are left out. Raises Unfinished where finding these takes
+    more than an eighth of the work that the space allows for a proof.
+    """
+    grower = _Grower(words, course, table)
+    tree = grower.grow(tuple(table.rules), tuple(table.inputs))
+    if space is not None:
+        tree = grower.pruned(tree, {}, space, Budget(space.steps // 8))
     return tree if leaves(tree) <= MOST_LEAVES else None
 
 
@@ -96,6 +105,39 @@ class _Grower:
             if key not in known:
                 known[key] = self.grow(left, rest)
             self._add(runs, value, last, known[key])
+        return self._fork(name, runs)
+
+    def pruned(self, tree: Tree, found: Mapping[str, Sequence[Value]], space: Space, budget: Budget) -> Tree:
+        """The tree without what nobody reaches who was `found` so far. Numbers that nobody has go to a
+        neighbour, so that the ways still part only where a rule draws a line."""
+        if isinstance(tree, Leaf):
+            return tree
+
+        def arises(values: tuple[Value, ...]) -> bool:
+            box = space.holding({**found, tree.input: values})
+            return space.someone(self._table.name, box, budget) is not None
+
+        runs: list[tuple[list[Value], Tree]] = []
+        passed: Value | None = None
+        for way in tree.ways:
+            numeric = not isinstance(way.values[0], str | bool)
+            parts = [way.values] if numeric else [(value,) for value in way.values]
+            values = tuple(value for part in parts if arises(part) for value in part)
+            if values:
+                to = self.pruned(way.to, {**found, tree.input: values}, space, budget)
+                if numeric:
+                    self._add(runs, values[0] if passed is None else passed, values[-1], to)
+                else:
+                    for value in values:
+                        self._add(runs, value, value, to)
+                passed = None
+            elif numeric and runs:
+                runs[-1][0][-1] = way.values[-1]
+            elif numeric and passed is None:
+                passed = way.values[0]
+        return self._fork(tree.input, runs) if runs else tree
+
+    def _fork(self, name: str, runs: Sequence[tuple[list[Value], Tree]]) -> Tree:
         if len(runs) == 1:
             return runs[0][1]
         ways = tuple(Way(self._said(name, values), tuple(values), to) for values, to in runs)

@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from builder.course import Course, Table
 from builder.decide.grid import Value
+from builder.decide.space import Space
 from builder.words import Words
 from builder.words.sentences import outcome_label, table_label
 
@@ -24,12 +25,15 @@ _LINE, _LETTER = 17, 7.2
 """Height of a line and about the width of a letter, in the figure's type."""
 
 
-def tree(words: Words, course: Course, table: Table, found: Found | None = None) -> Markup | None:
+def tree(
+    words: Words, course: Course, table: Table, found: Found | None = None, space: Space | None = None
+) -> Markup | None:
     """Drawings of a table for a desk and for a phone; the stylesheet shows one. None for too big a tree.
 
     With `found`, the client's own way is drawn heavy: only after they have been decided about.
+    With `space`, as in `branches`. Raises Unfinished with it alone.
     """
-    root = branches(words, course, table)
+    root = branches(words, course, table, space)
     if not isinstance(root, Fork):
         return None
 

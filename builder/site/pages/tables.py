@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.decide.pathway import order
+from markupsafe import Markup
+
+from builder.course import Table
+from builder.decide.budget import Unfinished
+from builder.decide.pathway import feeds, order
 from builder.words.sentences import label, table_label
 
-from .. import prose, uris
+from .. import figures, prose, uris
 from ..page import Page
 from ..site import Site
 
@@ -23,14 +27,26 @@ def pages(site: Site) -> Iterator[Page]:
     first = next(iter(course.cases.values()), None)
     for table in tables:
         here = uris.table(table.name)
+        drawing, pruned = _tree(site, table)
         yield Page(
             here,
             table_label(table),
             "table",
-            site.render("table.html.j2", here, table=table, first=first),
+            site.render("table.html.j2", here, table=table, first=first, drawing=drawing, pruned=pruned),
             prose.plain(table.question),
             prose.plain(table.question),
             tuple(label(course, name) for name in table.inputs),
             trail=((uris.TABLES, heading),),
             source=table.origin.file or None,
         )
+
+
+def _tree(site: Site, table: Table) -> tuple[Markup | None, bool]:
+    """A table's tree, and whether branches that nobody can reach are left out: the whole tree where finding
+    them takes too long. Only what other tables decide can keep clients from a branch."""
+    if feeds(site.course, table.name) and table.name in site.space.tables:
+        try:
+            return figures.tree(site.words, site.course, table, space=site.space), True
+        except Unfinished:
+            pass
+    return figures.tree(site.words, site.course, table), False
