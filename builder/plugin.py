@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import posixpath
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 from urllib.parse import urljoin, urlsplit
@@ -38,6 +39,7 @@ from builder.site.policy import with_policy
 from builder.site.preview import Preview
 from builder.site.sitemap import sitemap
 from builder.source import Loaded, NoCourse, load
+from builder.source.shelf import Shelf
 from builder.words import words_for
 
 if TYPE_CHECKING:
@@ -48,8 +50,10 @@ if TYPE_CHECKING:
 
 log = get_plugin_logger("casetrue")
 
-LAST = -100
-"""After every other plugin."""
+FIRST, LAST = 100, -100
+"""Before and after every other plugin."""
+LOOKING = 0.2
+"""Seconds from one look for changed files to the next, while serving."""
 
 
 class CourseFaults(PluginError):
@@ -78,20 +82,26 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
     """What stopped the last build, for whoever runs MkDocs."""
     given: Loaded | None = None
     """A course that was loaded and found without errors already; the next build takes it as it is."""
+    _shelf: Shelf | None = None
+    """What is kept of pages: while serving, in memory from build to build, and written at the end."""
+    preview: Preview | None = None
+    """While serving, what stands between the server and the builds."""
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
-        self._serving = command == "serve"
+        self.preview = Preview() if command == "serve" else None
+
+    def on_shutdown(self) -> None:
+        if self._shelf is not None:
+            self._shelf.save()
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         loaded = self._load(config)
-        self._site = Site(
-            loaded.course,
-            loaded.texts,
-            words_for(loaded.course.about.language),
-            shelf=shelf_for(self.folder(config), loaded.course),
-        )
+        if self._shelf is None:
+            self._shelf = shelf_for(self.folder(config), loaded.course)
+        self._site = Site(loaded.course, loaded.texts, words_for(loaded.course.about.language), self._shelf)
         made = list(pages(self._site))
-        self._site.kept.save()
+        if self._shelf is not None:
+            self._shelf.turn()
         self._pages = {page.uri: page for page in made if isinstance(page, Page)}
         self._assets = [*assets(), *(asset for asset in made if not isinstance(asset, Page))]
         self._frame = Frame(self._site, self._pages)
@@ -161,7 +171,7 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
         files.append(File.generated(config, uris.SEARCH_INDEX, content=""))
         for asset in self._assets:
             files.append(File.generated(config, asset.uri, content=asset.text))
-        if config.site_url and not self._serving:
+        if config.site_url and not self.preview:
             text = sitemap(config.site_url, self._addresses(files))
             files.append(File.generated(config, "sitemap.xml", content=text))
         return files
@@ -238,6 +248,7 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
             if page.grows:
                 by_folder[posixpath.dirname(page.uri)].append(page)
         done, total = 0, sum(map(len, by_folder.values()))
+        unwritten: dict[str, Callable[[], str]] = {}
         for folder, some in by_folder.items():
             drawn = self._draw(
                 files.get_file_from_path(posixpath.join(folder, f"{shell.STEM}.md")), config, files
@@ -249,10 +260,16 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
             for page in some:
                 file = files.get_file_from_path(page.uri)
                 assert file is not None
+                if self.preview is not None:
+                    files.remove(file)
+                    unwritten[page.uri] = partial(cut.fill, page)
+                    continue
                 file.content_string = cut.fill(page)
                 done += 1
                 if done % 500 == 0:
                     log.info("%d of %d client pages", done, total)
+        if self.preview is not None:
+            self.preview.unwritten = unwritten
 
     def _draw(self, file: File | None, config: MkDocsConfig, files: Files) -> str:
         assert file is not None
@@ -285,19 +302,29 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
     @event_priority(LAST)
     def on_post_page(self, output: str, /, *, page: MkDocsPage, config: MkDocsConfig) -> str:
         own = config.theme.name == "casetrue"
-        return output if self._serving else with_policy(output, page.content or "", own=own)
+        return output if self.preview else with_policy(output, page.content or "", own=own)
 
     @event_priority(LAST)
     def on_post_template(self, output: str, /, *, template_name: str, config: MkDocsConfig) -> str:
-        if self._serving or not template_name.endswith(".html"):
+        if self.preview or not template_name.endswith(".html"):
             return output
         return with_policy(output, own=config.theme.name == "casetrue")
 
+    @event_priority(FIRST)
     def on_serve(
         self, server: LiveReloadServer, /, *, config: MkDocsConfig, builder: object
     ) -> LiveReloadServer:
-        preview = Preview()
+        from watchdog.observers.polling import PollingObserver  # a build does without
+
+        # MkDocs looks for changes twice a second, and waits for a tenth until they stop.
+        watched = [path for path in (config.docs_dir, config.config_file_path) if path]
+        for path in watched:
+            server.unwatch(path)
+        server.observer = PollingObserver(timeout=LOOKING)
+        server.build_delay = LOOKING / 4
+        for path in (*watched, str(self.folder(config))):
+            server.watch(path)
+        preview = self.preview or Preview()
         server.builder = preview.guard(server.builder)
-        server.set_app(preview.over(server.serve_request))
-        server.watch(str(self.folder(config)))
+        server.set_app(preview.over(server.serve_request, server.root, server.mount_path))
         return server

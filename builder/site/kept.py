@@ -62,11 +62,6 @@ class Kept:
         kept = self.get(name, lambda: [_fields(made) for made in make()], cases, beside)
         return tuple(_made(fields) for fields in kept)
 
-    def save(self) -> None:
-        """Keeps what this build asked for, and forgets the rest."""
-        if self._shelf is not None:
-            self._shelf.save()
-
     @cached_property
     def _rest(self) -> bytes:
         """The hash of all that is no client."""

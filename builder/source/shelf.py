@@ -69,6 +69,7 @@ class Shelf:
         self._version = version or program()
         self._old: dict[str, list[Any]] = self._read()
         self._new: dict[str, list[Any]] = {}
+        self._is_saved = True
 
     def get(self, name: str, made_from: str, make: Callable[[], Any]) -> Any:
         """The value kept for this name and hash, else what `make` returns.
@@ -81,15 +82,23 @@ class Shelf:
         self._new[name] = entry
         return entry[1]
 
-    def save(self) -> None:
-        """Keeps what was asked for since the shelf was opened, and forgets the rest."""
+    def turn(self) -> None:
+        """Keeps what was asked for since the shelf was opened or last turned, and forgets the rest."""
         is_same = self._new.keys() == self._old.keys()
-        if is_same and all(entry is self._old[name] for name, entry in self._new.items()):
+        if not is_same or any(entry is not self._old[name] for name, entry in self._new.items()):
+            self._is_saved = False
+        self._old, self._new = self._new, {}
+
+    def save(self) -> None:
+        """Turns the shelf, and writes it for the next run where anything has changed."""
+        self.turn()
+        if self._is_saved:
             return
+        self._is_saved = True
         if not self._folder.is_absolute():
             return  # The user has no home; a relative path would lead into whatever folder this runs in.
         body = json.dumps(
-            {"version": self._version, "entries": self._new}, default=_decimal, separators=(",", ":")
+            {"version": self._version, "entries": self._old}, default=_decimal, separators=(",", ":")
         ).encode()
         with suppress(OSError):
             self._folder.mkdir(parents=True, exist_ok=True)

@@ -39,11 +39,9 @@ class Counting:
         loaded = load(self.course)
         assert loaded.problems == ()
         self.made.clear()
-        site = Site(
-            loaded.course, loaded.texts, words, Shelf(self.course, "pages", version, folder=self.store)
-        )
-        built = tuple(pages(site))
-        site.kept.save()
+        store = Shelf(self.course, "pages", version, folder=self.store)
+        built = tuple(pages(Site(loaded.course, loaded.texts, words, store)))
+        store.save()
         made = list(self.made)
         assert built == tuple(pages(Site(loaded.course, loaded.texts, words)))
         self.made = made

@@ -191,7 +191,8 @@ def application(environ: dict[str, Any], start: Callable[..., Any]) -> list[byte
 
 def answer(preview: Preview, path: str) -> tuple[dict[str, str], bytes]:
     seen: dict[str, str] = {}
-    body = b"".join(preview.over(application)({"PATH_INFO": path}, lambda _, headers: seen.update(headers)))
+    shown = preview.over(application, "", "/")
+    body = b"".join(shown({"PATH_INFO": path}, lambda _, headers: seen.update(headers)))
     return seen, body
 
 
@@ -220,24 +221,50 @@ def test_serving_survives_an_error_and_shows_its_mending(small_course: Path) -> 
     config_file.write_text("site_name: x\ndocs_dir: lessons\ntheme: casetrue\nplugins: [casetrue]\n", "utf-8")
     site = small_course.parent / "site"
 
+    config = load_config(str(config_file), site_dir=str(site))
+    config.plugins.on_startup(command="serve", dirty=False)
+    preview = config.plugins["casetrue"].preview
+
     def once() -> None:
         config = load_config(str(config_file), site_dir=str(site))
-        config.plugins.on_startup(command="serve", dirty=False)
         build(config, serve_url="http://127.0.0.1:8000/")
 
-    preview = Preview()
+    def page() -> str:
+        return preview.unwritten["clients/tern-03.html"]()
+
     guarded = preview.guard(once)
     guarded()
     assert preview.faults == ()
-    page = site / "clients" / "tern-03.html"
-    assert "Content-Security-Policy" not in page.read_text("utf-8")
+    assert not (site / "clients" / "tern-03.html").exists()
+    assert "Content-Security-Policy" not in page()
     cases = small_course / "cases" / "clients.yml"
     before = cases.read_text("utf-8")
     cases.write_text(before.replace("name: Tern", "nome: Tern"), "utf-8")
     guarded()
     assert "cases/clients.yml, line" in preview.faults[0]
-    assert "Tern" in page.read_text("utf-8")
+    assert "Tern" in page()
     cases.write_text(before.replace("name: Tern", "name: Puffin"), "utf-8")
     guarded()
     assert preview.faults == ()
-    assert "Puffin" in page.read_text("utf-8")
+    assert "Puffin" in page()
+
+
+def test_a_page_is_written_when_asked_for(tmp_path: Path) -> None:
+    """The server answers with files of its folder; `/course/` stands in front of their addresses."""
+    preview = Preview()
+    preview.unwritten = {"clients/tern-03.html": lambda: "<body>Tern</body>"}
+
+    def server(environ: dict[str, Any], start: Callable[..., Any]) -> list[bytes]:
+        file = tmp_path / environ["PATH_INFO"].removeprefix("/course/")
+        start("200 OK" if file.is_file() else "404 Not Found", [("Content-Type", "text/html")])
+        return [file.read_bytes() if file.is_file() else b"nothing there"]
+
+    def ask(path: str) -> tuple[str, bytes]:
+        status: list[str] = []
+        shown = preview.over(server, str(tmp_path), "/course/")
+        return b"".join(shown({"PATH_INFO": path}, lambda begun, _: status.append(begun))), status[-1]
+
+    assert ask("/course/clients/tern-03.html") == (b"<body>Tern</body>", "200 OK")
+    assert ask("/course/clients/tern-04.html") == (b"nothing there", "404 Not Found")
+    assert ask("/course/clients/../../secret.html") == (b"nothing there", "404 Not Found")
+    assert [file.name for file in tmp_path.rglob("*.html")] == ["tern-03.html"]

@@ -87,6 +87,21 @@ def test_what_was_not_asked_for_is_forgotten(tmp_path: Path) -> None:
     assert b"name" not in path.read_bytes()
 
 
+def test_a_turned_shelf_holds_what_was_asked_for_last(tmp_path: Path) -> None:
+    fill(tmp_path)
+    shelf = kept(tmp_path)
+    shelf.get("name", "hash", never)
+    shelf.get("other", "hash", lambda: 1)
+    shelf.turn()
+    assert shelf.get("other", "hash", never) == 1
+    shelf.turn()
+    assert shelf.get("name", "hash", lambda: 2) == 2
+    shelf.get("other", "hash", never)
+    shelf.save()
+    again = kept(tmp_path)
+    assert (again.get("name", "hash", never), again.get("other", "hash", never)) == (2, 1)
+
+
 def test_old_courses_make_room(tmp_path: Path) -> None:
     for number in range(MOST_FILES + 5):
         shelf = Shelf(tmp_path / str(number), "test", "1", folder=tmp_path / "cache")
