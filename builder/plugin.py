@@ -92,7 +92,7 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
 
     def on_shutdown(self) -> None:
         if self._shelf is not None:
-            self._shelf.save()
+            self._shelf.write()
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         loaded = self._load(config)

@@ -90,8 +90,12 @@ class Shelf:
         self._old, self._new = self._new, {}
 
     def save(self) -> None:
-        """Turns the shelf, and writes it for the next run where anything has changed."""
+        """Turns the shelf and writes it."""
         self.turn()
+        self.write()
+
+    def write(self) -> None:
+        """Writes what the shelf holds for the next run, where anything has changed."""
         if self._is_saved:
             return
         self._is_saved = True

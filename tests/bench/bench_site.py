@@ -1,17 +1,27 @@
 """Prints how long a site takes to build, beside bare MkDocs over Markdown pages of the same words.
 
-    python tests/bench/bench_site.py [CLIENTS ...]        (100 1000 without)
+    python tests/bench/bench_site.py [CLIENTS ...]        (100 1000 4000 without)
 
-CPU seconds (user and system) and peak memory of one process each, all in one run: a cold build (nothing
-kept), a warm one (nothing changed), and MkDocs alone with the same theme, out of the navigation, search off.
+CPU seconds (user and system) and peak memory of one process each, all in one run and in turn: the least of
+three rounds, for the machine may have other work. Ours: a cold build (nothing kept), a warm one (nothing
+changed), one into another folder, and one after a client has changed; then `casetrue check`, cold and
+unchanged. MkDocs: in our theme, the pages out of the navigation, with its own search as it comes (our site
+has a search too) and without; ratios are to the first. Last, the seconds by the clock from saving a changed
+client to the fresh page while `casetrue serve` runs, the worst of five.
 """
 
 from __future__ import annotations
 
+import contextlib
 import os
+import re
 import shutil
+import socket
+import subprocess
 import sys
 import tempfile
+import time
+import urllib.request
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -66,7 +76,7 @@ def case(number: int) -> str:
     )
 
 
-def markdown(site: Path, folder: Path) -> Path:
+def markdown(site: Path, folder: Path) -> None:
     """A MkDocs project with a Markdown page of the same words for every client's page."""
     (folder / "docs" / "clients").mkdir(parents=True)
     (folder / "docs" / "index.md").write_text("# Start\n", "utf-8")
@@ -74,12 +84,12 @@ def markdown(site: Path, folder: Path) -> Path:
         text = "\n\n".join(blocks(html.document_fromstring(file.read_bytes()).find(".//main")))
         (folder / "docs" / "clients" / f"{file.stem}.md").write_text(text + "\n", "utf-8")
     (folder / "hook.py").write_text(HOOK, "utf-8")
-    (folder / "mkdocs.yml").write_text(
-        "site_name: Bare\ntheme: casetrue\nplugins: []\nhooks: [hook.py]\nnav: [index.md]\n"
-        "not_in_nav: /clients/\nuse_directory_urls: false\n",
-        "utf-8",
-    )
-    return folder / "mkdocs.yml"
+    for name, plugins in (("search", "[search]"), ("none", "[]")):
+        (folder / f"{name}.yml").write_text(
+            f"site_name: Bare\ntheme: casetrue\nplugins: {plugins}\nhooks: [hook.py]\nnav: [index.md]\n"
+            "not_in_nav: /clients/\nuse_directory_urls: false\n",
+            "utf-8",
+        )
 
 
 def blocks(main: html.HtmlElement) -> Iterator[str]:
@@ -100,34 +110,115 @@ def run(code: str, *arguments: str, cache: Path) -> tuple[float, float]:
         os.dup2(quiet, 1)
         if not os.environ.get("LOUD"):
             os.dup2(quiet, 2)
-        environment = {**os.environ, "XDG_CACHE_HOME": str(cache), "NO_MKDOCS_2_WARNING": "1"}
         os.chdir(ROOT)
-        os.execve(sys.executable, [sys.executable, "-c", code, *arguments], environment)
+        os.execve(sys.executable, [sys.executable, "-c", code, *arguments], surroundings(cache))
     _, status, used = os.wait4(process, 0)
     if status:
         raise SystemExit(f"did not build: {arguments}")
     return used.ru_utime + used.ru_stime, used.ru_maxrss / 1024
 
 
-def main(sizes: list[int]) -> None:
-    ours = "from builder.cli.main import main; main()"
-    bare = "from mkdocs.__main__ import cli; cli()"
-    print(
-        f"{'clients':>8} {'cold s':>8} {'warm s':>8} {'bare s':>8} "
-        f"{'cold/bare':>10} {'warm/bare':>10} {'cold MB':>8}"
+def surroundings(cache: Path) -> dict[str, str]:
+    return {**os.environ, "XDG_CACHE_HOME": str(cache), "NO_MKDOCS_2_WARNING": "1"}
+
+
+def change(course: Path, word: str) -> None:
+    """Another word in the story of the first client."""
+    file = min((course / "cases").iterdir())
+    file.write_text(
+        re.sub(r"had become a \w+", f"had become a {word}", file.read_text("utf-8"), count=1), "utf-8"
     )
+
+
+def a_round(folder: Path, course: Path, number: int) -> dict[str, tuple[float, float]]:
+    """Everything once, each beside the others."""
+    cache = folder / f"cache-{number}"
+
+    def ours(*arguments: str) -> tuple[float, float]:
+        return run("from builder.cli.main import main; main()", *arguments, cache=cache)
+
+    def build(out: str) -> tuple[float, float]:
+        return ours("build", "--course", str(course), "--out", str(folder / out))
+
+    def bare(plugins: str) -> tuple[float, float]:
+        config = folder / "bare" / f"{plugins}.yml"
+        arguments = ("build", "-q", "-f", str(config), "-d", str(folder / "plain"))
+        return run("from mkdocs.__main__ import cli; cli()", *arguments, cache=cache)
+
+    took = {"check cold": ours("check", "--course", str(course))}
+    took["check same"] = ours("check", "--course", str(course))
+    shutil.rmtree(cache)
+    took["cold"] = build("site")
+    took["warm"] = build("site")
+    took["elsewhere"] = build(f"site-{number}")
+    change(course, f"chore{number}")
+    took["one client"] = build("site")
+    if not (folder / "bare").exists():
+        markdown(folder / "site", folder / "bare")
+    took["search"] = bare("search")
+    took["bare"] = bare("none")
+    return took
+
+
+def preview(folder: Path, course: Path) -> float:
+    """Seconds from saving a changed client to the fresh page, the worst of five."""
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = str(free.getsockname()[1])
+    command = [sys.executable, "-m", "builder.cli", "serve", "--course", str(course), "--port", port]
+    page = f"http://127.0.0.1:{port}/clients/client-00000.html"
+    worst = 0.0
+    with (folder / "serve.log").open("w") as log:
+        server = subprocess.Popen(
+            command, cwd=ROOT, env=surroundings(folder / "cache-0"), stdout=log, stderr=log
+        )
+        try:
+            wait_for(page, "had become")
+            for number in range(5):
+                time.sleep(1 + number / 10)
+                begun = time.monotonic()
+                change(course, f"trial{number}")
+                wait_for(page, f"trial{number}")
+                worst = max(worst, time.monotonic() - begun)
+        finally:
+            server.terminate()
+            server.wait()
+    return worst
+
+
+def wait_for(page: str, words: str) -> None:
+    while True:
+        with contextlib.suppress(OSError), urllib.request.urlopen(page) as answer:
+            if words in answer.read().decode():
+                return
+        time.sleep(0.01)
+
+
+ROUNDS = 3
+BUILDS = ("cold", "warm", "elsewhere", "one client")
+CHECKS = ("check cold", "check same")
+
+
+def main(sizes: list[int]) -> None:
+    columns = ("bare", "search", *BUILDS, *(f"{name}/search" for name in BUILDS), "MB", *CHECKS, "serve s")
+    print(f"{'clients':>8}" + "".join(f" {name:>{width(name)}}" for name in columns))
     for clients in sizes:
         with tempfile.TemporaryDirectory() as made:
             folder = Path(made)
-            course, out, cache = synthetic(folder, clients), folder / "site", folder / "cache"
-            arguments = ("build", "--course", str(course), "--out", str(out))
-            cold, memory = run(ours, *arguments, cache=cache)
-            warm, _ = run(ours, *arguments, cache=cache)
-            config = markdown(out, folder / "bare")
-            plain, _ = run(bare, "build", "-q", "-f", str(config), "-d", str(folder / "plain"), cache=cache)
-        row = f"{cold:8.2f} {warm:8.2f} {plain:8.2f} {cold / plain:10.2f} {warm / plain:10.2f} {memory:8.0f}"
-        print(f"{clients:8} {row}", flush=True)
+            course = synthetic(folder, clients)
+            rounds = [a_round(folder, course, number) for number in range(ROUNDS)]
+            least = {name: min(took[name][0] for took in rounds) for name in rounds[0]}
+            figures = {name: f"{seconds:.2f}" for name, seconds in least.items()}
+            for name in BUILDS:
+                figures[f"{name}/search"] = f"{least[name] / least['search']:.2f}"
+            figures["MB"] = f"{max(took['cold'][1] for took in rounds):.0f}"
+            figures["serve s"] = f"{preview(folder, course):.2f}"
+        print(f"{clients:>8}" + "".join(f" {figures[name]:>{width(name)}}" for name in columns), flush=True)
+
+
+def width(name: str) -> int:
+    return max(len(name), 6)
 
 
 if __name__ == "__main__":
-    main([int(size) for size in sys.argv[1:]] or [100, 1000])
+    main([int(size) for size in sys.argv[1:]] or [100, 1000, 4000])
