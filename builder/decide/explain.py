@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from builder.course import Band, Bound, Condition, Course, Reading, Rule, Table
@@ -55,8 +55,22 @@ class Explanation:
     because: str | None = None
     source: str | None = None
     """The rule's source, else the table's."""
-    others: tuple[OtherRule, ...] = ()
-    """All other rules, in the order written. Empty where the table is not reached."""
+    table: Table | None = field(default=None, repr=False, compare=False)
+    """None where it is not reached."""
+    found: Mapping[str, Value] = field(default_factory=dict, repr=False, compare=False)
+    """Everything found of the client."""
+
+    @property
+    def others(self) -> tuple[OtherRule, ...]:
+        """All other rules, in the order written; worked out when asked for. Empty where the table is not
+        reached."""
+        if self.table is None:
+            return ()
+        return tuple(
+            OtherRule(rule, tuple(one for one in checks(self.table, rule, self.found) if not one.holds))
+            for rule in self.table.rules
+            if rule is not self.decision.rule
+        )
 
 
 def explain(course: Course, readings: Mapping[str, Reading]) -> tuple[Explanation, ...]:
@@ -78,18 +92,12 @@ def checks(table: Table, rule: Rule, found: Mapping[str, Value]) -> tuple[Check,
 
 def _explain(table: Table, decision: Decision, found: Mapping[str, Value]) -> Explanation:
     rule = decision.rule
-    others = tuple(
-        OtherRule(other, tuple(check for check in checks(table, other, found) if not check.holds))
-        for other in table.rules
-        if other is not rule
-    )
     if decision.state == "not_reached":
         return Explanation(decision, source=table.source)
     if rule is None:
-        return Explanation(decision, source=table.source, others=others)
-    return Explanation(
-        decision, checks(table, rule, found), rule.because, rule.source or table.source, others
-    )
+        return Explanation(decision, (), None, table.source, table, found)
+    why = checks(table, rule, found)
+    return Explanation(decision, why, rule.because, rule.source or table.source, table, found)
 
 
 def _check(name: str, condition: Condition, found: Value | None) -> Check:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
 from types import CodeType
@@ -10,10 +11,10 @@ from typing import TYPE_CHECKING
 
 import jinja2
 from jinja2.bccache import Bucket
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from builder.course import RESERVED_SOURCES, SENDS_ON
-from builder.words import numbers, sentences
+from builder.words import Words, numbers, sentences
 
 from . import figures, practice, uris
 from .again import retest_of
@@ -63,7 +64,7 @@ def environment(site: Site) -> jinja2.Environment:
         once_below=site.once_below,
         course=site.course,
         words=site.words,
-        say=site.words.say,
+        say=_saying(site.words),
         count=site.words.count,
         number=_quantity,
         sentences=sentences,
@@ -88,6 +89,20 @@ def inert(value: object) -> Markup:
     for sign in "<>&\u2028\u2029":
         text = text.replace(sign, f"\\u{ord(sign):04x}")
     return Markup(text)
+
+
+def _saying(words: Words) -> Callable[..., str]:
+    """`Words.say` for templates: what takes no values is looked up and escaped once."""
+    known: dict[str, Markup] = {}
+
+    def say(message: str, /, **values: object) -> str:
+        if values:
+            return words.say(message, **values)
+        if message not in known:
+            known[message] = escape(words.say(message))
+        return known[message]
+
+    return say
 
 
 def _quantity(value: Fraction | int | float, unit: str = "") -> str:

@@ -13,7 +13,7 @@ from builder.decide.doubt import likely
 from builder.decide.sureness import Sure
 from builder.words import doubt
 
-from .figures import lines_of, strip
+from .figures import strip
 
 if TYPE_CHECKING:
     from .site import Site
@@ -36,7 +36,7 @@ def strip_of(site: Site, case: Case, name: str, table: str | None = None) -> Mar
         measure,
         reading,
         value,
-        lines_of(site.course.tables[table], measure),
+        site.lines(table, name),
         _band(site, case, name),
     )
 

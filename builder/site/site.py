@@ -23,6 +23,7 @@ from builder.words import ENGLISH, Words
 
 from . import prose, uris
 from .environment import environment
+from .figures import Line, lines_of
 from .kept import Kept
 
 
@@ -40,6 +41,7 @@ class Site:
         self._texts = texts
         # The last client only: a page asks many times for one client, and there may be thousands.
         self._explained: tuple[str | None, tuple[Explanation, ...]] = (None, ())
+        self._lines: dict[tuple[str, str], tuple[Line, ...]] = {}
         self._pools: dict[str, tuple[Item, ...]] = {}
         self._found: tuple[str | None, Mapping[str, Value]] = (None, {})
         self._made_in: dict[Hashable, dict[Hashable, Markup]] = defaultdict(dict)
@@ -123,6 +125,13 @@ class Site:
     def space(self) -> Space:
         """All clients who can exist."""
         return Space(self.course)
+
+    def lines(self, table: str, measure: str) -> tuple[Line, ...]:
+        """The lines that a table draws on a number."""
+        if (table, measure) not in self._lines:
+            found = lines_of(self.course.tables[table], self.course.measures[measure])
+            self._lines[table, measure] = found
+        return self._lines[table, measure]
 
     def pool(self, quiz: Quiz) -> tuple[Item, ...]:
         """Every question that a quiz can ask."""

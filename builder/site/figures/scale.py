@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from builder.course import NumberScale
 
 from .svg import Real, element, path
@@ -21,6 +23,7 @@ def across(scale: NumberScale, value: Real) -> float:
     return INSET + min(max(share, 0.0), 1.0) * (WIDTH - 2 * INSET)
 
 
+@cache
 def axis(base: Real) -> str:
     """The scale itself with its two ends."""
     ends = (part for x in (INSET, WIDTH - INSET) for part in ("M", x, base - 4, "V", base + 4))
