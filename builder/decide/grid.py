@@ -84,10 +84,12 @@ def on_grid(measure: Measure, number: Fraction) -> bool:
 def _steps(scale: NumberScale, number: Fraction) -> int | None:
     """How many steps lead from the start to a number; None where it is not on the grid."""
     # (number - start) / step over whole numbers: this is asked of every trial of every client
-    start, step = scale.start, scale.step
-    above = number.numerator * start.denominator - start.numerator * number.denominator
-    steps, left = divmod(above * step.denominator, number.denominator * start.denominator * step.numerator)
-    return None if left or steps < 0 or number > scale.stop else steps
+    top, bottom = number.as_integer_ratio()
+    start, of_start = scale.start.as_integer_ratio()
+    step, of_step = scale.step.as_integer_ratio()
+    stop, of_stop = scale.stop.as_integer_ratio()
+    steps, left = divmod((top * of_start - start * bottom) * of_step, bottom * of_start * step)
+    return None if left or steps < 0 or top * of_stop > stop * bottom else steps
 
 
 def recorded(measure: Measure, reading: Reading | None) -> Value | None:

@@ -44,9 +44,15 @@ def strip_of(site: Site, case: Case, name: str, table: str | None = None) -> Mar
 def sure_of(site: Site, case: Case, table: str) -> Sure | None:
     """How sure a client's decision is and what would have changed it; None where nothing is decided."""
     outcome = site.explanation(case, table).decision.outcome
-    if outcome is None:
+    if outcome is None or table not in site.space.tables:
         return None
-    return sureness.sure_of(site.words, site.space, case.readings, table, outcome)
+    # All that counts of a reading is what is recorded, and the number of trials behind it.
+    found, read = site.found(case), case.readings
+    names = sorted(site.space.cone(table) & read.keys())
+    key = (table, *((name, found.get(name), len(read[name].trials)) for name in names))
+    if key not in site.sure:
+        site.sure[key] = sureness.sure_of(site.words, site.space, read, table, outcome)
+    return site.sure[key]
 
 
 def doubt_of(site: Site, case: Case, name: str) -> str:

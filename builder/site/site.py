@@ -16,6 +16,7 @@ from builder.decide.evaluate import Decision, findings, met
 from builder.decide.explain import Explanation, explain
 from builder.decide.grid import Value
 from builder.decide.space import Space
+from builder.decide.sureness import Sure
 from builder.exercises import PATHWAY, Walk, bind, pathway_exercise
 from builder.questions import Item, bank, key_chances, quiz_pool
 from builder.source.shelf import Shelf
@@ -42,6 +43,8 @@ class Site:
         # The last client only: a page asks many times for one client, and there may be thousands.
         self._explained: tuple[str | None, tuple[Explanation, ...]] = (None, ())
         self._lines: dict[tuple[str, str], tuple[Line, ...]] = {}
+        self.sure: dict[Hashable, Sure | None] = {}
+        """How sure a decision is, by all that counts for it."""
         self._pools: dict[str, tuple[Item, ...]] = {}
         self._found: tuple[str | None, Mapping[str, Value]] = (None, {})
         self._made_in: dict[Hashable, dict[Hashable, Markup]] = defaultdict(dict)
