@@ -25,20 +25,16 @@ def strip_of(site: Site, case: Case, name: str, table: str | None = None) -> Mar
     With `table`, its lines between outcomes and the band of doubt are drawn: only for a learner who has
     answered.
     """
+    reading, measure = case.readings.get(name), site.course.measures.get(name)
     value = site.found(case).get(name)
-    if value is None or isinstance(value, str | bool):
+    if reading is None or measure is None or not isinstance(value, Fraction):
         return Markup("")
-    measure, reading = site.course.measures[name], case.readings[name]
+    # Clients share readings, the more of them there are.
+    key = ("strip", name, reading, table)
     if table is None:
-        return strip(site.words, measure, reading, value)
-    return strip(
-        site.words,
-        measure,
-        reading,
-        value,
-        site.lines(table, name),
-        _band(site, case, name),
-    )
+        return site.once_below(key, strip, site.words, measure, reading, value)
+    band, lines = _band(site, case, name), site.lines(table, name)
+    return site.once_below(key, strip, site.words, measure, reading, value, lines, band)
 
 
 def sure_of(site: Site, case: Case, table: str) -> Sure | None:
