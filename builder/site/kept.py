@@ -45,9 +45,8 @@ class Kept:
         """
         if self._shelf is None:
             return make()
-        cases = self._course.cases.values() if cases is None else cases
-        own = [part for case in cases for part in (case.name.encode(), self._file(case.origin.file))]
-        return self._shelf.get(name, digest(self._rest, _bytes(repr(beside)), *own), make)
+        own = self._all_cases if cases is None else self._cases(cases)
+        return self._shelf.get(name, digest(self._rest, own, _bytes(repr(beside))), make)
 
     def pages(
         self,
@@ -69,6 +68,15 @@ class Kept:
         of_lessons = {lesson.file for lesson in self._course.lessons}
         files = (self._file(file) for file in sorted(self._texts.keys() - of_clients - of_lessons))
         return digest(self._language.encode(), _bytes(repr(self._course.lessons)), *files).encode()
+
+    @cached_property
+    def _all_cases(self) -> bytes:
+        return self._cases(self._course.cases.values())
+
+    def _cases(self, cases: Iterable[Case]) -> bytes:
+        """The hash of clients by name and file."""
+        parts = (part for case in cases for part in (case.name.encode(), self._file(case.origin.file)))
+        return digest(*parts).encode()
 
     def _file(self, name: str) -> bytes:
         """The hash of a file and its name."""

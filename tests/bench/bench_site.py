@@ -1,17 +1,18 @@
 """Prints how long a site takes to build, beside bare MkDocs over Markdown pages of the same words.
 
-    python tests/bench/bench_site.py [CLIENTS ...]        (100 1000 4000 without)
+    python tests/bench/bench_site.py [--theme material] [CLIENTS ...]        (100 1000 4000 without)
 
 CPU seconds (user and system) and peak memory of one process each, all in one run and in turn: the least of
 three rounds, for the machine may have other work. Ours: a cold build (nothing kept), a warm one (nothing
 changed), one into another folder, and one after a client has changed; then `casetrue check`, cold and
-unchanged. MkDocs: in our theme, the pages out of the navigation, with its own search as it comes (our site
-has a search too) and without; ratios are to the first. Last, the seconds by the clock from saving a changed
-client to the fresh page while `casetrue serve` runs, the worst of five.
+unchanged. MkDocs: in the same theme (ours, without `--theme`), the pages out of the navigation, with its own
+search as it comes (our site has a search too) and without; ratios are to the first. Last, the seconds by the
+clock from saving a changed client to the fresh page while `casetrue serve` runs, the worst of five.
 """
 
 from __future__ import annotations
 
+import argparse
 import contextlib
 import os
 import re
@@ -51,7 +52,7 @@ def on_env(env, config, files):
 """
 
 
-def synthetic(folder: Path, clients: int) -> Path:
+def synthetic(folder: Path, clients: int, theme: str = "casetrue") -> Path:
     """The ankle course with so many clients, ten to a file."""
     course = Path(shutil.copytree(ANKLE, folder / f"course-{clients}"))
     shutil.rmtree(course / "cases")
@@ -59,6 +60,9 @@ def synthetic(folder: Path, clients: int) -> Path:
     for first in range(0, clients, 10):
         cases = [case(number) for number in range(first, min(first + 10, clients))]
         (course / "cases" / f"c{first:05d}.yml").write_text("".join(cases), "utf-8")
+    if theme != "casetrue":
+        settings = f"site_name: Ankles\ndocs_dir: lessons\ntheme: {theme}\nplugins: [search, casetrue]\n"
+        (course / "mkdocs.yml").write_text(settings, "utf-8")
     return course
 
 
@@ -76,7 +80,7 @@ def case(number: int) -> str:
     )
 
 
-def markdown(site: Path, folder: Path) -> None:
+def markdown(site: Path, folder: Path, theme: str) -> None:
     """A MkDocs project with a Markdown page of the same words for every client's page."""
     (folder / "docs" / "clients").mkdir(parents=True)
     (folder / "docs" / "index.md").write_text("# Start\n", "utf-8")
@@ -86,7 +90,7 @@ def markdown(site: Path, folder: Path) -> None:
     (folder / "hook.py").write_text(HOOK, "utf-8")
     for name, plugins in (("search", "[search]"), ("none", "[]")):
         (folder / f"{name}.yml").write_text(
-            f"site_name: Bare\ntheme: casetrue\nplugins: {plugins}\nhooks: [hook.py]\nnav: [index.md]\n"
+            f"site_name: Bare\ntheme: {theme}\nplugins: {plugins}\nhooks: [hook.py]\nnav: [index.md]\n"
             "not_in_nav: /clients/\nuse_directory_urls: false\n",
             "utf-8",
         )
@@ -130,7 +134,7 @@ def change(course: Path, word: str) -> None:
     )
 
 
-def a_round(folder: Path, course: Path, number: int) -> dict[str, tuple[float, float]]:
+def a_round(folder: Path, course: Path, number: int, theme: str) -> dict[str, tuple[float, float]]:
     """Everything once, each beside the others."""
     cache = folder / f"cache-{number}"
 
@@ -154,7 +158,7 @@ def a_round(folder: Path, course: Path, number: int) -> dict[str, tuple[float, f
     change(course, f"chore{number}")
     took["one client"] = build("site")
     if not (folder / "bare").exists():
-        markdown(folder / "site", folder / "bare")
+        markdown(folder / "site", folder / "bare", theme)
     took["search"] = bare("search")
     took["bare"] = bare("none")
     return took
@@ -199,14 +203,14 @@ BUILDS = ("cold", "warm", "elsewhere", "one client")
 CHECKS = ("check cold", "check same")
 
 
-def main(sizes: list[int]) -> None:
+def main(sizes: list[int], theme: str) -> None:
     columns = ("bare", "search", *BUILDS, *(f"{name}/search" for name in BUILDS), "MB", *CHECKS, "serve s")
     print(f"{'clients':>8}" + "".join(f" {name:>{width(name)}}" for name in columns))
     for clients in sizes:
         with tempfile.TemporaryDirectory() as made:
             folder = Path(made)
-            course = synthetic(folder, clients)
-            rounds = [a_round(folder, course, number) for number in range(ROUNDS)]
+            course = synthetic(folder, clients, theme)
+            rounds = [a_round(folder, course, number, theme) for number in range(ROUNDS)]
             least = {name: min(took[name][0] for took in rounds) for name in rounds[0]}
             figures = {name: f"{seconds:.2f}" for name, seconds in least.items()}
             for name in BUILDS:
@@ -221,4 +225,8 @@ def width(name: str) -> int:
 
 
 if __name__ == "__main__":
-    main([int(size) for size in sys.argv[1:]] or [100, 1000, 4000])
+    asked = argparse.ArgumentParser()
+    asked.add_argument("--theme", default="casetrue")
+    asked.add_argument("clients", nargs="*", type=int, default=[100, 1000, 4000])
+    given = asked.parse_args()
+    main(given.clients, given.theme)
