@@ -16,7 +16,8 @@ Templates escape everything. They see, beside what is passed in:
     href(uri)                   a relative link from this page; addresses are made in uris.py, seen as `uris`
     prose(text), line(text)     an educator's CommonMark as blocks, or as one line without blocks
     number(value, unit)         a number with its unit
-    once(key, macro, *given)    what a macro makes, made once for all pages of a folder (once_below: a depth)
+    once(key, macro, *given)    what a macro makes, made once for all pages of a folder
+    once_below, once_read       the same for a whole depth of folders, and for clients with the same readings
     sentences                   builder.words.sentences, reasons as sentences
     figures                     builder.site.figures, SVG from numbers; strip_of(site, case, measure, table)
     sure_of, doubt_of           how sure a decision is and what would have changed it; only once answered

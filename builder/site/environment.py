@@ -54,6 +54,7 @@ def environment(site: Site) -> jinja2.Environment:
         keep_trailing_newline=False,
         auto_reload=False,
         bytecode_cache=_COMPILED,
+        optimized=False,  # folding constants takes longer than it saves
     )
     env.globals.update(
         site=site,
@@ -62,6 +63,7 @@ def environment(site: Site) -> jinja2.Environment:
         line=site.line,
         once=site.once,
         once_below=site.once_below,
+        once_read=site.once_read,
         course=site.course,
         words=site.words,
         say=_saying(site.words),

@@ -29,26 +29,17 @@ def strip_of(site: Site, case: Case, name: str, table: str | None = None) -> Mar
     value = site.found(case).get(name)
     if reading is None or measure is None or not isinstance(value, Fraction):
         return Markup("")
-    # Clients share readings, the more of them there are.
-    key = ("strip", name, reading, table)
     if table is None:
-        return site.once_below(key, strip, site.words, measure, reading, value)
-    band, lines = _band(site, case, name), site.lines(table, name)
-    return site.once_below(key, strip, site.words, measure, reading, value, lines, band)
+        return site.once_below(("strip", name, reading), strip, site.words, measure, reading, value)
+    return strip(site.words, measure, reading, value, site.lines(table, name), _band(site, case, name))
 
 
 def sure_of(site: Site, case: Case, table: str) -> Sure | None:
     """How sure a client's decision is and what would have changed it; None where nothing is decided."""
     outcome = site.explanation(case, table).decision.outcome
-    if outcome is None or table not in site.space.tables:
+    if outcome is None:
         return None
-    # All that counts of a reading is what is recorded, and the number of trials behind it.
-    found, read = site.found(case), case.readings
-    names = sorted(site.space.cone(table) & read.keys())
-    key = (table, *((name, found.get(name), len(read[name].trials)) for name in names))
-    if key not in site.sure:
-        site.sure[key] = sureness.sure_of(site.words, site.space, read, table, outcome)
-    return site.sure[key]
+    return sureness.sure_of(site.words, site.space, case.readings, table, outcome)
 
 
 def doubt_of(site: Site, case: Case, name: str) -> str:

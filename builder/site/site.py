@@ -16,9 +16,9 @@ from builder.decide.evaluate import Decision, findings, met
 from builder.decide.explain import Explanation, explain
 from builder.decide.grid import Value
 from builder.decide.space import Space
-from builder.decide.sureness import Sure
 from builder.exercises import PATHWAY, Walk, bind, pathway_exercise
 from builder.questions import Item, bank, key_chances, quiz_pool
+from builder.questions.families import measures_behind
 from builder.source.shelf import Shelf
 from builder.words import ENGLISH, Words
 
@@ -43,8 +43,7 @@ class Site:
         # The last client only: a page asks many times for one client, and there may be thousands.
         self._explained: tuple[str | None, tuple[Explanation, ...]] = (None, ())
         self._lines: dict[tuple[str, str], tuple[Line, ...]] = {}
-        self.sure: dict[Hashable, Sure | None] = {}
-        """How sure a decision is, by all that counts for it."""
+        self._behind: dict[str, tuple[str, ...]] = {}
         self._pools: dict[str, tuple[Item, ...]] = {}
         self._found: tuple[str | None, Mapping[str, Value]] = (None, {})
         self._made_in: dict[Hashable, dict[Hashable, Markup]] = defaultdict(dict)
@@ -175,6 +174,16 @@ class Site:
         """What `make` makes of what is given, made once for all pages of a folder: their links start at the
         same place."""
         return _once(self._made, key, make, *given)
+
+    def once_read(
+        self, case: Case, table: str, key: Hashable, make: Callable[..., str], *given: object
+    ) -> Markup:
+        """As `once`, for what shows nothing of a client but the readings that a table rests on: made once for
+        all clients who have the same."""
+        if table not in self._behind:
+            self._behind[table] = measures_behind(self.course, table)
+        read = tuple(case.readings.get(name) for name in self._behind[table])
+        return self.once((key, read), make, *given)
 
     def once_below(self, key: Hashable, make: Callable[..., str], *given: object) -> Markup:
         """As `once`, for what leads to pages at the root alone: made once for all folders of one depth."""
