@@ -108,7 +108,7 @@ class Shelf:
             self._folder.mkdir(parents=True, exist_ok=True)
             handle, name = tempfile.mkstemp(dir=self._folder, suffix=".part")
             with os.fdopen(handle, "wb") as stream:
-                stream.write(digest(body).encode() + b"\n" + body)
+                stream.writelines((digest(body).encode(), b"\n", body))
             Path(name).replace(self._path)
             self._prune()
 
