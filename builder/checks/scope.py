@@ -106,7 +106,11 @@ class Scope:
     @cached_property
     def key_chances(self) -> Chances:
         """Client to table to how sure its key is, for all that a family asks."""
-        return key_chances(self.space, lambda case, table: self.chances[case.name][table])
+        return key_chances(
+            self.space,
+            lambda case, table: self.decisions[case.name][table].outcome,
+            lambda case, table: self.chances[case.name][table],
+        )
 
 
 @dataclass(frozen=True, slots=True)

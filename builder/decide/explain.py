@@ -75,7 +75,12 @@ class Explanation:
 
 def explain(course: Course, readings: Mapping[str, Reading]) -> tuple[Explanation, ...]:
     """Every decision for one client with its reasons, in pathway order."""
-    found = findings(course, readings)
+    return explain_found(course, findings(course, readings))
+
+
+def explain_found(course: Course, measured: Mapping[str, Value]) -> tuple[Explanation, ...]:
+    """As `explain`, from the recorded values of measures."""
+    found = dict(measured)
     decisions = decide_found(course, found)
     for name, decision in decisions.items():
         if decision.outcome is not None:

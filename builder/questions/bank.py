@@ -5,13 +5,12 @@ from __future__ import annotations
 import hashlib
 import json
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from builder.course import Case, Course, Family, Reading
 from builder.decide.doubt import SURE_ENOUGH, Chance, is_known_near
-from builder.decide.evaluate import decide
-from builder.decide.explain import explain
+from builder.decide.explain import Explanation, explain
 from builder.decide.space import Space
 from builder.words import ENGLISH, Words
 
@@ -22,17 +21,23 @@ from .written import item_of
 
 Chances = Mapping[str, Mapping[str, float]]
 """Case to table to the chance of its key given measurement error."""
+Explained = Callable[[Case], Iterable[Explanation]]
+"""Every decision for a client, in pathway order."""
 
 
 def bank(
-    course: Course, words: Words = ENGLISH, chances: Chances | None = None, space: Space | None = None
+    course: Course,
+    words: Words = ENGLISH,
+    chances: Chances | None = None,
+    space: Space | None = None,
+    explained: Explained | None = None,
 ) -> tuple[Item, ...]:
     """Every item, in file order; a family's in the order of its clients.
 
     `chances` tells how sure keys are; what it leaves out is not computed, and such an item is marked. `space`
-    is that of the course, where it is at hand. An unsure client stays out of marked quizzes, unless
-    `near_cut` names the number whose line is nearest. A family of an unknown name, table or drill, and a
-    client about whom there is nothing to ask, give no item.
+    is that of the course, and `explained` tells a client's decisions, where they are at hand. An unsure client
+    stays out of marked quizzes, unless `near_cut` names the number whose line is nearest. A family of an
+    unknown name, table or drill, and a client about whom there is nothing to ask, give no item.
     """
     space = space or Space(course)
     about: dict[str, About] = {}
@@ -48,15 +53,19 @@ def bank(
             continue
         for case in cases_of(question, course):
             if case.name not in about:
-                about[case.name] = _about(course, case, words)
+                why = explained(case) if explained else explain(course, case.readings)
+                about[case.name] = About(course, case, {one.decision.table: one for one in why}, words)
             item = FAMILIES[question.family](question, about[case.name])
             if item is not None:
                 items.append(_sealed(_weighed(item, space, case, chances or {}), case))
     return tuple(items)
 
 
-def key_chances(space: Space, chance: Callable[[Case, str], Chance]) -> Chances:
-    """How sure every key is that a family asks for, from the `chance` of a client's outcomes in a table."""
+def key_chances(
+    space: Space, key: Callable[[Case, str], str | None], chance: Callable[[Case, str], Chance]
+) -> Chances:
+    """How sure every key is that a family asks for, from a client's `key` in a table and the `chance` of its
+    outcomes."""
     found: dict[str, dict[str, float]] = defaultdict(dict)
     families = [one for one in space.course.questions.values() if isinstance(one, Family)]
     for family in families:
@@ -64,7 +73,7 @@ def key_chances(space: Space, chance: Callable[[Case, str], Chance]) -> Chances:
             continue
         for case in cases_of(family, space.course):
             if family.table not in found[case.name]:
-                outcome = decide(space.course, case.readings)[family.table].outcome
+                outcome = key(case, family.table)
                 if outcome is not None:
                     found[case.name][family.table] = chance(case, family.table).chance.get(outcome, 0.0)
     return found
@@ -80,11 +89,6 @@ def cases_of(family: Family, course: Course) -> Sequence[Case]:
     """The clients that a family asks about."""
     names = course.cases if family.cases == "all" else family.cases
     return [course.cases[name] for name in names if name in course.cases]
-
-
-def _about(course: Course, case: Case, words: Words) -> About:
-    explained = {e.decision.table: e for e in explain(course, case.readings)}
-    return About(course, case, explained, words)
 
 
 def _weighed(item: Item, space: Space, case: Case, chances: Chances) -> Item:

@@ -13,7 +13,7 @@ from markupsafe import Markup
 from builder.course import Case, Course, Exercise, Lesson, Quiz
 from builder.decide.doubt import Chance, chance
 from builder.decide.evaluate import Decision, findings, met
-from builder.decide.explain import Explanation, explain
+from builder.decide.explain import Explanation, explain_found
 from builder.decide.grid import Value
 from builder.decide.space import Space
 from builder.exercises import PATHWAY, Walk, bind, pathway_exercise
@@ -40,12 +40,11 @@ class Site:
         self.kept = Kept(course, texts, words, shelf)
         self.words = words
         self._texts = texts
-        # The last client only: a page asks many times for one client, and there may be thousands.
-        self._explained: tuple[str | None, tuple[Explanation, ...]] = (None, ())
+        self._explained: dict[str, tuple[Explanation, ...]] = {}
         self._lines: dict[tuple[str, str], tuple[Line, ...]] = {}
         self._behind: dict[str, tuple[str, ...]] = {}
         self._pools: dict[str, tuple[Item, ...]] = {}
-        self._found: tuple[str | None, Mapping[str, Value]] = (None, {})
+        self._found: dict[str, Mapping[str, Value]] = {}
         self._made_in: dict[Hashable, dict[Hashable, Markup]] = defaultdict(dict)
         self.start(uris.HOME)
         self._environment = environment(self)
@@ -65,15 +64,15 @@ class Site:
 
     def explained(self, case: Case) -> tuple[Explanation, ...]:
         """Every decision for a client, in pathway order."""
-        if self._explained[0] != case.name:
-            self._explained = (case.name, explain(self.course, case.readings))
-        return self._explained[1]
+        if case.name not in self._explained:
+            self._explained[case.name] = explain_found(self.course, self.found(case))
+        return self._explained[case.name]
 
     def found(self, case: Case) -> Mapping[str, Value]:
         """The recorded value of every measure that was read."""
-        if self._found[0] != case.name:
-            self._found = (case.name, findings(self.course, case.readings))
-        return self._found[1]
+        if case.name not in self._found:
+            self._found[case.name] = findings(self.course, case.readings)
+        return self._found[case.name]
 
     def explanation(self, case: Case, table: str) -> Explanation:
         """The decision of one table for a client."""
@@ -100,9 +99,16 @@ class Site:
 
     def exercises_of(self, case: str) -> tuple[str, ...]:
         """Names of the exercises that a client's walks go through, in order."""
-        exercises = self.course.exercises.values()
-        listing = tuple(one.name for one in exercises if one.cases == "all" or case in one.cases)
-        return listing or (PATHWAY,)
+        return tuple(self._listing.get(case, ())) or (PATHWAY,)
+
+    @cached_property
+    def _listing(self) -> Mapping[str, list[str]]:
+        """Client to the exercises that list them."""
+        listing: dict[str, list[str]] = defaultdict(list)
+        for exercise in self.course.exercises.values():
+            for case in self.course.cases if exercise.cases == "all" else dict.fromkeys(exercise.cases):
+                listing[case].append(exercise.name)
+        return listing
 
     @cached_property
     def following(self) -> Mapping[str, Mapping[str, str]]:
@@ -118,7 +124,11 @@ class Site:
     @cached_property
     def bank(self) -> tuple[Item, ...]:
         """Every question, written or made by a family."""
-        return bank(self.course, self.words, key_chances(self.space, self._chance), self.space)
+        chances = key_chances(self.space, self._key, self._chance)
+        return bank(self.course, self.words, chances, self.space, self.explained)
+
+    def _key(self, case: Case, table: str) -> str | None:
+        return self.explanation(case, table).decision.outcome
 
     def _chance(self, case: Case, table: str) -> Chance:
         return chance(self.space, case.readings, table)
