@@ -35,9 +35,9 @@ def bank(
     """Every item, in file order; a family's in the order of its clients.
 
     `chances` tells how sure keys are; what it leaves out is not computed, and such an item is marked. `space`
-    is that of the course, and `explained` tells a client's decisions, where they are at hand. An unsure client
-    stays out of marked quizzes, unless `near_cut` names the number whose line is nearest. A family of an
-    unknown name, table or drill, and a client about whom there is nothing to ask, give no item.
+    is that of the course, and `explained` tells a client's decisions, where they are at hand. An unsure
+    client stays out of marked quizzes, unless `near_cut` names the number whose line is nearest. A family of
+    an unknown name, table or drill, and a client about whom there is nothing to ask, give no item.
     """
     space = space or Space(course)
     about: dict[str, About] = {}

@@ -49,10 +49,11 @@ def digest(*parts: bytes) -> str:
 def program() -> str:
     """The hash of everything but the course that results depend on: this program with its templates, styles,
     schemas and words, the libraries beside it by name and version, and the Python that runs it."""
-    package = Path(builder.__file__).parent
+    package = Path(builder.__file__).resolve().parent
     files = [path for path in package.rglob("*") if path.suffix in OWN] + list(schemas_dir().glob("*.json"))
     libraries = sorted(path.name for path in Path(yaml.__file__).parents[1].glob("*.dist-info"))
-    own = (part for path in sorted(files) for part in (path.name.encode(), path.read_bytes()))
+    names = ((path.relative_to(package.parent).as_posix(), path) for path in sorted(files))
+    own = (part for name, path in names for part in (name.encode(), path.read_bytes()))
     return digest(sys.version.encode(), repr(libraries).encode(), *own)
 
 
