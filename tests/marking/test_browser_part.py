@@ -3,10 +3,7 @@
 from __future__ import annotations
 
 import json
-import os
 import random
-import shutil
-import subprocess
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -19,21 +16,12 @@ from builder.questions.draw import drawn
 from builder.questions.marking import mark, mark_quiz
 from builder.questions.numbers import read_number
 
+from ..node import run_node_tests
 from .tables import HERE, item, read, told, walk
 
 
 def run_browser_part(cases: Path) -> None:
-    node = shutil.which("node")
-    assert node, "Node is needed to test the browser's modules; see README"
-    done = subprocess.run(
-        [node, "--test", str(HERE / "browser_part.test.js")],
-        env={**os.environ, "CASES": str(cases)},
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-    assert done.returncode == 0, done.stdout + done.stderr
-    assert "# pass 7" in done.stdout, done.stdout
+    run_node_tests(HERE / "browser_part.test.js", 7, CASES=str(cases))
 
 
 def test_the_browser_marks_the_tables_alike() -> None:

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import json
-import os
-import shutil
-import subprocess
 from pathlib import Path
 
 import pytest
 
+from ..node import run_node_tests
 from .readiness import TABLE, cases
 
 HERE = Path(__file__).parent
@@ -20,17 +18,7 @@ Source: Cepeda et al., Psychol Sci 2008;19(11):1095-1102, abstract."""
 
 
 def test_the_browser_counts_as_the_tables_say() -> None:
-    node = shutil.which("node")
-    assert node, "Node is needed to test the browser's modules; see README"
-    done = subprocess.run(
-        [node, "--test", str(HERE / "browser_part.test.js")],
-        env={**os.environ, "RIDGE": json.dumps(RIDGE)},
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-    assert done.returncode == 0, done.stdout + done.stderr
-    assert "# pass 8" in done.stdout, done.stdout
+    run_node_tests(HERE / "browser_part.test.js", 8, RIDGE=json.dumps(RIDGE))
 
 
 def test_the_table_of_chances_is_scipys() -> None:

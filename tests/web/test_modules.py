@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import gettext
 import json
-import os
 import re
-import shutil
-import subprocess
 from pathlib import Path
 
 from builder.site.browser_words import MESSAGES, browser_words
 from builder.words import ENGLISH, Words
+
+from ..node import run_node_tests
 
 HERE = Path(__file__).parent
 WEB = HERE.parents[1] / "builder" / "site" / "web"
@@ -30,17 +29,7 @@ WILSON = [
 
 
 def test_the_pure_modules() -> None:
-    node = shutil.which("node")
-    assert node, "Node is needed to test the browser's modules; see README"
-    done = subprocess.run(
-        [node, "--test", str(HERE / "modules.test.js")],
-        env={**os.environ, "INTERVALS": json.dumps(WILSON)},
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-    assert done.returncode == 0, done.stdout + done.stderr
-    assert "# pass 8" in done.stdout, done.stdout
+    run_node_tests(HERE / "modules.test.js", 8, INTERVALS=json.dumps(WILSON))
 
 
 def said(module: Path) -> list[str]:

@@ -3,25 +3,19 @@
 from __future__ import annotations
 
 import re
-import shutil
-import subprocess
 from pathlib import Path
 
 from builder.course import MOST_BREATHS, MOST_PAUSE
 from builder.source.schemas import written_out
+
+from ..node import run_node_tests
 
 HERE = Path(__file__).parent
 WEB = HERE.parents[1] / "builder" / "site" / "web"
 
 
 def test_the_law_of_pace() -> None:
-    node = shutil.which("node")
-    assert node, "Node is needed to test the browser's modules; see README"
-    done = subprocess.run(
-        [node, "--test", str(HERE / "pace.test.js")], capture_output=True, text=True, check=False
-    )
-    assert done.returncode == 0, done.stdout + done.stderr
-    assert "# pass 5" in done.stdout, done.stdout
+    run_node_tests(HERE / "pace.test.js", 5)
 
 
 def test_schema_model_and_browser_have_the_same_bounds() -> None:
