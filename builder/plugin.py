@@ -30,6 +30,7 @@ from builder.problems.tally import summary
 from builder.site import Page, Site, search, shell, uris
 from builder.site.assets import assets, needed
 from builder.site.bodies import anchors, opening, to_classes
+from builder.site.compiled import COMPILED
 from builder.site.frame import Frame
 from builder.site.kept import shelf_for
 from builder.site.navigation import markdown, navigation
@@ -224,6 +225,8 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
 
     def on_env(self, env: Environment, /, *, config: MkDocsConfig, files: Files) -> Environment:
         env.globals["casetrue"] = self._frame
+        if config.theme.name == "casetrue":
+            env.bytecode_cache = COMPILED
         self._env = env
         self._fill_shells(config, files)
         self._fill_search(files)

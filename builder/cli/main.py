@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import io
 import os
 import sys
@@ -43,6 +44,7 @@ def main() -> None:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(encoding="utf-8", errors="backslashreplace")
+    gc.disable()  # a command ends before looking for cycles would pay; `serve`, which stays, does look
     try:
         casetrue.main(prog_name="casetrue")
     except BrokenPipeError:
@@ -53,6 +55,8 @@ def main() -> None:
             raise
         print(_apology(fault), file=sys.stderr)
         sys.exit(FAULT)
+    finally:
+        gc.enable()
 
 
 def _apology(fault: Exception) -> str:

@@ -17,7 +17,6 @@ from mkdocs.exceptions import Abort, ConfigurationError
 from builder.checks.kept import check_kept
 from builder.plugin import CasetruePlugin
 from builder.problems.tally import counts, summary
-from builder.problems.text import write_text
 from builder.source import Loaded
 from builder.source.kinds import CONTENT_FOLDERS
 
@@ -37,6 +36,8 @@ def make(course_dir: Path, out: Path) -> str:
     problems = check_kept(course_dir, loaded)
     found = counts(problems)
     if found["error"]:
+        from builder.problems.text import write_text  # with rich, which a sound course does without
+
         write_text(problems, loaded.texts, console(stderr=True))
         click.echo("The site was not built.", err=True)
         raise SystemExit(1)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from pathlib import Path
 from typing import Any
 
@@ -36,6 +37,7 @@ def command(course_dir: Path, port: int) -> None:
         raise SystemExit(1)
     with hosting(course_dir, loaded.course) as host, messages():
         more: dict[str, Any] = {"docs_dir": str(host.lessons)} if host.lessons else {}
+        gc.enable()
         try:
             serve(config_file=str(host.config_file), dev_addr=f"{HOST}:{port}", **more)
         except (Abort, ConfigurationError) as stopped:

@@ -6,11 +6,9 @@ import json
 from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
-from types import CodeType
 from typing import TYPE_CHECKING
 
 import jinja2
-from jinja2.bccache import Bucket
 from markupsafe import Markup, escape
 
 from builder.course import RESERVED_SOURCES, SENDS_ON
@@ -19,28 +17,13 @@ from builder.words import Words, numbers, sentences
 from . import figures, practice, uris
 from .again import retest_of
 from .citations import cite
+from .compiled import COMPILED
 from .readings import doubt_of, strip_of, sure_of
 
 if TYPE_CHECKING:
     from .site import Site
 
 TEMPLATES = Path(__file__).parent / "templates"
-
-
-class _Compiled(jinja2.BytecodeCache):
-    """Templates compiled once a process: while serving, a site is made anew on every change."""
-
-    def __init__(self) -> None:
-        self._kept: dict[tuple[str, str], CodeType | None] = {}
-
-    def load_bytecode(self, bucket: Bucket) -> None:
-        bucket.code = self._kept.get((bucket.key, bucket.checksum))
-
-    def dump_bytecode(self, bucket: Bucket) -> None:
-        self._kept[bucket.key, bucket.checksum] = bucket.code
-
-
-_COMPILED = _Compiled()
 
 
 def environment(site: Site) -> jinja2.Environment:
@@ -53,8 +36,7 @@ def environment(site: Site) -> jinja2.Environment:
         lstrip_blocks=True,
         keep_trailing_newline=False,
         auto_reload=False,
-        bytecode_cache=_COMPILED,
-        optimized=False,  # folding constants takes longer than it saves
+        bytecode_cache=COMPILED,
     )
     env.globals.update(
         site=site,

@@ -3,11 +3,12 @@
     python tests/bench/bench_site.py [--theme material] [CLIENTS ...]        (100 1000 4000 without)
 
 CPU seconds (user and system) and peak memory of one process each, all in one run and in turn: the least of
-three rounds, for the machine may have other work. Ours: a cold build (nothing kept), a warm one (nothing
-changed), one into another folder, and one after a client has changed; then `casetrue check`, cold and
-unchanged. MkDocs: in the same theme (ours, without `--theme`), the pages out of the navigation, with its own
-search as it comes (our site has a search too) and without; ratios are to the first. Last, the seconds by the
-clock from saving a changed client to the fresh page while `casetrue serve` runs, the worst of five.
+three rounds, for the machine may have other work and Python keeps compiled code from the first. Ours: a cold
+build (nothing kept of the course), a warm one (nothing changed), one into another folder, and one after a
+client has changed; then `casetrue check`, cold and unchanged. MkDocs: in the same theme (ours, without
+`--theme`), a Markdown page for every page of the site, out of the navigation, with its own search as it comes
+(our site has a search too) and without; ratios are to the first. Last, the seconds by the clock from saving a
+changed client to the fresh page while `casetrue serve` runs, the worst of five.
 """
 
 from __future__ import annotations
@@ -81,17 +82,17 @@ def case(number: int) -> str:
 
 
 def markdown(site: Path, folder: Path, theme: str) -> None:
-    """A MkDocs project with a Markdown page of the same words for every client's page."""
-    (folder / "docs" / "clients").mkdir(parents=True)
-    (folder / "docs" / "index.md").write_text("# Start\n", "utf-8")
-    for file in sorted((site / "clients").glob("client-*.html")):
+    """A MkDocs project with a Markdown page of the same words for every page of a site."""
+    for file in sorted(site.rglob("*.html")):
+        page = folder / "docs" / file.relative_to(site).with_suffix(".md")
+        page.parent.mkdir(parents=True, exist_ok=True)
         text = "\n\n".join(blocks(html.document_fromstring(file.read_bytes()).find(".//main")))
-        (folder / "docs" / "clients" / f"{file.stem}.md").write_text(text + "\n", "utf-8")
+        page.write_text(text + "\n", "utf-8")
     (folder / "hook.py").write_text(HOOK, "utf-8")
     for name, plugins in (("search", "[search]"), ("none", "[]")):
         (folder / f"{name}.yml").write_text(
             f"site_name: Bare\ntheme: {theme}\nplugins: {plugins}\nhooks: [hook.py]\nnav: [index.md]\n"
-            "not_in_nav: /clients/\nuse_directory_urls: false\n",
+            "not_in_nav: '*'\nuse_directory_urls: false\n",
             "utf-8",
         )
 
@@ -123,7 +124,9 @@ def run(code: str, *arguments: str, cache: Path) -> tuple[float, float]:
 
 
 def surroundings(cache: Path) -> dict[str, str]:
-    return {**os.environ, "XDG_CACHE_HOME": str(cache), "NO_MKDOCS_2_WARNING": "1"}
+    """As on a user's machine: nothing is kept of a course, compiled programs are kept."""
+    ordinary = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    return {**ordinary, "XDG_CACHE_HOME": str(cache), "NO_MKDOCS_2_WARNING": "1"}
 
 
 def change(course: Path, word: str) -> None:
