@@ -38,6 +38,8 @@ class Item:
     case: str | None = None
     """The client whose readings are shown with it."""
     family: str | None = None
+    asks: str = ""
+    """What its family asks about every client alike, for lists; empty for any other question."""
     table: str | None = None
     drill: str | None = None
     """The drill that it is about."""

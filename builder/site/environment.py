@@ -90,4 +90,5 @@ def _saying(words: Words) -> Callable[..., str]:
 
 
 def _quantity(value: Fraction | int | float, unit: str = "") -> str:
-    return numbers.quantity(value, unit)
+    """With its unit on the same line."""
+    return numbers.quantity(value, unit).replace(" ", "\N{NO-BREAK SPACE}")

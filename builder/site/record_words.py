@@ -31,7 +31,7 @@ def record_words(words: Words) -> dict[str, str]:
         "missed": words.say("Missed, not held since."),
         "missed_changed": words.say("Missed, and the question has changed since."),
         "more": words.say("{number} more"),
-        "newest": words.say("The newest {number} of {of}, without the steps of walks. The copies hold all."),
+        "newest": words.say("The newest {number}. The copies hold all {of}, each step of a walk among them."),
         "no_attempt": words.say(
             "This file is not as this site writes records: its attempt number {value} cannot be read."
         ),
@@ -46,9 +46,13 @@ def record_words(words: Words) -> dict[str, str]:
             "This record carries another name, {value}. Records of two people are not "
             "mixed. If both are yours, change the name on this page first."
         ),
+        "no_name": words.say(
+            "This record carries the name {value}, and yours here carries none. If both are yours, write "
+            "that name on this page first."
+        ),
         "no_many": words.say("This file holds more than {value} attempts; no record is so long."),
         "no_part": words.say(
-            "This file is not as this site writes records: its part {value} is strange or missing."
+            "This file is not as this site writes records: {value} is missing, or not known here."
         ),
         "no_record": words.say("This file is no learner's record."),
         "no_size": words.say("This file is too large to be a record."),
@@ -62,7 +66,7 @@ def record_words(words: Words) -> dict[str, str]:
         "print_plan": words.say("Print the plan"),
         "reached": words.say("Pass mark reached"),
         "score": words.say(
-            "First {first}% on {on}, best {best}% on {then}. Times ended: {times}. The pass mark is {pass}%."
+            "First {first}% on {on}, best {best}% on {then}. Finished: {times}. The pass mark is {pass}%."
         ),
         "serious": words.say("Walks with serious harm: {number} of {of}."),
         "sure": words.say("This quiz also counts how sure you are, so no chance is computed."),
@@ -70,7 +74,7 @@ def record_words(words: Words) -> dict[str, str]:
         "to_again": words.say("{count} to look at again"),
         "today": words.say("That leaves no day between. Review today."),
         "too_few": words.say("Too few answers to say."),
-        "unanswered": words.say("Objectives without an answered quiz question: {number} of {of}"),
+        "unanswered": words.say("No quiz answer yet on {number} of {of} objectives"),
         "under": words.say("under 1%"),
         "untried": words.say("Not tried yet: {what}."),
         "walked": words.say("First {first}%, best {best}%, last on {on}."),
@@ -78,5 +82,5 @@ def record_words(words: Words) -> dict[str, str]:
             "Walks: {walks}. Those with an answer that could have done serious harm: {serious}; "
             "minor harm: {minor}."
         ),
-        "what": words.say("What, and the hash of it as it stood"),
+        "what": words.say("What, and the mark of its edition"),
     }

@@ -135,7 +135,7 @@ def test_from_an_answer_to_the_record(page, site, serve, disk):
     kinds = [one["kind"] for one in attempts_kept(page)]
     assert kinds.count("question") == 6
     assert kinds.count("quiz") == 1
-    assert "Times ended: 1." in page.text("[data-part=quizzes]")
+    assert "Finished: 1." in page.text("[data-part=quizzes]")
     assert page.count("[data-part=objectives] .bars > li") == 2
     assert "95% interval" in page.text("[data-part=objectives]")
     assert page.trouble == []
@@ -157,7 +157,7 @@ def test_few_answers_are_told_to_be_few(page, site, few):
     assert "1 of 2 held. 95% interval: 9 to 91%. So few answers say little." in told
     ready = page.text("[data-part=ready]")
     assert "Too few answers to say." in ready
-    assert "Objectives without an answered quiz question: 1 of 2" in ready
+    assert "No quiz answer yet on 1 of 2 objectives" in ready
     assert (
         page.evaluate("document.querySelector('[data-part=ready] li').textContent")
         == "Choose a plan for an ankle"
@@ -239,6 +239,11 @@ def test_a_copy_goes_to_another_device_by_keyboard_and_back(browser, site, few, 
     desk = browser.page(width=360)
     keep(desk, site, many)
     before = len(attempts_kept(desk))
+    assert "This record carries the name =Wren; Hollis, and yours here carries none." in take(desk, copy)
+    assert len(attempts_kept(desk)) == before
+    tab_to(desk, "e.name === 'learner'")
+    desk.type("=Wren; Hollis")
+    desk.press("Tab")
     assert take(desk, copy) == "New attempts taken in: 4. Here already: 0."
     assert take(desk, copy) == "New attempts taken in: 0. Here already: 4."
     assert len(attempts_kept(desk)) == before + 4
@@ -268,9 +273,12 @@ def test_spreadsheets_get_no_formula(page, site, few):
         (b"[]", "is no learner's record"),
         (json.dumps({**record(), "course": "tallow-yard"}), "belongs to another course: tallow-yard."),
         (json.dumps({**record(), "format": 2}), "a newer edition of this site"),
-        (json.dumps(record())[:-1] + ', "__proto__": {"a": 1}}', "its part __proto__ is strange"),
+        (json.dumps(record())[:-1] + ', "__proto__": {"a": 1}}', "__proto__ is missing, or not known here"),
         (json.dumps(record(attempt(), attempt(mark=9))), "its attempt number 2 cannot be read"),
-        (json.dumps({**record(), "course": "<img src=x onerror=alert(1)>"}), "its part course is strange"),
+        (
+            json.dumps({**record(), "course": "<img src=x onerror=alert(1)>"}),
+            "course is missing, or not known here",
+        ),
         (b" " * 8_000_001, "too large"),
         (json.dumps(record(attempt(second=9), learner="Plover")), "carries another name, Plover."),
     ],
@@ -316,6 +324,23 @@ def test_a_full_store_is_told_and_nothing_is_lost(page, site, few, tmp_path):
     page.click("button", text="Forget them")
     assert "Nothing is kept here yet." in page.text("main")
     assert page.errors == []
+
+
+def test_what_was_missed_leads_to_itself(page, site, few):
+    keep(page, site, few)
+    links = page.evaluate(
+        "[...document.querySelectorAll('[data-fill=again] a')].map(a => a.getAttribute('href'))"
+    )
+    assert "quizzes/ankle-check.html?ask=q-one" in links
+
+
+def test_printing_the_plan_leaves_no_trace(page, site, few):
+    keep(page, site, few, day=str(date.today() + timedelta(30)))
+    page.evaluate("window.print = () => { window.shown = document.documentElement.dataset.print; }; 0")
+    page.click("[data-do=plan]")
+    assert page.evaluate("window.shown") == "plan"
+    page.evaluate("dispatchEvent(new Event('afterprint'))")
+    assert page.evaluate("document.documentElement.dataset.print ?? ''") == ""
 
 
 def test_everything_is_forgotten(page, site, few):

@@ -50,8 +50,11 @@ def test_the_way_around_works_by_keyboard_at_phone_width(browser: Desk, ankle_si
 
 def test_the_skip_link_goes_to_the_page(page: Page, ankle_site: Path) -> None:
     page.open(ankle_site / "about.html")
+    ground = "getComputedStyle(document.querySelector('main')).backgroundColor"
+    before = page.evaluate(ground)
     page.press("Tab", "Enter", "Tab")
     assert page.evaluate("document.querySelector('main').contains(document.activeElement)")
+    assert page.evaluate(ground) == before, "the page is no part that a link points out"
 
 
 def test_the_choice_of_colours_is_kept(browser: Desk, ankle_site: Path) -> None:

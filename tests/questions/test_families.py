@@ -56,6 +56,13 @@ def test_every_family_is_documented_and_asks_something(name: str, ankle: Course)
         assert len({option.text for option in item.options}) == len(item.options) >= 2
 
 
+def test_lists_tell_questions_about_one_client_apart(ankle: Course) -> None:
+    """Two families may ask about one table; a list names the client and what the family asks of all."""
+    found = [item for family in FAMILIES for item in items(ankle, family, "plan").values()]
+    assert all(item.asks for item in found)
+    assert len({(item.case, item.asks) for item in found}) == len(found) > len(ankle.cases)
+
+
 def test_nobody_is_asked_about_who_is_sent_on_before(ankle: Course) -> None:
     hurt = Case(
         "wren", Client("Wren"), {**ankle.cases["plover-04"].readings, "heel_pain": Reading(finding=True)}

@@ -42,6 +42,7 @@ def write(family: Family, about: About) -> Item | None:
         source=explanation.source,
         case=about.case.name,
         family=family.id,
+        asks=table.question,
         table=table.name,
     )
 

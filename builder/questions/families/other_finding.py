@@ -79,6 +79,7 @@ def write(family: Family, about: About) -> Item | None:
         source=table.source,
         case=about.case.name,
         family=family.id,
+        asks=about.words.say("{question} Which finding would change the answer?", question=table.question),
         table=table.name,
     )
 

@@ -61,6 +61,7 @@ def write(family: Family, about: About) -> Item | None:
         source=scale.sem_source,
         case=about.case.name,
         family=family.id,
+        asks=words.say("Is the difference larger than measurement error alone would make it?"),
     )
 
 

@@ -78,8 +78,7 @@ def _index(site: Site) -> dict[str, Any]:
             written[item.id] = (_short(item.stem), item.digest)
             continue
         if item.family not in families:
-            table = course.tables.get(item.table or "")
-            families[item.family] = {"text": _short(table.question) if table else "", "digests": {}}
+            families[item.family] = {"text": _short(item.asks), "digests": {}}
         families[item.family]["digests"][item.case] = item.digest
     titles = {name: prose.plain(exercise.title) for name, exercise in course.exercises.items()}
     titles[PATHWAY] = site.words.say("Every decision")

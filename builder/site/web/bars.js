@@ -5,8 +5,8 @@ import { wilson } from "./interval.js";
 import { say } from "./words.js";
 
 const WIDTH = 200;
-/** An interval wider than this says little. */
-const WIDE = 0.5;
+/** Fewer answers than this leave an interval wider than half of all shares, where half of them held. */
+const FEW = 12;
 
 /**
  * @param {Record<string, [number, number]>} counts objective to [held, answered]
@@ -25,7 +25,7 @@ export function bars(counts, labels) {
 function row(label, held, of) {
   const [low, high] = wilson(held, of);
   const range = say("95% interval: {low} to {high}%.", { low: Math.round(100 * low), high: Math.round(100 * high) });
-  const little = high - low > WIDE ? ` ${say("So few answers say little.")}` : "";
+  const little = of < FEW ? ` ${say("So few answers say little.")}` : "";
   return make(
     "li",
     {},
@@ -45,8 +45,9 @@ function bar(share, low, high) {
   return draw(
     "svg",
     { class: "bar", viewBox: `0 0 ${WIDTH} 16`, preserveAspectRatio: "none", "aria-hidden": "true" },
-    draw("rect", { class: "ground", width: `${WIDTH}`, height: "8", y: "4" }),
-    draw("rect", { class: "share", width: (share * WIDTH).toFixed(1), height: "8", y: "4" }),
-    draw("path", { class: "range", d: `M${from} 2V14M${from} 8H${to}M${to} 2V14` }),
+    draw("rect", { class: "ground", width: `${WIDTH}`, height: "8" }),
+    draw("rect", { class: "share", width: (share * WIDTH).toFixed(1), height: "8" }),
+    // Below the bar: on it, neither of the bar's two colours leaves the line enough contrast.
+    draw("path", { class: "range", d: `M${from} 9V15M${from} 12H${to}M${to} 9V15` }),
   );
 }

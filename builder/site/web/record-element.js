@@ -110,6 +110,7 @@ export class CaseRecord extends HTMLElement {
     const what = /** @type {HTMLElement | null} */ (button)?.dataset.do;
     if (what === "print" || what === "plan") {
       document.documentElement.dataset.print = what;
+      addEventListener("afterprint", () => delete document.documentElement.dataset.print, { once: true });
       print();
     } else if (what) this.#save(what);
   }
@@ -146,6 +147,7 @@ export class CaseRecord extends HTMLElement {
     const own = this.#kept("learner");
     if (name && own && name.toLowerCase() !== own.toLowerCase()) return { refused: true, words: tell("no_learner", { value: name }) };
     const before = recordOf(this.#store, course);
+    if (name && !own && before.attempts.length) return { refused: true, words: tell("no_name", { value: name }) };
     const after = merge(before, { format: 1, course, attempts: found.file.attempts });
     this.#store.set("record", after);
     if (name && !own) this.#store.set("learner", name);

@@ -67,7 +67,7 @@ function named({ known, quizzes }, { kind, id, quiz }) {
     return facts ? { words: facts.title, href: `quizzes/${id}.html`, digest: null } : null;
   }
   if (!known) return { words: id, digest: null };
-  const href = quizzes.some((one) => one.quiz === quiz) ? `quizzes/${quiz}.html` : undefined;
+  const href = quizzes.some((one) => one.quiz === quiz) ? `quizzes/${quiz}.html?ask=${encodeURIComponent(id)}` : undefined;
   const written = own(known.written, id);
   if (kind === "question" && written) return { words: written[0], href, digest: written[1] };
   const [first, client] = id.split(/[./]/);
