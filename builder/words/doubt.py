@@ -93,7 +93,7 @@ def likely(words: Words, scale: NumberScale, low: float, high: float) -> str:
     """What the band of doubt on a strip shows."""
     places = len(str(float(scale.step % 1)).rstrip("0").partition(".")[2]) + 1
     return words.say(
-        "Hatched: about 95 of 100 true values, by reading error alone ({range}).",
+        "Hatched: where the true value lies about 95 times in 100, if only reading error counts ({range}).",
         range=span(low, high, scale.unit, words.say("to"), places),
     )
 

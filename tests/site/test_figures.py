@@ -99,9 +99,9 @@ def test_a_strip_says_in_words_what_it_draws() -> None:
         strip(ENGLISH, BEND, Reading(trials=(F(25), F(20))), F(25), lines_of(CUTS, BEND), (22.228, 27.772))
     )
     assert svg.findtext("title") == (
-        "Bend. Recorded: 25°. Reference for adults: 20 to 30°. Hatched: about 95 of 100 true values, by "
-        "reading error alone (22.2 to 27.8°). Trials: 25, 20. Lines between outcomes: 20°, 30°. "
-        "Scale from 0 to 50°."
+        "Bend. Recorded: 25°. Reference for adults: 20 to 30°. Hatched: where the true value lies about "
+        "95 times in 100, if only reading error counts (22.2 to 27.8°). Trials: 25, 20. Lines between "
+        "outcomes: 20°, 30°. Scale from 0 to 50°."
     )
 
 
