@@ -15,10 +15,11 @@ _LEADING = re.compile(r"^\s+", re.MULTILINE)
 
 
 def assets() -> Iterator[Asset]:
-    """Style and script, the same on every page, and the script of walks and quizzes."""
+    """Style and script, the same on every page, and the scripts of walks and of quizzes."""
     yield Asset(uris.STYLE, stylesheet())
     yield Asset(uris.SCRIPT, script("casetrue"))
-    yield Asset(uris.PRACTICE_SCRIPT, script("practice"))
+    yield Asset(uris.WALK_SCRIPT, script("walk"))
+    yield Asset(uris.QUIZ_SCRIPT, script("quiz"))
 
 
 def script(name: str) -> str:

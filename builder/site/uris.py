@@ -25,7 +25,8 @@ SEARCH = "search.html"
 SEARCH_INDEX = "assets/search-index.js"
 STYLE = "assets/casetrue.css"
 SCRIPT = "assets/casetrue.js"
-PRACTICE_SCRIPT = "assets/practice.js"
+WALK_SCRIPT = "assets/walk.js"
+QUIZ_SCRIPT = "assets/quiz.js"
 PACER_SCRIPT = "assets/pacer.js"
 
 
@@ -51,9 +52,9 @@ def quiz(name: str) -> str:
     return f"quizzes/{name}.html"
 
 
-def quiz_part(name: str, number: int) -> str:
-    """A data file with up to 50 questions of a quiz; parts count from 1."""
-    return f"quizzes/{name}.{number}.js"
+def quiz_part(name: str, part: int | str) -> str:
+    """A data file of a quiz."""
+    return f"quizzes/{name}.{part}.js"
 
 
 def drill(name: str) -> str:

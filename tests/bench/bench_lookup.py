@@ -68,7 +68,7 @@ def main(sizes: list[int]) -> None:
                 "assets/search-index.js",
                 "clients/index.html",
                 "assets/casetrue.js",
-                "assets/practice.js",
+                "assets/walk.js",
                 "assets/casetrue.css",
             ):
                 print(f"  {name:24} {weight((site / name).read_bytes())}")

@@ -131,6 +131,20 @@ def quiz(page: Page, site: str) -> Iterator[str]:
     page.click("button", text="Draw new questions")
     page.wait_for("document.querySelector('.progress')")
     yield "drawn anew"
+    page.evaluate(FILL)
+    page.click("case-quiz form button", text="Answer")
+    page.open(f"{site}quizzes/all-kinds.html?draw=1")
+    page.wait_for("document.querySelector('.onwards button')")
+    yield "another draw asked for"
+    page.open(f"{site}quizzes/all-kinds.html?ask=q-one,gone")
+    yield "a single question"
+    page.evaluate(FILL)
+    page.click("case-quiz form button", text="Answer")
+    page.click(".question > button")
+    yield "its end"
+    page.open(f"{site}quizzes/all-kinds.html?ask=gone")
+    page.wait_for("document.querySelector('case-quiz').innerText.includes('no longer')")
+    yield "a question that is gone"
 
 
 def record(page: Page, site: str) -> Iterator[str]:

@@ -19,6 +19,15 @@ from ..conftest import ANKLE
 from .practice import SURE, build, go_on, pick, tab_to, tab_to_button
 
 EVERY = "quizzes/all-kinds.html"
+CHANGES = """
+quiz: changes
+title: What would change it
+questions: [q-one, g-change]
+"""
+CHANGE = """
+questions:
+  - {id: g-change, family: other_finding, table: plan, cases: all, objective: choose-ankle-plan}
+"""
 QUIZ_KEY = "Object.keys(localStorage).find(k => k.includes(':quiz:'))"
 
 
@@ -26,6 +35,8 @@ QUIZ_KEY = "Object.keys(localStorage).find(k => k.includes(':quiz:'))"
 def course(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = Path(shutil.copytree(ANKLE, tmp_path_factory.mktemp("quiz") / "course"))
     (folder / "quizzes" / "sure.yml").write_text(SURE, "utf-8")
+    (folder / "quizzes" / "changes.yml").write_text(CHANGES, "utf-8")
+    (folder / "questions" / "changes.yml").write_text(CHANGE, "utf-8")
     return folder
 
 
@@ -161,6 +172,68 @@ def test_what_is_open_is_asked_for(page, site, asked):
     assert told["q-one"] == told["q-several"] == "Choose an answer first."
     assert told["q-number"] == "Write a number first."
     assert told["q-pairs"] == "Choose one for every line first."
+
+
+@pytest.mark.parametrize("typed", ["4,5 s", "abc"])
+def test_what_is_no_number_is_told_how_to_write_one(page, site, asked, typed):
+    page.open(site / EVERY)
+    forward_to(page, asked.index("q-number"))
+    page.click("[inputmode=decimal]")
+    page.type(typed)
+    page.click("button", text="Answer")
+    assert page.text(".open[role=status]") == "Write the number alone, such as 5 or 4.5."
+
+
+def forward_to(page, place: int) -> None:
+    for _ in range(place):
+        page.click(".moves button", text="Forward")
+
+
+def test_what_was_begun_is_there_on_coming_back(page, site, asked):
+    page.open(site / EVERY)
+    begun = {
+        "q-several": (".choice", "The side"),
+        "q-number": ("[inputmode=decimal]", None),
+        "q-order": (".order li:first-child .move", "Move down"),
+        "q-pairs": (".pairs select", None),
+    }
+    state = """[...document.querySelectorAll('case-quiz form :is(input, select, .order .what)')]
+        .map(e => [e.textContent, e.value, e.checked, e.selectedIndex])"""
+    left = []
+    for name in asked:
+        if name in begun:
+            page.click(*begun[name])
+        if name == "q-number":
+            page.type("3")
+        if name == "q-pairs":
+            page.evaluate("document.querySelector('.pairs select').selectedIndex = 2")
+        left.append(page.evaluate(state))
+        if name != asked[-1]:
+            page.click(".moves button", text="Forward")
+    for _ in asked[1:]:
+        page.click(".moves button", text="Back")
+    for place in range(len(asked)):
+        assert page.evaluate(state) == left[place], asked[place]
+        if place < len(asked) - 1:
+            page.click(".moves button", text="Forward")
+    assert '"answer"' not in page.evaluate(f"localStorage.getItem({QUIZ_KEY})"), "kept in memory alone"
+
+
+def test_moving_on_shows_what_is_asked_and_about_whom(browser, site):
+    page = browser.page(width=360, height=640)
+    page.open(site / "quizzes/changes.html")
+    page.evaluate("scrollTo(0, document.body.scrollHeight)")
+    page.click(".moves button", text="Forward")
+    assert page.evaluate("document.activeElement.tagName") == "H2"
+    places = page.evaluate(
+        """['.progress', '.stem', 'h2', '.readings']
+            .map(selector => document.querySelector(selector).getBoundingClientRect())
+            .map(({top, bottom}) => [top, bottom])"""
+    )
+    flat = [edge for place in places for edge in place]
+    assert flat == sorted(flat), "progress, then whom, then what, then the readings"
+    assert flat[0] >= 0, "the progress is in sight"
+    assert flat[5] <= 640, "so is the whole question"
 
 
 def test_moving_a_row_is_said_aloud_and_keeps_the_focus(page, site, asked):
@@ -315,6 +388,224 @@ def test_attempts_are_remembered_with_digest_and_first_try(page, site, course):
     }
 
 
+UNREACHED = "document.querySelector('case-quiz').innerText.includes('cannot be reached now')"
+
+
+@pytest.mark.parametrize("instead", [None, "<!doctype html>"])
+def test_what_cannot_be_reached_is_kept_until_it_can(page, site, tmp_path, instead):
+    copied = Path(shutil.copytree(site, tmp_path / "site"))
+    page.open(copied / EVERY)
+    answer_all(page)
+    page.click("button", text="Draw new questions")
+    page.wait_for("document.querySelector('.progress')")
+    page.click("case-quiz form .choice input")
+    page.click("button", text="Answer")
+    verdict = page.text(".feedback")
+    kept = page.evaluate(f"localStorage.getItem({QUIZ_KEY})")
+    part = copied / "quizzes" / "all-kinds.1.js"
+    there = part.read_bytes()
+    part.unlink() if instead is None else part.write_text(instead)
+    page.open(copied / EVERY)
+    for _ in range(2):
+        page.wait_for(UNREACHED)
+        assert "have changed" not in page.text("case-quiz")
+        assert page.count("case-quiz form") == 0, "nothing to answer, so nothing that is written over"
+        assert page.evaluate(f"localStorage.getItem({QUIZ_KEY})") == kept
+        page.click("button", text="Try again")
+    page.wait_for(UNREACHED)
+    part.write_bytes(there)
+    page.click("button", text="Try again")
+    page.wait_for("document.querySelector('.feedback')")
+    assert page.text(".feedback") == verdict
+    assert page.evaluate("document.activeElement.tagName") == "H2"
+    assert page.evaluate(f"localStorage.getItem({QUIZ_KEY})") == kept
+
+
+def test_a_file_that_was_missing_is_asked_for_again(page, serve, site, tmp_path):
+    copied = Path(shutil.copytree(site, tmp_path / "site"))
+    part = copied / "quizzes" / "all-kinds.1.js"
+    away = part.rename(part.with_suffix(".away"))
+    page.open(f"{serve(copied)}{EVERY}?draw=42")
+    page.wait_for(UNREACHED)
+    page.click("button", text="Leave them and start afresh")
+    assert "Question 1 of 6 0 answered" in page.text(".progress")
+    page.reload()
+    page.wait_for(UNREACHED)
+    away.rename(part)
+    page.click("button", text="Try again")
+    page.wait_for("document.querySelector('.progress')")
+    page.click(".moves button", text="Forward")
+    assert '"seed":42' in page.evaluate(f"localStorage.getItem({QUIZ_KEY})")
+
+
+def test_a_result_stays_where_no_others_can_be_reached(page, site, tmp_path):
+    copied = Path(shutil.copytree(site, tmp_path / "site"))
+    (copied / "quizzes" / "all-kinds.0.js").unlink()
+    page.open(copied / EVERY)
+    answer_all(page)
+    result = page.text(".result")
+    page.click("button", text="Draw new questions")
+    page.wait_for(UNREACHED)
+    page.click("button", text="Back")
+    assert page.text(".result") == result
+
+
+def by_number(course: Path, quiz: str, seed: int) -> list[str]:
+    """The questions of a draw, as Python draws them."""
+    loaded = load(course).course
+    return [item.id for item in draw(loaded.quizzes[quiz], bank(loaded), seed)]
+
+
+def shown(page) -> list[str]:
+    """The questions under way, as the page kept them, by their digests."""
+    return page.evaluate(f"JSON.parse(localStorage.getItem({QUIZ_KEY})).digests")
+
+
+def digests(course: Path, ids: list[str]) -> list[str]:
+    known = {item.id: item.digest for item in bank(load(course).course)}
+    return [known[id] for id in ids]
+
+
+def test_a_number_in_the_address_draws_the_same_for_everyone(browser, site, course):
+    page = browser.page()
+    page.open(f"{(site / EVERY).as_uri()}?draw=42")
+    page.wait_for("document.querySelector('.progress')")
+    page.click(".moves button", text="Forward")
+    assert shown(page) == digests(course, by_number(course, "all-kinds", 42))
+    page.click(".moves button", text="Back")
+    answer_all(page)
+    assert "Drawn with number 42." in page.text(".result")
+    link = page.evaluate("document.querySelector('.result a[href*=draw]').href")
+    assert link == f"{(site / EVERY).as_uri()}?draw=42"
+    page.click(".result input[type=number]")
+    page.type("7")
+    page.click("button", text="Draw by number")
+    page.wait_for("document.querySelector('.progress')")
+    assert shown(page) == digests(course, by_number(course, "all-kinds", 7))
+    assert page.url.endswith("?draw=7")
+    assert page.evaluate("document.activeElement.tagName") == "H2"
+    assert page.trouble == []
+
+
+@pytest.mark.parametrize("number", ["0", "10000", "4.5", "-3", "x", "1e3", "", "042"])
+def test_a_strange_number_shows_the_draw_of_the_page(page, site, asked, course, number):
+    page.open(f"{(site / EVERY).as_uri()}?draw={number}")
+    page.click(".moves button", text="Forward")
+    assert shown(page) == digests(course, asked)
+
+
+def test_a_number_never_drops_what_is_under_way(page, site, course):
+    page.open(site / EVERY)
+    page.click(".choice", text="Flat on the floor")
+    page.click("button", text="Answer")
+    kept = page.evaluate(f"localStorage.getItem({QUIZ_KEY})")
+    page.open(f"{(site / EVERY).as_uri()}?draw=42")
+    assert "in the middle of other questions, drawn with number 1." in page.text("case-quiz")
+    assert page.evaluate(f"localStorage.getItem({QUIZ_KEY})") == kept
+    page.click("button", text="Go on with them")
+    page.wait_for("document.querySelector('.feedback')")
+    assert page.text(".feedback").strip() == "That holds"
+    assert page.url.endswith(".html")
+    page.open(f"{(site / EVERY).as_uri()}?draw=42")
+    page.click("button", text="Leave them for number 42")
+    page.wait_for("document.querySelector('.progress')")
+    assert shown(page) == digests(course, by_number(course, "all-kinds", 42))
+    page.reload()
+    page.wait_for("document.querySelector('.progress')")
+    assert "0 answered" in page.text(".progress")
+
+
+def test_a_quiz_that_draws_nothing_tells_no_number(page, site, asked):
+    page.open(f"{(site / 'quizzes/sure.html').as_uri()}?draw=42")
+    answer_all(page)
+    assert "Drawn with" not in page.text(".result")
+    assert page.count(".result form:not(.ask)") == page.count(".result a[href*=draw]") == 0
+
+
+def test_a_result_tells_about_which_client_each_question_was(page, site):
+    page.open(site / "quizzes/changes.html")
+    page.click(".moves button", text="Forward")
+    stem = page.text(".stem")
+    page.click(".moves button", text="Back")
+    answer_all(page)
+    assert stem.split(":")[0] in {"Tern", "Plover", "Rail"}
+    assert page.text(".answered li:last-child summary").startswith(stem)
+
+
+def remembered(page) -> list[dict[str, Any]]:
+    return page.evaluate(
+        "JSON.parse(Object.entries(localStorage).find(([k]) => k.endsWith(':record'))[1]).attempts"
+    )
+
+
+@pytest.mark.parametrize("disk", [True, False])
+def test_single_questions_are_asked_apart_from_the_quiz(browser, serve, site, course, asked, disk):
+    page = browser.page()
+    where = (site / EVERY).as_uri() if disk else serve(site) + EVERY
+    page.open(where)
+    page.click(".choice", text="On its toes")
+    page.click("button", text="Answer")
+    kept = page.evaluate(f"localStorage.getItem({QUIZ_KEY})")
+    loaded = load(course).course
+    pool = [item.id for item in quiz_pool(loaded.quizzes["all-kinds"], bank(loaded))]
+    other = next(id for id in pool if id not in asked)
+    page.open(f"{where}?ask={other},q-one,gone,q-one")
+    page.wait_for("document.querySelector('.progress')")
+    assert "Question 1 of 2" in page.text(".progress")
+    assert "These are single questions" in page.text(".progress")
+    assert "A question that you chose is no longer in this quiz." in page.text("case-quiz")
+    assert page.count(".readings table") == 1
+    page.click("case-quiz form .choice input")
+    page.click("button", text="Answer")
+    go_on(page)
+    page.click(".choice", text="Flat on the floor")
+    page.click("button", text="Answer")
+    page.click("button", text="See the result")
+    tried = remembered(page)
+    assert [(one["kind"], one["id"], one["first"]) for one in tried] == [
+        ("question", "q-one", True),
+        ("question", other, True),
+        ("question", "q-one", False),
+    ]
+    assert [one.get("seed") for one in tried] == [FIRST_SEED, None, None]
+    assert page.evaluate(f"localStorage.getItem({QUIZ_KEY})") == kept
+    told = page.text(".result")
+    assert "These are single questions, not the whole quiz." in told
+    assert "pass mark is" not in told
+    assert "Drawn with" not in told
+    assert page.evaluate("document.querySelector('.result a[href$=\"record.html\"]').href") == (
+        where.replace(EVERY, "record.html")
+    )
+    page.click(".result a", text="Go to the quiz")
+    page.wait_for("document.querySelector('.feedback')")
+    assert page.url == where
+    assert "Question 1 of 6" in page.text(".progress")
+    assert page.trouble == []
+
+
+def test_a_question_that_is_gone_is_told_kindly(page, site):
+    page.open(f"{(site / EVERY).as_uri()}?ask=gone")
+    page.wait_for("document.querySelector('case-quiz').innerText.includes('no longer in this quiz')")
+    assert page.count("case-quiz form") == 0
+    page.click("case-quiz a", text="Go to the quiz")
+    page.wait_for("document.querySelector('.progress')")
+
+
+def test_the_missed_ones_can_be_answered_again(page, site):
+    page.open(site / EVERY)
+    page.click(".choice", text="Flat on the floor")
+    page.click("button", text="Answer")
+    answer_first_then_all(page)
+    missed = page.evaluate(
+        """[...document.querySelectorAll('.answered > li')]
+            .filter(e => !e.querySelector('summary .held')).length"""
+    )
+    assert 0 < missed < 6
+    page.click(".result a", text="Answer the missed ones again")
+    page.wait_for("document.querySelector('.progress')")
+    assert f"Question 1 of {missed} 0 answered" in page.text(".progress")
+
+
 def test_changed_questions_start_the_quiz_afresh(page, serve, site, tmp_path):
     copied = Path(shutil.copytree(site, tmp_path / "site"))
     page.open(serve(copied) + EVERY)
@@ -345,6 +636,8 @@ def test_without_script_the_first_draw_can_be_read(browser, site, asked):
     ):
         assert words in shown
     assert page.count(".order select") == 3
+    numbers = "getComputedStyle(document.querySelector('.order > li'), '::before').display"
+    assert page.evaluate(numbers) == "none", "no place before the learner gives one"
 
 
 def test_data_files_are_inert(site):

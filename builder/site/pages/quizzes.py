@@ -58,6 +58,7 @@ def _quiz(site: Site, quiz: Quiz, items: tuple[Item, ...]) -> Iterator[Made]:
         "objectives": _labels(site, pool),
         "items": [item_data(item) for item in items],
         "more": len(pool) > len(items),
+        "record": uris.relative(here, uris.RECORD),
     }
     title = prose.plain(quiz.title)
     yield Page(
@@ -71,6 +72,7 @@ def _quiz(site: Site, quiz: Quiz, items: tuple[Item, ...]) -> Iterator[Made]:
         source=quiz.origin.file or None,
     )
     yield _data(quiz, 0, draw_data(quiz, site.bank))
+    yield _data(quiz, "ids", [item.id for item in pool])
 
 
 def pass_mark_of(site: Site, quiz: Quiz) -> Fraction:
@@ -85,7 +87,8 @@ def edition(site: Site, quiz: Quiz) -> str:
 
 
 def _parts(site: Site, quiz: Quiz) -> Iterator[Made]:
-    """Part 0 holds what a draw needs to know; the others hold the questions, `PART` in each.
+    """Part 0 holds what a draw needs to know, part `ids` where each question stands; the others hold the
+    questions, `PART` in each.
 
     What is kept of a part rests on its own clients alone, so the list of its questions stands beside it: with
     that unchanged, no bank is made.
@@ -123,8 +126,8 @@ def _question(site: Site, here: str, item: Item) -> str:
     return site.once(("question", item.id), site.macro, "item.html.j2", "item", here, item, apart)
 
 
-def _data(quiz: Quiz, number: int, value: object) -> Asset:
-    return data_file(uris.quiz_part(quiz.name, number), f"{quiz.name}.{number}", value)
+def _data(quiz: Quiz, part: int | str, value: object) -> Asset:
+    return data_file(uris.quiz_part(quiz.name, part), f"{quiz.name}.{part}", value)
 
 
 def _labels(site: Site, pool: tuple[Item, ...]) -> dict[str, str]:

@@ -77,11 +77,12 @@ export function data(element) {
 /**
  * Moves the reader to a place: keyboard and screen reader by focus, the eye by scrolling.
  * @param {HTMLElement | null | undefined} place
+ * @param {Element | null} [top] what the eye should meet first, where that is not the place itself
  */
-export function goTo(place) {
+export function goTo(place, top = place) {
   if (!place) return;
   if (place.tabIndex < 0) place.tabIndex = -1;
   place.focus({ preventScroll: true });
-  const { top } = place.getBoundingClientRect();
-  if (top < 0 || top > innerHeight / 2) place.scrollIntoView();
+  const at = top?.getBoundingClientRect().top ?? 0;
+  if (at < 0 || at > innerHeight / 2) top?.scrollIntoView();
 }

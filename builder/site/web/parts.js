@@ -6,18 +6,35 @@
 /** @returns {Record<string, unknown>} */
 const shelf = () => /** @type {any} */ (window).casetrueParts ?? {};
 
+/** What was asked for and is here or on its way. @type {Map<string, Promise<any>>} */
+const asked = new Map();
+
 /**
  * @param {string} address of the file, from this page
  * @param {string} name under which the file puts its data
  * @returns {Promise<any>} what stands in the file
  */
 export function part(address, name) {
-  if (Object.hasOwn(shelf(), name)) return Promise.resolve(shelf()[name]);
+  const found = asked.get(name) ?? load(address, name);
+  asked.set(name, found);
+  return found;
+}
+
+/**
+ * @param {string} address
+ * @param {string} name
+ */
+function load(address, name) {
   return new Promise((done, refused) => {
     const script = document.createElement("script");
     script.src = address;
-    script.onload = () => done(shelf()[name]);
-    script.onerror = () => refused(new Error(address));
+    // A network that answers with a page of its own loads as well, and brings no data.
+    script.onload = script.onerror = () => {
+      if (Object.hasOwn(shelf(), name)) return done(shelf()[name]);
+      asked.delete(name);
+      script.remove();
+      return refused(new Error(address));
+    };
     document.head.append(script);
   });
 }

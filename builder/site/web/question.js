@@ -5,6 +5,7 @@ import { readNumber } from "./marking.js";
 import { say } from "./words.js";
 
 /** @typedef {import("./marking.js").Answer} Answer */
+/** @typedef {import("./marking.js").Certainty} Certainty */
 
 /**
  * The answer given, or null while something is still open.
@@ -23,7 +24,7 @@ export function answerOf(form) {
       return readNumber(text) ? text : null;
     }
     case "order":
-      return [...form.querySelectorAll("li")].map((row) => row.dataset.option ?? "");
+      return rowsOf(form).map((row) => row.dataset.option ?? "");
     case "pairs": {
       const picked = [...form.querySelectorAll("select")].map((select) => select.value);
       return picked.every(Boolean) ? picked : null;
@@ -42,7 +43,7 @@ const field = (form) => /** @type {HTMLInputElement | null} */ (form.querySelect
 export function stillOpen(form) {
   switch (form.dataset.kind) {
     case "number":
-      return say("Write a number first.");
+      return field(form)?.value.trim() ? say("Write the number alone, such as 5 or 4.5.") : say("Write a number first.");
     case "pairs":
       return say("Choose one for every line first.");
     default:
@@ -64,10 +65,10 @@ export function restore(form, answer) {
       return;
     }
     case "order": {
-      const list = form.querySelector("ol");
+      const rows = rowsOf(form);
       for (const id of values) {
-        const row = rowOf(form, id);
-        if (row) list?.append(row);
+        const row = rows.find((one) => one.dataset.option === id);
+        if (row) row.parentNode?.append(row);
       }
       return;
     }
@@ -82,10 +83,10 @@ export function restore(form, answer) {
 }
 
 /**
+ * The rows to put in order.
  * @param {HTMLFormElement} form
- * @param {string} id
  */
-const rowOf = (form, id) => [...form.querySelectorAll("li")].find((row) => row.dataset.option === id);
+const rowsOf = (form) => /** @type {HTMLLIElement[]} */ ([...form.querySelectorAll(".order > li")]);
 
 /**
  * Gives an order question its two buttons a row, in place of the numbered boxes that serve without script.
@@ -94,9 +95,7 @@ const rowOf = (form, id) => [...form.querySelectorAll("li")].find((row) => row.d
  * @param {AbortSignal} signal
  */
 export function makeMovable(form, tell, signal) {
-  const list = form.querySelector("ol");
-  if (form.dataset.kind !== "order" || !list) return;
-  for (const row of list.querySelectorAll("li")) {
+  for (const row of rowsOf(form)) {
     const text = row.querySelector(".what")?.textContent ?? "";
     row.querySelector("select")?.remove();
     for (const [by, word] of /** @type {[number, string][]} */ ([
@@ -104,20 +103,20 @@ export function makeMovable(form, tell, signal) {
       [1, say("Move down")],
     ])) {
       const button = make("button", { type: "button", class: "move", "aria-label": `${word}: ${text}` }, word);
-      button.addEventListener("click", () => move(list, row, by, tell, button), { signal });
+      button.addEventListener("click", () => move(row, by, tell, button), { signal });
       row.append(button);
     }
   }
 }
 
 /**
- * @param {HTMLOListElement} list
  * @param {HTMLLIElement} row
  * @param {number} by
  * @param {(words: string) => void} tell
  * @param {HTMLButtonElement} button keeps the focus
  */
-function move(list, row, by, tell, button) {
+function move(row, by, tell, button) {
+  const list = /** @type {Element} */ (row.parentNode);
   const rows = [...list.children];
   const to = rows.indexOf(row) + by;
   if (to >= 0 && to < rows.length) {
@@ -127,6 +126,22 @@ function move(list, row, by, tell, button) {
   }
   const place = [...list.children].indexOf(row) + 1;
   tell(say("{what}: now in place {place} of {of}", { what: row.querySelector(".what")?.textContent ?? "", place, of: rows.length }));
+}
+
+/**
+ * Puts the answer given into a question, locks it and opens the reasons.
+ * @param {HTMLFormElement} form
+ * @param {Element} reason
+ * @param {Answer} [answer]
+ */
+export function answered(form, reason, answer) {
+  if (!answer) return;
+  restore(form, answer);
+  lock(form);
+  for (const option of reason.querySelectorAll("[data-option]")) {
+    option.classList.toggle("own", [answer].flat().includes(/** @type {HTMLElement} */ (option).dataset.option ?? ""));
+  }
+  reason.replaceWith(...reason.querySelectorAll(".answer"));
 }
 
 /**
@@ -141,4 +156,23 @@ export function lock(form) {
     label?.classList.add("chosen");
     label?.append(make("span", { class: "yours" }, say("your answer")));
   }
+}
+
+const CERTAINTY = "certainty";
+
+export function certaintyChoice() {
+  const choices = [say("Not sure"), say("Fairly sure"), say("Very sure")].map((words, index) =>
+    make("label", { class: "choice" }, make("input", { type: "radio", name: CERTAINTY, value: `${index + 1}` }), make("span", {}, words)),
+  );
+  return make("fieldset", { class: "sure" }, make("legend", {}, say("How sure are you?")), make("div", { class: "choices" }, ...choices));
+}
+
+/**
+ * How sure the learner says to be, or null while that is open.
+ * @param {HTMLFormElement} form
+ * @returns {Certainty | null}
+ */
+export function certaintyOf(form) {
+  const picked = /** @type {HTMLInputElement | null} */ (form.querySelector(`input[name=${CERTAINTY}]:checked`));
+  return picked ? /** @type {Certainty} */ (Number(picked.value)) : null;
 }

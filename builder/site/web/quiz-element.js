@@ -3,15 +3,17 @@
  *
  * Without script all questions of the first draw stand on the page, each with its answer in a `<details>`. This
  * element shows them one at a time, marks them, and draws others from the data files beside the page.
+ *
+ * An address may ask for more: `?draw=42` for the draw of that number, `?ask=ID,ID` for single questions, which
+ * count for the learner's record but make no quiz.
  */
 
 import { FORGOTTEN, remember, storeOf, tellWhenShut } from "./device.js";
 import { copy, data, goTo, make } from "./dom.js";
-import { draw } from "./draw.js";
 import { FULL_CERTAIN, certainMark, isHeld, markItem, markQuiz, ratio, share } from "./marking.js";
-import { parsed, part } from "./parts.js";
-import { answerOf, lock, makeMovable, restore, stillOpen } from "./question.js";
-import { result } from "./quiz-result.js";
+import { drawn, named } from "./quiz-data.js";
+import { answered, answerOf, certaintyChoice, certaintyOf, makeMovable, stillOpen } from "./question.js";
+import { result, single } from "./quiz-result.js";
 import { told, verdictWords } from "./signs.js";
 import { say } from "./words.js";
 
@@ -20,7 +22,7 @@ import { say } from "./words.js";
 /** @typedef {import("./marking.js").Certainty} Certainty */
 /** @typedef {import("./marking.js").RatioData} RatioData */
 /** @typedef {{answer: Answer, certainty: Certainty | null}} Given */
-/** @typedef {{item: ItemData, row: HTMLElement}} Asked */
+/** @typedef {import("./quiz-data.js").Asked} Asked */
 /**
  * @typedef {object} Quiz
  * @property {string} course
@@ -32,11 +34,9 @@ import { say } from "./words.js";
  * @property {Record<string, string>} objectives name to label
  * @property {ItemData[]} items
  * @property {boolean} more whether other draws can differ
+ * @property {string} record where the learner's record stands
  */
 /** @typedef {{seed: number, digests: string[], at: number, given: (Given | null)[]}} Kept */
-
-/** Questions in one data file. */
-const PART = 50;
 
 export class CaseQuiz extends HTMLElement {
   /** @type {AbortController} */
@@ -49,9 +49,12 @@ export class CaseQuiz extends HTMLElement {
   #asked = [];
   /** @type {(Given | null)[]} */
   #given = [];
+  /** The number of the draw; 0 for single questions. */
   #seed = 0;
   /** The question on the screen; one past the last is the result. */
   #at = 0;
+  /** Questions not answered yet, as the learner left them. @type {Map<number, HTMLElement>} */
+  #left = new Map();
   #screen = make("div", { class: "screen" });
   #notes = make("div", { class: "notes" });
 
@@ -60,9 +63,8 @@ export class CaseQuiz extends HTMLElement {
     if (!this.#first.length) this.#takeRows();
     const store = storeOf(this.#quiz.course);
     tellWhenShut(store, this.#notes);
-    document.addEventListener(FORGOTTEN, () => this.#begin(this.#quiz.seed, this.#first), { signal: this.#life.signal });
-    this.#begin(this.#quiz.seed, this.#first);
-    void this.#pickUp(store.get(this.#key));
+    document.addEventListener(FORGOTTEN, () => this.#beginFirst(), { signal: this.#life.signal });
+    this.#open();
   }
 
   disconnectedCallback() {
@@ -85,70 +87,162 @@ export class CaseQuiz extends HTMLElement {
     this.append(this.#screen, this.#notes);
   }
 
+  /** What the address asks for, else what was under way. */
+  #open() {
+    const address = new URLSearchParams(location.search);
+    const ids = address.get("ask");
+    if (ids) return this.#askSingle([...new Set(ids.split(","))]);
+    const kept = this.#kept();
+    const seed = this.#quiz.more ? Number(/^[1-9]\d{0,3}$/.exec(address.get("draw") ?? "")) : 0;
+    if (!seed || seed === kept?.seed) return this.#pickUp(kept);
+    if (!kept?.given.some(Boolean) || kept.given.every(Boolean)) {
+      return this.#reach(() => this.#drawn(seed), this.#afresh(), (asked) => this.#begin(seed, asked));
+    }
+    const goOn = this.#button(say("Go on with them"), () => {
+      this.#name("");
+      this.#pickUp(kept, true);
+    });
+    const leave = this.#button(say("Leave them for number {seed}", { seed }), () => this.#draw(seed, goOn), "quiet");
+    this.#tell(say("You are in the middle of other questions, drawn with number {seed}.", { seed: kept.seed }), goOn, leave);
+    return undefined;
+  }
+
   /**
    * @param {number} seed
    * @param {Asked[]} asked
+   * @param {(Given | null)[]} [given]
+   * @param {number} [at]
    */
-  #begin(seed, asked) {
+  #begin(seed, asked, given = [], at = 0) {
     this.#seed = seed;
     this.#asked = asked;
-    this.#given = asked.map(() => null);
-    this.#at = 0;
+    this.#given = asked.map((_, index) => given[index] ?? null);
+    this.#at = Math.min(Math.max(0, at), asked.length);
+    this.#left.clear();
     this.#show();
   }
 
-  /** @param {unknown} value what the store kept */
-  async #pickUp(value) {
-    const kept = /** @type {Kept | null} */ (value);
-    if (!kept || !Array.isArray(kept.given) || !Array.isArray(kept.digests)) return;
-    const asked = kept.seed === this.#quiz.seed ? this.#first : await this.#drawn(kept.seed).catch(() => []);
-    const same = asked.length === kept.digests.length && asked.every(({ item }, index) => item.digest === kept.digests[index]);
-    if (!same) {
-      const words = say("The questions have changed since you were here, so the quiz starts afresh.");
-      this.#notes.append(make("p", { class: "changed", role: "status" }, words));
-      return;
-    }
-    this.#begin(kept.seed, asked);
-    this.#given = asked.map((_, index) => kept.given[index] ?? null);
-    this.#at = Math.min(Math.max(0, Number(kept.at) || 0), asked.length);
-    this.#show();
+  #beginFirst() {
+    this.#begin(this.#quiz.seed, this.#first);
+  }
+
+  /** @returns {Kept | null} */
+  #kept() {
+    const kept = /** @type {Kept | null} */ (storeOf(this.#quiz.course).get(this.#key));
+    return kept && Array.isArray(kept.given) && Array.isArray(kept.digests) ? kept : null;
+  }
+
+  /**
+   * @param {Kept | null} kept
+   * @param {boolean} [move] whether to take the reader along
+   */
+  #pickUp(kept, move = false) {
+    if (!kept) return this.#beginFirst();
+    const { seed, digests, given, at } = kept;
+    return this.#reach(() => this.#drawn(seed), this.#afresh(), (asked) => {
+      const same = asked.length === digests.length && asked.every(({ item }, index) => item.digest === digests[index]);
+      if (same) this.#begin(seed, asked, given, Number(at) || 0);
+      else {
+        this.#note(say("The questions have changed since you were here, so the quiz starts afresh."));
+        this.#beginFirst();
+      }
+      if (move) this.#arrive();
+    });
+  }
+
+  /**
+   * Single questions, apart from what is kept of the quiz.
+   * @param {string[]} ids
+   */
+  #askSingle(ids) {
+    const { quiz } = this.#quiz;
+    const toQuiz = make("a", { href: `${quiz}.html` }, say("Go to the quiz"));
+    this.#reach(() => named(quiz, ids, this.#first), toQuiz, (asked) => {
+      const gone = say("A question that you chose is no longer in this quiz.");
+      if (!asked.length) this.#tell(gone, toQuiz);
+      else {
+        if (asked.length < ids.length) this.#note(gone);
+        this.#begin(0, asked);
+      }
+    });
+  }
+
+  /**
+   * Begins with questions that may have to be fetched. Until they are here nothing can be answered, so that
+   * nothing is written over what is kept.
+   * @param {() => Promise<Asked[]>} fetch
+   * @param {Element} other what the learner can do where they cannot be reached
+   * @param {(asked: Asked[]) => void} begin
+   */
+  #reach(fetch, other, begin) {
+    const again = () => this.#reach(fetch, other, (asked) => {
+      begin(asked);
+      this.#arrive();
+    });
+    const fail = () => goTo(this.#tell(
+      say("The questions cannot be reached now. Try again when you are online."),
+      this.#button(say("Try again"), again),
+      other,
+    ));
+    this.#tell(say("The questions are being fetched."));
+    fetch().then(begin, fail);
+  }
+
+  /**
+   * Says something in place of a question.
+   * @param {string} words
+   * @param {...Element} ways on from here
+   */
+  #tell(words, ...ways) {
+    const told = make("p", { role: "status" }, words);
+    this.#screen.replaceChildren(told, make("p", { class: "onwards" }, ...ways));
+    return told;
+  }
+
+  /** @param {string} words */
+  #note(words) {
+    this.#notes.append(make("p", { class: "changed", role: "status" }, words));
+  }
+
+  #afresh() {
+    return this.#button(say("Leave them and start afresh"), () => {
+      this.#beginFirst();
+      this.#arrive();
+    }, "quiet");
+  }
+
+  /** @param {string} query for the address of this page */
+  #name(query) {
+    history.replaceState(null, "", query || location.pathname);
   }
 
   #keep() {
+    if (!this.#seed) return;
     /** @type {Kept} */
     const kept = { seed: this.#seed, digests: this.#asked.map(({ item }) => item.digest), at: this.#at, given: this.#given };
     storeOf(this.#quiz.course).set(this.#key, kept);
   }
 
   /**
-   * The questions of another draw, from the data files.
    * @param {number} seed
    * @returns {Promise<Asked[]>}
    */
   async #drawn(seed) {
-    const { quiz } = this.#quiz;
-    const file = (/** @type {number} */ number) => part(`${quiz}.${number}.js`, `${quiz}.${number}`);
-    const numbers = draw(await file(0), seed);
-    return Promise.all(numbers.map(async (number) => {
-      const { questions, readings } = await file(Math.floor(number / PART) + 1);
-      const { item, html } = questions[number % PART];
-      const row = make("li", { class: "question" }, ...parsed(html));
-      for (const place of row.querySelectorAll("[data-readings-of]")) {
-        place.append(...parsed(readings[place.getAttribute("data-readings-of") ?? ""] ?? ""));
-      }
-      return { item, row };
-    }));
+    return seed === this.#quiz.seed ? this.#first : drawn(this.#quiz.quiz, seed);
   }
 
-  async #drawNew() {
-    const [seed] = crypto.getRandomValues(new Uint32Array(1));
-    try {
-      this.#begin(2 + (seed % 9998), await this.#drawn(2 + (seed % 9998)));
+  /**
+   * Begins a draw that the learner chose.
+   * @param {number} seed
+   * @param {Element} other as for `#reach`
+   */
+  #draw(seed, other) {
+    this.#reach(() => this.#drawn(seed), other, (asked) => {
+      this.#begin(seed, asked);
+      this.#name(`?draw=${seed}`);
       this.#keep();
       this.#arrive();
-    } catch {
-      this.#notes.append(make("p", { role: "status" }, say("The other questions cannot be reached now. Try again when you are online.")));
-    }
+    });
   }
 
   #again() {
@@ -166,7 +260,7 @@ export class CaseQuiz extends HTMLElement {
   }
 
   #arrive() {
-    goTo(this.#screen.querySelector("h2"));
+    goTo(this.#screen.querySelector("h2"), this.#screen);
   }
 
   /** The next question that waits for an answer, else the result. */
@@ -182,21 +276,26 @@ export class CaseQuiz extends HTMLElement {
 
   #show() {
     if (this.#at >= this.#asked.length) return this.#showResult();
-    const { row } = this.#asked[this.#at];
-    const question = copy(row, "-now");
+    this.#screen.replaceChildren(this.#progress(), this.#left.get(this.#at) ?? this.#question(), this.#moves());
+    return undefined;
+  }
+
+  #question() {
+    const question = copy(this.#asked[this.#at].row, "-now");
     const screen = make("section", { class: "question" }, ...question.childNodes);
     const form = screen.querySelector("form");
     const reason = screen.querySelector("details.reason");
-    this.#screen.replaceChildren(this.#progress(), screen, this.#moves());
-    if (!form || !reason) return undefined;
+    if (!form || !reason) return screen;
     if (this.#given[this.#at]) this.#showAnswered(screen, form, reason);
-    else this.#ask(form, reason);
-    return undefined;
+    else {
+      this.#ask(form, reason);
+      this.#left.set(this.#at, screen);
+    }
+    return screen;
   }
 
   #progress() {
     const words = say("Question {number} of {of}", { number: this.#at + 1, of: this.#asked.length });
-    const answered = this.#given.filter(Boolean).length;
     const ticks = this.#given.map((given, index) => {
       const state = given ? (isHeld(this.#mark(index)) ? "held" : "missed") : "open";
       return make("span", { class: `tick ${state}${index === this.#at ? " here" : ""}` });
@@ -204,7 +303,8 @@ export class CaseQuiz extends HTMLElement {
     return make(
       "div",
       { class: "progress" },
-      make("p", {}, words, " ", make("span", { class: "soft" }, say("{answered} answered", { answered }))),
+      make("p", {}, words, " ", make("span", { class: "soft" }, say("{answered} answered", { answered: this.#given.filter(Boolean).length }))),
+      this.#seed ? "" : make("p", { class: "soft" }, single()),
       make("div", { class: "ticks", "aria-hidden": "true" }, ...ticks),
     );
   }
@@ -248,11 +348,13 @@ export class CaseQuiz extends HTMLElement {
   #answer(given) {
     const { item } = this.#asked[this.#at];
     this.#given[this.#at] = given;
+    this.#left.delete(this.#at);
     const mark = share(this.#mark(this.#at));
     const { course, quiz } = this.#quiz;
-    const attempt = { kind: /** @type {const} */ ("question"), id: item.id, digest: item.digest, at: new Date().toISOString(), objective: item.objective, mark, quiz, seed: this.#seed };
-    const attempts = [given.certainty ? { ...attempt, certainty: given.certainty } : attempt];
-    remember(storeOf(course), course, this.#given.every(Boolean) ? [...attempts, this.#whole(attempt.at)] : attempts);
+    const attempt = { kind: /** @type {const} */ ("question"), id: item.id, digest: item.digest, at: new Date().toISOString(), objective: item.objective, mark, quiz };
+    const drawn = this.#seed ? { seed: this.#seed } : {};
+    const attempts = [{ ...attempt, ...drawn, ...(given.certainty ? { certainty: given.certainty } : {}) }];
+    remember(storeOf(course), course, this.#seed && this.#given.every(Boolean) ? [...attempts, this.#whole(attempt.at)] : attempts);
     this.#keep();
     this.#show();
     goTo(this.#screen.querySelector(".feedback"));
@@ -288,27 +390,10 @@ export class CaseQuiz extends HTMLElement {
    * @param {Element} reason
    */
   #showAnswered(screen, form, reason) {
-    this.#open(form, reason, this.#at);
+    answered(form, reason, this.#given[this.#at]?.answer);
     form.after(make("p", { class: "feedback" }, this.#told(this.#at)));
     const last = this.#given.every(Boolean);
     screen.append(this.#button(last ? say("See the result") : say("Go on"), () => this.#goOn()));
-  }
-
-  /**
-   * Puts the answer given into a question and opens the reasons.
-   * @param {HTMLFormElement} form
-   * @param {Element} reason
-   * @param {number} index
-   */
-  #open(form, reason, index) {
-    const given = this.#given[index];
-    if (!given) return;
-    restore(form, given.answer);
-    lock(form);
-    for (const option of reason.querySelectorAll("[data-option]")) {
-      option.classList.toggle("own", [given.answer].flat().includes(/** @type {HTMLElement} */ (option).dataset.option ?? ""));
-    }
-    reason.replaceWith(...(reason.querySelectorAll(".answer")));
   }
 
   /** @param {number} index */
@@ -322,14 +407,24 @@ export class CaseQuiz extends HTMLElement {
   }
 
   #showResult() {
-    const answered = this.#asked.map(({ item }, index) => ({ objective: item.objective, held: isHeld(this.#mark(index)) }));
+    const outcomes = this.#asked.map(({ item }, index) => ({ objective: item.objective, held: isHeld(this.#mark(index)) }));
     const rows = this.#asked.map((_, index) => this.#closed(index));
-    const { pass_mark: pass, objectives, more } = this.#quiz;
-    const onwards = make("p", { class: "onwards" });
-    if (more) onwards.append(this.#button(say("Draw new questions"), () => void this.#drawNew()), " ");
-    onwards.append(this.#button(say("Answer these again"), () => this.#again(), more ? "quiet" : ""));
+    const { quiz, pass_mark: pass, objectives, record } = this.#quiz;
+    const draws = this.#seed > 0 && this.#quiz.more;
+    const draw = (/** @type {number} */ seed) => this.#draw(seed, this.#button(say("Back"), () => this.#show(), "quiet"));
+    const [chance] = crypto.getRandomValues(new Uint32Array(1));
+    const missed = this.#asked.filter((_, index) => !outcomes[index].held).map(({ item }) => item.id);
+    const onwards = make(
+      "p",
+      { class: "onwards" },
+      draws ? this.#button(say("Draw new questions"), () => draw(2 + (chance % 9998))) : "",
+      this.#button(say("Answer these again"), () => this.#again(), draws ? "quiet" : ""),
+      missed.length ? make("a", { href: `?ask=${missed.map(encodeURIComponent)}` }, say("Answer the missed ones again")) : "",
+      ...(this.#seed ? [] : [make("a", { href: `${quiz}.html` }, say("Go to the quiz")), make("a", { href: record }, say("My record"))]),
+    );
     this.#screen.replaceChildren(result({
-      marks: this.#marks(), full: this.#full, pass, answered, objectives, rows, seed: this.#seed, onwards,
+      marks: this.#marks(), full: this.#full, pass, answered: outcomes, objectives, rows, onwards,
+      seed: this.#seed, draw: draws ? draw : null,
     }));
     return undefined;
   }
@@ -343,9 +438,10 @@ export class CaseQuiz extends HTMLElement {
     const inside = copy(row, `-${index + 1}`);
     const form = inside.querySelector("form");
     const reason = inside.querySelector("details.reason");
-    if (form && reason) this.#open(form, reason, index);
+    if (form && reason) answered(form, reason, this.#given[index]?.answer);
+    const stem = make("span", { class: "place" }, inside.querySelector(".stem")?.textContent?.trim() ?? "");
     const asked = make("span", { class: "asked" }, inside.querySelector("h2")?.textContent ?? "");
-    return make("li", {}, make("details", {}, make("summary", {}, asked, this.#told(index)), ...inside.childNodes));
+    return make("li", {}, make("details", {}, make("summary", {}, stem, asked, this.#told(index)), ...inside.childNodes));
   }
 
   /**
@@ -358,24 +454,6 @@ export class CaseQuiz extends HTMLElement {
     button.addEventListener("click", act, { signal: this.#life.signal });
     return button;
   }
-}
-
-const CERTAINTY = "certainty";
-
-function certaintyChoice() {
-  const choices = [say("Not sure"), say("Fairly sure"), say("Very sure")].map((words, index) =>
-    make("label", { class: "choice" }, make("input", { type: "radio", name: CERTAINTY, value: `${index + 1}` }), make("span", {}, words)),
-  );
-  return make("fieldset", { class: "sure" }, make("legend", {}, say("How sure are you?")), make("div", { class: "choices" }, ...choices));
-}
-
-/**
- * @param {HTMLFormElement} form
- * @returns {Certainty | null}
- */
-function certaintyOf(form) {
-  const picked = /** @type {HTMLInputElement | null} */ (form.querySelector(`input[name=${CERTAINTY}]:checked`));
-  return picked ? /** @type {Certainty} */ (Number(picked.value)) : null;
 }
 
 /** @param {number} mark */

@@ -1,0 +1,55 @@
+/** Questions that do not stand on a quiz's page, from the data files beside it. */
+
+import { make } from "./dom.js";
+import { draw } from "./draw.js";
+import { parsed, part } from "./parts.js";
+
+/** @typedef {{item: import("./marking.js").ItemData, row: HTMLElement}} Asked */
+
+/** Questions in one data file. */
+const PART = 50;
+
+/**
+ * @param {string} quiz
+ * @param {number | "ids"} name
+ */
+const file = (quiz, name) => part(`${quiz}.${name}.js`, `${quiz}.${name}`);
+
+/**
+ * The questions of one draw.
+ * @param {string} quiz
+ * @param {number} seed
+ * @returns {Promise<Asked[]>}
+ */
+export async function drawn(quiz, seed) {
+  return Promise.all(draw(await file(quiz, 0), seed).map((number) => question(quiz, number)));
+}
+
+/**
+ * The questions of these ids, without those that the quiz does not have.
+ * @param {string} quiz
+ * @param {string[]} ids
+ * @param {Asked[]} here that stand on the page
+ * @returns {Promise<Asked[]>}
+ */
+export async function named(quiz, ids, here) {
+  const known = ids.map((id) => here.find(({ item }) => item.id === id));
+  /** @type {string[]} */
+  const all = known.every(Boolean) ? [] : await file(quiz, "ids");
+  const found = ids.map((id, index) => known[index] ?? (all.includes(id) ? question(quiz, all.indexOf(id)) : []));
+  return (await Promise.all(found)).flat();
+}
+
+/**
+ * @param {string} quiz
+ * @param {number} number its place among all that the quiz can ask
+ */
+async function question(quiz, number) {
+  const { questions, readings } = await file(quiz, Math.floor(number / PART) + 1);
+  const { item, html } = questions[number % PART];
+  const row = make("li", { class: "question" }, ...parsed(html));
+  for (const place of row.querySelectorAll("[data-readings-of]")) {
+    place.append(...parsed(readings[place.getAttribute("data-readings-of") ?? ""] ?? ""));
+  }
+  return { item, row };
+}
