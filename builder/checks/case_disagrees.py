@@ -18,8 +18,8 @@ from collections.abc import Iterator
 
 from builder.decide.evaluate import Decision
 
-from .reading_missing import waits
 from .scope import Fault, Scope
+from .ways import waits
 
 CODE = "case-disagrees"
 

@@ -24,6 +24,7 @@ from builder.decide.doubt import chance_of_meeting
 from builder.decide.space import SENT_ON
 
 from .scope import Fault, Scope
+from .ways import may_end, waits
 
 CODE = "caution-near"
 UNLIKELY = 0.05
@@ -40,16 +41,15 @@ def check(scope: Scope) -> Iterator[Fault]:
 
 
 def _goes_on(scope: Scope, case: Case, caution: Caution) -> bool:
-    """Whether the key lets a client go on in spite of a caution: no table ends for them, and no demand of the
-    caution is kept."""
-    for table, decision in scope.decisions[case.name].items():
-        if decision.outcome is not None:
-            outcome = scope.course.tables[table].outcomes.get(decision.outcome)
-            if outcome is not None and outcome.ends:
-                return False
-            if decision.outcome in caution.demands.get(table, ()):
-                return False
-    return True
+    """Whether the key surely lets a client go on in spite of a caution: no table ends for them, and no demand
+    of the caution is kept."""
+    decisions = scope.decisions[case.name]
+    if "table" in scope.unread or any(may_end(scope, case, table) for table in scope.course.tables):
+        return False
+    return not any(
+        table not in decisions or decisions[table].outcome in outcomes or waits(scope, case, table)
+        for table, outcomes in caution.demands.items()
+    )
 
 
 def _fault(scope: Scope, case: Case, caution: Caution, chance: float) -> Fault:

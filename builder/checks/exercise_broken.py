@@ -22,8 +22,8 @@ from builder.course import AskStep, DecideStep, Exercise
 from builder.exercises import facts
 from builder.exercises.graph import reachable
 
-from .reading_missing import waits
 from .scope import Fault, Scope, listed
+from .ways import waits
 
 CODE = "exercise-broken"
 

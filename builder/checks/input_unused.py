@@ -23,6 +23,8 @@ CODE = "input-unused"
 def check(scope: Scope) -> Iterator[Fault]:
     for table in scope.course.tables.values():
         read = {name for rule in table.rules for name in rule.when}
+        if not read <= set(table.inputs):
+            continue  # a misspelt input is told as such
         for number, name in enumerate(table.inputs):
             known = name in scope.course.measures or name in scope.course.tables
             if known and name not in read:

@@ -22,8 +22,8 @@ from builder.course import Course, Family, Place, Question, Quiz
 from builder.decide.doubt import SURE_ENOUGH
 from builder.questions import quiz_pool
 
-from .reading_missing import waits
 from .scope import Fault, Scope
+from .ways import waits
 
 CODE = "quiz-broken"
 

@@ -30,6 +30,8 @@ from builder.course import (
     When,
 )
 
+from .scope import meant
+
 
 @dataclass(frozen=True, slots=True)
 class Reference:
@@ -96,10 +98,12 @@ def _table(course: Course, table: Table) -> Iterator[Reference]:
         yield Reference(name, "measure or table", both, at("inputs", number), subject)
     yield from _source(course, table.source, table.origin, subject)
     outcome_of = partial(Reference, what=f"outcome of {table.name}", choices=table.outcomes)
+    # Rules name an input rightly that is misspelt in the list alone.
+    inputs = (*table.inputs, *meant(table.inputs, both))
     for rule in table.rules:
         subject = f"rule:{table.name}/{rule.id}"
         yield from _when(
-            course, rule.when, rule.origin.below("when"), subject, table.inputs, f"input of {table.name}"
+            course, rule.when, rule.origin.below("when"), subject, inputs, f"input of {table.name}"
         )
         yield outcome_of(rule.then, where=rule.origin.below("then"), subject=subject)
         yield from _source(course, rule.source, rule.origin, subject)

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
 from re import compile
 
-from builder.course import Course, Place
+from builder.course import Course, Place, Table
 from builder.decide.doubt import Chance, chances
 from builder.decide.evaluate import Decision, decide
 from builder.decide.grid import Value, value
-from builder.decide.pathway import order
+from builder.decide.pathway import is_complete, misplaced, order
 from builder.decide.proofs import Finding, prove
 from builder.decide.regions import words
 from builder.decide.space import Space
@@ -38,6 +38,8 @@ class Scope:
     """By kind, names of what is written but could not be read; nobody is told that they are missing."""
     about_unread: bool = False
     """Whether parts of course.yml could not be read."""
+    pathway_unread: bool = False
+    """Whether the pathway seems to be among them."""
 
     @staticmethod
     def of(loaded: Loaded, today: str | None) -> Scope:
@@ -47,18 +49,46 @@ class Scope:
             for file in broken:
                 if file == kind.where or (kind.is_folder and file.startswith(kind.where)):
                     unread[kind.name].update(_NAME.findall(loaded.texts.get(file, "")))
+        about_unread = any(problem.file == COURSE.where for problem in loaded.problems)
+        words = _NAME.findall(loaded.texts.get(COURSE.where, "")) if about_unread else ()
         return Scope(
             loaded.course,
             today,
             loaded.texts,
             {kind: frozenset(names) for kind, names in unread.items() if names},
-            any(problem.file == COURSE.where for problem in loaded.problems),
+            about_unread,
+            not loaded.course.about.pathway and bool(nearest_words("pathway", words)),
         )
 
     @cached_property
     def order(self) -> tuple[str, ...]:
         """The tables in the order in which they are decided."""
         return order(self.course)
+
+    @cached_property
+    def way(self) -> tuple[str, ...]:
+        """The tables in the order in which a client meets them, unread ones among them; empty
+        where nobody can say, since the pathway is broken."""
+        pathway, unread = self.course.about.pathway, self.unread.get("table", frozenset())
+        names = unread.intersection(pathway) if pathway else unread - self.course.measures.keys()
+        unknown = {name: Table(name, "", "first", (), {}, ()) for name in names}
+        course = replace(self.course, tables={**unknown, **self.course.tables})
+        broken = pathway and (not is_complete(course) or misplaced(course))
+        return () if broken or self.pathway_unread else order(course)
+
+    def behind(self, table: str) -> tuple[str, ...]:
+        """A table and all that it rests on, by any number of tables."""
+        if table not in self._behind:
+            names = [table]
+            for name in names:
+                if name in self.course.tables and name not in self.course.measures:
+                    names += [feed for feed in self.course.tables[name].inputs if feed not in names]
+            self._behind[table] = tuple(names)
+        return self._behind[table]
+
+    @cached_property
+    def _behind(self) -> dict[str, tuple[str, ...]]:
+        return {}
 
     @cached_property
     def decisions(self) -> Mapping[str, Mapping[str, Decision]]:
@@ -142,6 +172,12 @@ def nearest(name: str, choices: Iterable[str]) -> str:
     if close:
         return f"Did you mean `{close[0]}`?"
     return f"Choose from: {listed(known)}." if 0 < len(known) <= 8 else ""
+
+
+def meant(names: Iterable[str], known: Iterable[str]) -> set[str]:
+    """What those names that are not known were most likely meant to be."""
+    choices = set(known)
+    return {near for name in names if name not in choices for near in nearest_words(name, sorted(choices))}
 
 
 def listed(names: Iterable[str]) -> str:

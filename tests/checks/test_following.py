@@ -1,0 +1,103 @@
+"""What only follows from something broken is not told, and what does not follow from it is."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from builder.checks import check
+from builder.source import load
+
+from ..examples.reading import GOOD
+
+
+def spoil(course: Path, file: str, old: str, new: str) -> None:
+    written = (course / file).read_text("utf-8")
+    assert old in written
+    (course / file).write_text(written.replace(old, new, 1), "utf-8")
+
+
+def errors(course: Path) -> list[str]:
+    return [problem.code for problem in check(load(course)) if problem.severity == "error"]
+
+
+def codes(course: Path) -> set[str]:
+    return {problem.code for problem in check(load(course))}
+
+
+SCREEN, CASES = "tables/screen.yml", "cases/clients.yml"
+LAST_RULE = """  - id: pain
+    when: {heel_pain: true}
+    then: refer_out
+    because: Pain under load is looked at before it is trained.
+"""
+
+
+@pytest.mark.parametrize(
+    ("file", "old", "new", "told"),
+    [
+        (SCREEN, "policy: unique", "polcy: unique", ["schema"]),
+        (SCREEN, "    then: refer_out", "    than: refer_out", ["schema"]),
+        (SCREEN, "    then: refer_out", "\tthen: refer_out", ["yaml"]),
+        (SCREEN, "inputs: [heel_pain]", "inputs: [heel_pian]", ["missing-reference"]),
+        (SCREEN, "when: {heel_pain: true}", "when: {heel_pian: true}", ["missing-reference"]),
+        (SCREEN, "when: {heel_pain: true}", "when: {heel_pain: {at_least: 1}}", ["wrong-kind"]),
+        (SCREEN, "    then: refer_out", "    then: refer_aut", ["missing-reference"]),
+        (SCREEN, LAST_RULE, "", ["table-gap"]),
+        ("tables/ankle_class.yml", "then: stiff", "then: stuff", ["missing-reference"]),
+        ("tables/plan.yml", "policy: first", "polcy: first", ["schema"]),
+        ("measures.yml", "heel_pain:\n    label:", "heel_pain:\n    labl:", ["schema"]),
+        ("course.yml", "pathway:", "pathwy:", ["schema"]),
+        ("course.yml", "title:", "\ttitle:", ["yaml"]),
+        ("course.yml", "[screen,", "[scren,", ["missing-reference", "pathway-incomplete"]),
+        (CASES, "heel_pain: true", "heel_pain: sometimes", ["reading-invalid"]),
+        (CASES, "heel_pain: true", "heel_pian: true", ["missing-reference"]),
+    ],
+)  # fmt: skip
+def test_one_slip_is_told_alone(small_course: Path, file: str, old: str, new: str, told: list[str]):
+    """`rail-06` is sent on by the screen and has no other reading."""
+    spoil(small_course, file, old, new)
+    assert sorted(errors(small_course)) == told
+
+
+def test_without_a_pathway_a_table_that_cannot_be_read_may_come_first(tmp_path: Path):
+    course = Path(shutil.copytree(GOOD / "plain", tmp_path / "plain"))
+    spoil(course, SCREEN, "policy", "polcy")
+    assert errors(course) == ["schema"]
+
+
+def test_a_caution_is_not_called_near_while_a_table_might_send_the_client_on(small_course: Path):
+    spoil(
+        small_course,
+        "cautions/heel_pain_loading.yml",
+        "[{heel_pain: true}]",
+        "[{ankle_dorsiflexion: {below: 32}}]",
+    )
+    spoil(small_course, "cautions/heel_pain_loading.yml", "demands: {plan: [refer_out]}\n", "")
+    assert "caution-near" in codes(small_course)
+    spoil(small_course, SCREEN, "policy", "polcy")
+    assert "caution-near" not in codes(small_course)
+
+
+@pytest.mark.parametrize(
+    ("file", "old", "new"),
+    [
+        ("tables/plan.yml", "policy:", "polcy:"),
+        ("quizzes/ankle-check.yml", "title:", "titel:"),
+        ("course.yml", "hours: 1", "hours: one"),
+    ],
+)
+def test_what_does_not_rest_on_the_slip_is_told_too(small_course: Path, file: str, old: str, new: str):
+    spoil(small_course, CASES, "    ankle_dorsiflexion: 44\n", "")
+    spoil(small_course, CASES, "ankle_class: stiff", "ankle_class: free")
+    spoil(small_course, file, old, new)
+    assert {"reading-missing", "case-disagrees", "schema"} <= set(errors(small_course))
+
+
+def test_a_caution_asks_for_its_reading_whatever_is_broken(small_course: Path):
+    spoil(small_course, SCREEN, "policy", "polcy")
+    spoil(small_course, CASES, "    heel_pain: true", "    stance: hip")
+    told = {problem.message for problem in check(load(small_course)) if problem.code == "reading-missing"}
+    assert told == {"rail-06 has no reading of `heel_pain`, which the caution heel_pain_loading needs."}
