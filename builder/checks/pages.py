@@ -66,7 +66,7 @@ def document() -> str:
     parts = [
         "# What can be wrong with a course",
         "`casetrue check` tells every problem with its code. An error stops the site from being built; a "
-        "warning does not.",
+        "warning does not. What only follows from an error is not told, so more may show once it is mended.",
     ]
     for heading, severity in (("Errors", "error"), ("Warnings", "warning")):
         parts.append(f"## {heading}")

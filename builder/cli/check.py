@@ -24,6 +24,8 @@ from .options import console, course_option, day, format_option, load_course
 def command(course_dir: Path, form: str, today: str | None) -> None:
     """Find every problem of a course.
 
+    What only follows from an error is not told, so more may show once it is mended.
+
     Exit code 0: no error. 1: errors. 2: wrong use, or no course there.
     """
     on = day(today)

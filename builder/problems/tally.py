@@ -1,10 +1,16 @@
-"""How many problems there are."""
+"""How many problems there are, and how bad they are."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
-from .problem import Problem
+from .problem import Problem, Severity
+
+
+def by_severity(problems: Iterable[Problem], *severities: Severity) -> list[Problem]:
+    """The problems of the first severity, then those of the next, each in file order."""
+    ordered = sorted(problems, key=lambda problem: problem.order)
+    return [problem for severity in severities for problem in ordered if problem.severity == severity]
 
 
 def counts(problems: Iterable[Problem]) -> dict[str, int]:
@@ -14,11 +20,14 @@ def counts(problems: Iterable[Problem]) -> dict[str, int]:
 
 
 def summary(problems: Iterable[Problem]) -> str:
-    """How many problems there are, in words."""
+    """How many problems there are, in words; and that what follows from an error is not told while it stands."""
     found = counts(problems)
     if not any(found.values()):
         return "No problem found."
-    return " and ".join(_amount(number, severity) for severity, number in found.items()) + "."
+    told = " and ".join(_amount(number, severity) for severity, number in found.items())
+    if not found["error"]:
+        return f"{told}."
+    return f"{told}. More may show once the error{'s are' if found['error'] > 1 else ' is'} mended."
 
 
 def _amount(number: int, noun: str) -> str:

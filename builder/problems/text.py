@@ -9,7 +9,7 @@ from rich.padding import Padding
 from rich.text import Text
 
 from .problem import Problem, Scalar
-from .tally import summary
+from .tally import by_severity, summary
 
 _STYLES = {"error": "bold red", "warning": "bold yellow"}
 _GUTTER = " │ "
@@ -17,11 +17,11 @@ _INDENT = 2
 
 
 def write_text(problems: Iterable[Problem], texts: Mapping[str, str], console: Console) -> None:
-    """Prints problems in file order, then how many there are.
+    """Prints problems, then how many there are. Errors come last, where they stand above the prompt.
 
     `texts` maps files to what they hold, so that the line can be shown. Nothing is told by colour alone.
     """
-    ordered = sorted(problems, key=lambda problem: problem.order)
+    ordered = by_severity(problems, "warning", "error")
     for problem in ordered:
         _print_problem(problem, texts.get(problem.file), console)
     console.print(Text(summary(ordered)))

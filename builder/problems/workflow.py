@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from .problem import Problem
-from .tally import summary
+from .tally import by_severity, summary
 
 
 def write_workflow(problems: Iterable[Problem], folder: str = "") -> str:
     """One `::error` or `::warning` line a problem, errors first, since hosts show only about ten of a kind;
     then the total. `folder` is the course's path below the repository."""
-    ordered = sorted(problems, key=lambda problem: (problem.severity, problem.order))
+    ordered = by_severity(problems, "error", "warning")
     lines = [_command(problem, folder) for problem in ordered]
     lines.append(f"::notice::{summary(ordered)}")
     return "\n".join(lines) + "\n"

@@ -27,6 +27,7 @@ def test_errors_exit_with_1(run, tmp_path: Path):
     result = run("check", "--course", GAP.write(tmp_path / "course"))
     assert result.exit_code == 1
     assert "tables/ankle_class.yml, line 6, column 1" in result.stdout
+    assert result.stdout.endswith("1 error and 0 warnings. More may show once the error is mended.\n")
 
 
 @pytest.mark.parametrize(

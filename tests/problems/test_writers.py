@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import json
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import jsonschema
@@ -75,8 +76,14 @@ def test_text_shows_the_line_a_caret_and_the_cure():
         "  Who: ankle 35°\n"
         "  One such client: ankle 35, tape 2.5, pain false, stance hip\n"
         "\n"
-        "1 error and 1 warning.\n"
+        "1 error and 1 warning. More may show once the error is mended.\n"
     )
+
+
+def test_errors_stand_last_in_text():
+    late = replace(MISSING, file="z.yml")
+    heads = [line for line in as_text(problems=[GAP, late, HARD, MISSING]).splitlines() if "-" in line[:25]]
+    assert [head.split()[1] for head in heads] == ["review-missing"] * 2 + ["missing-reference", "table-gap"]
 
 
 def test_text_takes_everything_as_it_is_written():
@@ -155,7 +162,7 @@ def test_workflow_commands_escape_what_would_end_them():
         "::error file=courses/a/tables/plan.yml,line=3,col=1,title=table-gap::"
         "No rule of plan matches some of the clients who reach it. Widen a rule, or add one for them.",
         "::warning file=courses/a/cautions/c.yml,line=9,col=11,title=review-missing::No clinician yet. Ask.",
-        "::notice::2 errors and 1 warning.",
+        "::notice::2 errors and 1 warning. More may show once the errors are mended.",
     ]
 
 
