@@ -18,7 +18,7 @@ from collections.abc import Iterator
 
 from builder.course import Place
 
-from .markup import foreign_images, lesson_images
+from .markup import addresses, foreign_images
 from .prose import texts
 from .scope import Fault, Scope
 
@@ -30,8 +30,9 @@ def check(scope: Scope) -> Iterator[Fault]:
         for address in foreign_images(text.text):
             yield _fault(text.place, text.subject, address)
     for lesson in scope.course.lessons:
-        for line, address in lesson_images(scope.texts.get(lesson.file, "")):
-            yield _fault(Place(lesson.file, line), f"lesson:{lesson.file}", address)
+        for found in addresses(scope.texts.get(lesson.file, "")):
+            if found.is_image and found.is_foreign:
+                yield _fault(Place(lesson.file, found.line), f"lesson:{lesson.file}", found.address)
 
 
 def _fault(place: Place, subject: str, address: str) -> Fault:

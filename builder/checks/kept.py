@@ -24,7 +24,8 @@ def check_kept(
     # A build asks for no day, so that what it finds is good on every day and stands apart.
     shelf = shelf or Shelf(course_dir, "build" if today is None else "check")
     files = (part for name in sorted(loaded.texts) for part in (name, loaded.texts[name]))
-    seen = (course_dir.resolve().name, str(today), repr(loaded.problems), *files)
+    about = (str(today), repr(loaded.problems), repr(loaded.attached))
+    seen = (course_dir.resolve().name, *about, *files)
     made_from = digest(*(part.encode("utf-8", "surrogatepass") for part in seen))
     kept = shelf.get("problems", made_from, lambda: [_fields(one) for one in check(loaded, today)])
     shelf.save()

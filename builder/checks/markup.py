@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
@@ -35,21 +36,38 @@ def foreign_images(text: str) -> Iterator[str]:
             yield str(token.attrs.get("src", ""))
 
 
-def lesson_images(text: str) -> Iterator[tuple[int, str]]:
-    """Lines, from 1, and addresses of pictures in a lesson that lie outside the course."""
-    lines = text.splitlines()
+@dataclass(frozen=True, slots=True)
+class Address:
+    """Where a lesson leads to, and where that stands, from 1."""
+
+    address: str
+    is_image: bool
+    line: int
+    column: int
+
+    @property
+    def is_foreign(self) -> bool:
+        return _is_foreign(self.address)
+
+
+def addresses(text: str) -> Iterator[Address]:
+    """The links and pictures of a lesson; not those in code, and no links in HTML."""
+    lines = text.split("\n")
     for token in _PARSER.parse(text):
         if token.map is None:
             continue
+        # A definition may stand elsewhere: `[name]: address`.
+        places = [*range(*token.map), *range(len(lines))]
         for part in _flat([token]):
             address = ""
-            if part.type == "image":
-                address = str(part.attrs.get("src", ""))
+            if part.type in ("image", "link_open"):
+                address = str(part.attrs.get("src") or part.attrs.get("href") or "")
             elif part.type in ("html_block", "html_inline") and (tag := _IMAGE.search(part.content)):
                 address = tag[1]
-            if _is_foreign(address):
-                inside = (n for n in range(*token.map) if n < len(lines) and address in lines[n])
-                yield next(inside, token.map[0]) + 1, address
+            if address:
+                line = next((n for n in places if n < len(lines) and address in lines[n]), token.map[0])
+                column = max(0, lines[line].find(address))
+                yield Address(address, part.type != "link_open", line + 1, column + 1)
 
 
 def _is_foreign(address: str) -> bool:
@@ -73,9 +91,10 @@ def _flat(tokens: Sequence[Token]) -> Iterator[Token]:
 
 
 def _parser() -> MarkdownIt:
-    """Takes HTML and every link for what they are, so that they can be told."""
+    """Takes HTML and every link for what they are, as written, so that they can be told and found."""
     parser = MarkdownIt("commonmark", {"html": True})
     parser.validateLink = lambda url: True  # type: ignore[method-assign]
+    parser.normalizeLink = lambda url: url  # type: ignore[method-assign]
     return parser
 
 

@@ -1,8 +1,8 @@
 """A name is used that nothing in the course has.
 
 What: a rule, client, exercise or quiz names a measure, table, outcome, value, objective, source, lesson,
-client, question, step, caution, drill or position that is not there. Most often it is a slip of the keys, or
-something was renamed in one place only.
+client, question, step, caution, drill or position that is not there; or a lesson leads to a page or a picture
+that is not there. Most often it is a slip of the keys, or something was renamed in one place only.
 
 Why: the builder cannot guess whom or what you mean, and a rule on a misspelt finding would never hold.
 
@@ -12,8 +12,9 @@ Example:
       - {id: low, when: {stance: wid}, then: stiff}     # the value is called wide
 
 Cure: take the name that the hint proposes, or add what is missing. Lessons are named with their folder, for
-example `lessons/knee-to-wall.md`. A trade fact without a published source cites `common-practice`; a value
-from memory cites `from-memory`.
+example `lessons/knee-to-wall.md`. Where a lesson leads on, a client's page ends in `.html`, as in
+`clients/tern-03.html`, and any other page in `.md`, as in `tables/plan.md`. A trade fact without a published
+source cites `common-practice`; a value from memory cites `from-memory`.
 """
 
 from __future__ import annotations
@@ -25,6 +26,7 @@ from builder.course import RESERVED_SOURCES
 from builder.problems.nearest import nearest_words
 from builder.source.kinds import KINDS
 
+from .links import dead_links
 from .references import Reference, references
 from .scope import Fault, Scope, nearest
 
@@ -56,6 +58,7 @@ def check(scope: Scope) -> Iterator[Fault]:
         if found.name not in found.choices and not is_unread:
             hint = found.hint or _nothing_yet(scope, found, kinds) or _nearest(found) or _HINT
             yield Fault(found.place, found.subject, f"`{found.name}` is no {found.what}.", hint)
+    yield from dead_links(scope)
 
 
 def _nothing_yet(scope: Scope, found: Reference, kinds: Sequence[str]) -> str:

@@ -40,6 +40,8 @@ class Scope:
     """Whether parts of course.yml could not be read."""
     pathway_unread: bool = False
     """Whether the pathway seems to be among them."""
+    attached: tuple[str, ...] = ()
+    """Files beside the lessons that are none, such as pictures."""
 
     @staticmethod
     def of(loaded: Loaded, today: str | None) -> Scope:
@@ -58,6 +60,7 @@ class Scope:
             {kind: frozenset(names) for kind, names in unread.items() if names},
             about_unread,
             not loaded.course.about.pathway and bool(nearest_words("pathway", words)),
+            loaded.attached,
         )
 
     @cached_property

@@ -20,7 +20,7 @@ def counts(problems: Iterable[Problem]) -> dict[str, int]:
 
 
 def summary(problems: Iterable[Problem]) -> str:
-    """How many problems there are, in words; and that what follows from an error is not told while it stands."""
+    """How many problems there are, in words; and that what only follows from errors is not among them."""
     found = counts(problems)
     if not any(found.values()):
         return "No problem found."

@@ -41,6 +41,8 @@ class Ignored:
 class Listing:
     files: tuple[Found, ...]
     lessons: tuple[tuple[str, Path], ...]
+    attached: tuple[str, ...]
+    """What lies beside the lessons for them to show, such as pictures."""
     ignored: tuple[Ignored, ...]
 
 
@@ -54,6 +56,7 @@ def listing(course_dir: Path) -> Listing:
     folders = {kind.where.removesuffix("/"): kind for kind in KINDS if kind.is_folder}
     files: list[Found] = []
     lessons: list[tuple[str, Path]] = []
+    attached: list[str] = []
     for entry in _entries(root, root, "", ignored):
         name = _name(entry)
         stem, ending = os.path.splitext(name)  # noqa: PTH122
@@ -62,11 +65,11 @@ def listing(course_dir: Path) -> Listing:
                 kind = folders[name]
                 files.extend(_found(item, root, kind) for item in _below(entry, root, name + "/", ignored))
             elif name == "lessons":
-                lessons = [
-                    (below, path)
-                    for below, path in _walk(entry, root, "lessons/", ignored)
-                    if below.endswith(".md")
-                ]
+                for below, path in _walk(entry, root, "lessons/", ignored):
+                    if below.endswith(".md"):
+                        lessons.append((below, path))
+                    else:
+                        attached.append(below)
             else:
                 ignored.extend(_lost_folder(name))
         elif ending in YAML_ENDINGS and stem in singles:
@@ -80,6 +83,7 @@ def listing(course_dir: Path) -> Listing:
     return Listing(
         tuple(sorted(files, key=lambda file: file.name)),
         tuple(sorted(lessons)),
+        tuple(sorted(attached)),
         tuple(sorted(ignored, key=lambda item: item.name)),
     )
 

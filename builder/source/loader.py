@@ -34,6 +34,8 @@ class Loaded:
     texts: Mapping[str, str]
     left_out: Mapping[str, frozenset[str]] = field(default_factory=dict)
     """By kind, the names of what is written but did not load, so that nobody calls them missing."""
+    attached: tuple[str, ...] = ()
+    """Files beside the lessons that are none, such as pictures."""
 
 
 ROOMS = {
@@ -97,6 +99,7 @@ class _Loader:
             tuple(sorted(self.problems, key=lambda problem: problem.order)),
             self.texts,
             {kind: frozenset(names) for kind, names in self.left_out.items()},
+            self.listing.attached,
         )
 
     def _text(self, name: str, path: Path) -> tuple[str, Fault | None]:

@@ -1,0 +1,116 @@
+"""Where lessons lead to, and which pages and files of the site there are to lead to."""
+
+from __future__ import annotations
+
+import posixpath
+from collections.abc import Iterable, Iterator
+from urllib.parse import unquote, urlsplit
+
+from builder.course import Place
+from builder.exercises import fault_walk
+from builder.problems.nearest import nearest_words
+
+from .markup import Address, addresses
+from .scope import Fault, Scope
+
+_PAGES = (".md", ".html", "")
+
+
+def dead_links(scope: Scope) -> Iterator[Fault]:
+    """Links and pictures of lessons that lead to nothing in the course."""
+    found = [
+        (lesson.file, address)
+        for lesson in scope.course.lessons
+        for address in addresses(scope.texts.get(lesson.file, ""))
+        if not address.is_foreign
+    ]
+    known = there(scope) if found else frozenset()
+    for file, address in found:
+        path = _path(address)
+        here = posixpath.dirname(file.removeprefix("lessons/"))
+        # Pages that the builder makes bear `.html` on the site, whatever MkDocs calls them before.
+        target = posixpath.normpath(posixpath.join(here, path))
+        if path and not path.startswith("/") and not known & {target, _markdown(target)}:
+            what = (
+                "page of the site" if posixpath.splitext(target)[1] in _PAGES else "file beside the lessons"
+            )
+            place = Place(file, address.line, address.column)
+            yield Fault(place, f"lesson:{file}", f"`{path}` is no {what}.", _hint(target, here, known))
+
+
+def there(scope: Scope) -> frozenset[str]:
+    """All that a lesson may lead to, as it is written there: a client's page ends in `.html`, any other in
+    `.md`. What is in the course and could not be read counts too."""
+    return frozenset((*_made(scope), *_beside(scope)))
+
+
+def _beside(scope: Scope) -> Iterator[str]:
+    yield from (lesson.file.removeprefix("lessons/") for lesson in scope.course.lessons)
+    yield from (file.removeprefix("lessons/") for file in scope.attached)
+
+
+def _made(scope: Scope) -> Iterator[str]:
+    """The pages that the builder makes."""
+    course = scope.course
+    lessons = {lesson.file for lesson in course.lessons} - {"lessons/index.md", "lessons/README.md"}
+    cases, quizzes = _names(scope, "case", course.cases), _names(scope, "quiz", course.quizzes)
+    drills = _names(scope, "drill", course.drills)
+    yield from ("index.md", "measures.md", "about.md", "search.md")
+    for page, things in (
+        ("lessons.md", lessons),
+        ("record.md", cases | quizzes),
+        ("positions.md", _names(scope, "position", course.positions)),
+        ("glossary.md", _names(scope, "term", course.terms)),
+        ("sources.md", _names(scope, "source", course.sources)),
+    ):
+        yield from (page,) if things else ()
+    for folder, ending, names in (
+        ("clients", ".html", cases),
+        ("quizzes", ".md", quizzes),
+        ("drills", ".md", drills),
+        ("tables", ".md", _names(scope, "table", course.tables)),
+        ("cautions", ".md", _names(scope, "caution", course.cautions)),
+    ):
+        yield from (f"{folder}/{name}{ending}" for name in names)
+        yield from (f"{folder}/index.md",) if names else ()
+    for case in cases:
+        walks = [one.name for one in course.exercises.values() if one.cases == "all" or case in one.cases]
+        unread = scope.unread.get("exercise", ())
+        # The first walk stands on the client's own page.
+        yield from (f"clients/{case}.{name}.html" for name in ((*walks, *unread) if unread else walks[1:]))
+    for name in drills:
+        drill = course.drills.get(name)
+        yield from (f"drills/{name}.faults.md",) if drill is None or fault_walk(course, drill) else ()
+
+
+def _names(scope: Scope, kind: str, things: Iterable[str]) -> set[str]:
+    return {*things, *scope.unread.get(kind, ())}
+
+
+def _path(address: Address) -> str:
+    """The address without its `?choice` and `#part`."""
+    try:
+        return unquote(urlsplit(address.address).path)
+    except ValueError:
+        return address.address
+
+
+def _markdown(path: str) -> str:
+    return path.removesuffix(".html") + ".md" if path.endswith(".html") else path
+
+
+def _hint(target: str, here: str, known: frozenset[str]) -> str:
+    """The nearest that there is: under the same name elsewhere or with another ending, or nearly so."""
+    folder = posixpath.dirname(target)
+    meant = f"{target}/index.md"
+    if meant not in known:
+        by_folder = sorted(known, key=lambda one: (posixpath.dirname(one) == folder, one))
+        near = {_bare(one): one for one in by_folder if _bare(one) != "index"}
+        meant = next((near[word] for word in nearest_words(_bare(target), near)), "")
+    if not meant:
+        return "Correct it, or write what it leads to."
+    return f"Did you mean `{posixpath.relpath(meant, here or '.')}`?"
+
+
+def _bare(path: str) -> str:
+    return posixpath.splitext(posixpath.basename(path))[0]
