@@ -14,25 +14,39 @@ from builder.checks import plain
 from builder.course import Course, NumberScale
 from builder.decide.cover import Coverage, LineCover, cover
 from builder.decide.space import Space
+from builder.source.kinds import CASE, CAUTION, MEASURE, TABLE
 from builder.words import sentences as say
-from builder.words.numbers import quantity
+from builder.words.numbers import number, quantity
 
-from .options import console, course_option, format_option, load_course
+from .options import console, course_option, format_option, load_course, refuse, unread
 
 
 @click.command("cover")
 @course_option
 @format_option("json")
 def command(course_dir: Path, form: str) -> None:
-    """Show which rules, outcomes, cautions and lines no client of the course reaches."""
+    """Show which rules, outcomes, cautions and lines no client of the course reaches.
+
+    Exit code 0: shown. 1: something that the answer rests on is broken. 2: wrong use, or no course there.
+    """
     loaded = load_course(course_dir)
-    if loaded.problems:
-        click.echo("Parts of this course could not be read; `casetrue check` says which.", err=True)
-    found = cover(Space(loaded.course))
+    space = Space(loaded.course)
+    broken = unread(loaded, MEASURE, TABLE, CAUTION, CASE) or _unsound(space)
+    if broken:
+        refuse(broken)
+    found = cover(space)
     if form == "json":
         click.echo(json.dumps(document(found), ensure_ascii=False, indent=2, allow_nan=False))
     else:
         write(loaded.course, found, console())
+
+
+def _unsound(space: Space) -> str:
+    """The files of tables and cautions that name what is not there; empty where there are none."""
+    course = space.course
+    tables = {table.origin.file for name, table in course.tables.items() if name not in space.tables}
+    cautions = {one.origin.file for name, one in course.cautions.items() if name not in space.cautions}
+    return ", ".join(sorted(tables | cautions))
 
 
 def document(found: Coverage) -> dict[str, object]:
@@ -89,9 +103,12 @@ def _part(out: Console, title: str, lines: list[str]) -> None:
 
 
 def _line(course: Course, line: LineCover) -> str:
+    """A line by the two steps that it lies between: no reading stands on it."""
     measure = course.measures[line.measure]
-    unit = measure.scale.unit if isinstance(measure.scale, NumberScale) else ""
-    said = f"{measure.label} at {quantity(line.at, unit)} ({', '.join(line.drawn_by)})"
+    assert isinstance(measure.scale, NumberScale)
+    unit, half = measure.scale.unit, measure.scale.step / 2
+    place = f"between {number(line.at - half)} and {quantity(line.at + half, unit)}"
+    said = f"{measure.label} {place} ({', '.join(line.drawn_by)})"
     if line.distance is None:
         return f"{said}: nobody has a reading"
     errors = "" if line.errors is None else f", {line.errors:.1f} standard errors"

@@ -20,10 +20,16 @@ from builder.decide.grid import recorded
 from builder.decide.nearest import nearest
 from builder.decide.space import Space
 from builder.decide.sureness import Sure, sure_of
+from builder.problems.nearest import nearest_words
+from builder.source import Loaded
+from builder.source.kinds import CASE, CAUTION, MEASURE, TABLE
 from builder.words import ENGLISH
 from builder.words import sentences as say
 
-from .options import console, course_option, format_option, load_course
+from .options import console, course_option, format_option, load_course, refuse, unread
+
+_FEW = 8
+"""So many names are listed where none is near."""
 
 
 @click.command("explain")
@@ -31,24 +37,43 @@ from .options import console, course_option, format_option, load_course
 @course_option
 @format_option("json")
 def command(case_name: str, course_dir: Path, form: str) -> None:
-    """Explain every decision for one client of the course."""
+    """Explain every decision for one client of the course.
+
+    Nothing is explained to people while a measure, table or caution cannot be read, since a decision might be
+    missing. Other programs get what there is.
+
+    Exit code 0: explained. 1: something that the answer rests on is broken. 2: wrong use, no such client, or
+    no course there.
+    """
     loaded = load_course(course_dir)
     course = loaded.course
     case = course.cases.get(case_name)
     if case is None:
-        raise click.UsageError(_unknown(case_name, course, broken=bool(loaded.problems)))
-    if loaded.problems:
-        click.echo("Parts of this course could not be read; `casetrue check` says which.", err=True)
+        raise click.UsageError(_unknown(case_name, course_dir, loaded))
+    broken = unread(loaded, MEASURE, TABLE, CAUTION)
     if form == "json":
+        if broken:
+            click.echo(f"What is broken is left out: {broken}. `casetrue check` says what to mend.", err=True)
         click.echo(json.dumps(document(course, case), ensure_ascii=False, indent=2, allow_nan=False))
+    elif broken:
+        refuse(broken)
     else:
         write(course, case, console())
 
 
-def _unknown(name: str, course: Course, broken: bool) -> str:
-    known = ", ".join(sorted(course.cases)[:20]) or "none"
-    more = " Parts of the course could not be read; `casetrue check` says which." if broken else ""
-    return f"there is no client {name} in this course. Clients: {known}.{more}"
+def _unknown(name: str, course_dir: Path, loaded: Loaded) -> str:
+    known = sorted(loaded.course.cases)
+    near = nearest_words(name, known)
+    said = [f"there is no client {name} in this course."]
+    if near:
+        said.append(f"Did you mean {near[0]}?")
+    elif 0 < len(known) <= _FEW:
+        said.append(f"Choose from: {', '.join(known)}.")
+    said.append(f"All names stand at `case:` in the files of {course_dir / CASE.where}.")
+    broken = unread(loaded, CASE)
+    if broken:
+        said.append(f"Not all clients could be read: {broken}. `casetrue check` says what to mend.")
+    return " ".join(said)
 
 
 def document(course: Course, case: Case) -> dict[str, object]:

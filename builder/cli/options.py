@@ -8,11 +8,12 @@ import sys
 from collections.abc import Callable
 from datetime import UTC, date, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
 from builder.source import Loaded, NoCourse, load
+from builder.source.kinds import Kind
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -42,6 +43,20 @@ def load_course(course_dir: Path) -> Loaded:
         return load(course_dir)
     except NoCourse as missing:
         raise click.UsageError(str(missing)) from None
+
+
+def unread(loaded: Loaded, *kinds: Kind) -> str:
+    """The files of these kinds that could not be read in full, in words; empty where all could."""
+    starts = tuple(kind.where.removesuffix(".yml") for kind in kinds)
+    wrong = {one.file for one in loaded.problems if one.severity == "error" and one.file.startswith(starts)}
+    return ", ".join(sorted(wrong))
+
+
+def refuse(broken: str) -> NoReturn:
+    """Ends the command with exit code 1, since its answer would rest on these files."""
+    click.echo(f"There is no answer yet, since it rests on what is broken: {broken}.", err=True)
+    click.echo("`casetrue check` says what to mend.", err=True)
+    raise SystemExit(1)
 
 
 def day(given: str | None) -> str:

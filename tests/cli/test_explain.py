@@ -74,7 +74,40 @@ def test_it_works_whenever_the_case_loads(run, small_course: Path, course_folder
     result = run("explain", "tern-03", "--course", small_course, "--format", "json")
     assert result.exit_code == 0
     assert [decision["table"] for decision in json.loads(result.stdout)["decisions"]] == ["ankle_class"]
+    assert "tables/plan.yml, tables/screen.yml. `casetrue check`" in result.stderr
+
+
+@pytest.mark.parametrize(
+    ("file", "old", "new"),
+    [
+        ("tables/plan.yml", "policy", "polcy"),
+        ("measures.yml", "kind: number", "kind: numbr"),
+        ("cautions/heel_pain_loading.yml", "level", "levl"),
+    ],
+)
+def test_people_are_told_nothing_that_might_lack_a_decision(
+    run, small_course: Path, file: str, old: str, new: str
+):
+    path = small_course / file
+    path.write_text(path.read_text("utf-8").replace(old, new, 1), "utf-8")
+    result = run("explain", "tern-03", "--course", small_course)
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert file in result.stderr
     assert "casetrue check" in result.stderr
+
+
+def test_what_the_answer_does_not_rest_on_may_be_broken(run, small_course: Path):
+    (small_course / "quizzes" / "ankle-check.yml").write_text("quiz: [", "utf-8")
+    result = run("explain", "tern-03", "--course", small_course)
+    assert (result.exit_code, result.stderr) == (0, "")
+
+
+def test_a_misspelt_client_is_guessed(run, small_course: Path):
+    result = run("explain", "turn-03", "--course", small_course)
+    assert result.exit_code == 2
+    assert "Did you mean tern-03?" in result.stderr
+    assert "plover-04" not in result.stderr
+    assert f"{small_course / 'cases'}" in result.stderr.replace("\n", "")
 
 
 def test_a_circle_of_tables_is_explained_as_not_reached(run, small_course: Path):
