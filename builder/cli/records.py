@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import click
+from rich.console import Console
+from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
@@ -33,10 +35,14 @@ class Bad:
 @click.argument("files", metavar="FILES...", nargs=-1, required=True)
 @course_option
 @format_option("json", "csv", help="For people, for other programs, or for spreadsheets.")
-def command(files: tuple[str, ...], course_dir: Path, form: str) -> None:
+@click.option(
+    "--details", is_flag=True, help="For people: each quiz, objective and exercise below the table."
+)
+def command(files: tuple[str, ...], course_dir: Path, form: str, details: bool) -> None:
     """Show the records that learners handed over, one row a learner.
 
-    FILES are copies saved by the page My record. Those with the same name are one learner's.
+    FILES are copies saved by the page My record, for example handed-over/*.json. Those with the same name are
+    one learner's.
 
     Exit code 0: every file was read. 1: some file is no record of this course. 2: wrong use, or no course.
     """
@@ -50,8 +56,7 @@ def command(files: tuple[str, ...], course_dir: Path, form: str) -> None:
             click.echo(sheet(course, learners), nl=False)
         case _:
             if learners:
-                console().print(table(course, learners))
-                console().print(Text(_NOTE, "dim"))
+                write(course, learners, details, console())
     for one in bad:
         click.echo(f"{one.file}: {one.message}", err=True)
     raise SystemExit(1 if bad else 0)
@@ -59,7 +64,8 @@ def command(files: tuple[str, ...], course_dir: Path, form: str) -> None:
 
 _NOTE = (
     "Records of practice, no certificates: each was made by the learner's own browser, and nobody has "
-    "checked it. Shares are of first attempts, with 95% intervals (Wilson 1927)."
+    "checked it. Held at first: of all questions and steps, those that held at the first attempt, with a 95% "
+    "interval (Wilson 1927)."
 )
 
 
@@ -72,6 +78,9 @@ def _read_all(files: tuple[str, ...], course: str) -> tuple[list[tuple[str, Reco
                 good.append((file, read(opened.read(LARGEST + 1), course)))
         except Refused as refused:
             bad.append(Bad(file, refused.reason, str(refused)))
+        except IsADirectoryError:
+            message = f"that is a folder; name the files in it, as {Path(file) / '*.json'}."
+            bad.append(Bad(file, "folder", message))
         except (OSError, ValueError):
             bad.append(Bad(file, "file", "the file cannot be opened."))
     return good, bad
@@ -106,40 +115,74 @@ def document(learners: tuple[Learner, ...], bad: list[Bad]) -> dict[str, object]
     }
 
 
+def write(course: Course, learners: tuple[Learner, ...], details: bool, out: Console) -> None:
+    """Prints one row a learner, so that many can be compared; on request all that each has tried below."""
+    out.print(Text(course.about.title, "bold"))
+    out.print(table(course, learners))
+    for one in learners if details else ():
+        out.print()
+        _details(course, one, out)
+    out.print()
+    out.print(Text(_NOTE if details else f"{_NOTE} `--details` shows each quiz and exercise.", "dim"))
+
+
 def table(course: Course, learners: tuple[Learner, ...]) -> Table:
-    """One row a learner. What this edition of the course no longer has stands by its name in the files."""
-    titles = {name: quiz.title for name, quiz in course.quizzes.items()}
-    labels = {name: objective.label for name, objective in course.objectives.items()}
-    walks = {name: exercise.title for name, exercise in course.exercises.items()}
-    shown = Table(show_lines=True)
-    for head in ("Learner", "Quizzes", "Objectives", "Exercises"):
-        shown.add_column(head, overflow="fold")
+    """One row a learner."""
+    shown = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), header_style="bold")
+    for head in ("Learner", "Last day", "Quizzes\npassed", "Walks\nheld", "Serious\nharm", "Held at first"):
+        shown.add_column(head, overflow="fold", no_wrap=head == "Last day", vertical="bottom")
     for one in learners:
-        quizzes = [_quiz(titles.get(name, name), score) for name, score in sorted(one.quizzes.items())]
-        objectives = [
-            _objective(labels.get(name, name), *counts) for name, counts in sorted(one.objectives.items())
-        ]
-        exercises = [_exercise(walks.get(name, name), score) for name, score in sorted(one.exercises.items())]
+        walks = one.exercises.values()
+        held, of = map(sum, zip((0, 0), *one.objectives.values(), strict=True))
         shown.add_row(
-            _who(one), *(Text("\n".join(lines) or "none") for lines in (quizzes, objectives, exercises))
+            Text(_name(one)),
+            one.last_day or "never",
+            f"{sum(quiz.held for quiz in one.quizzes.values())} of {len({*course.quizzes, *one.quizzes})}",
+            f"{sum(walk.held for walk in walks)} of {sum(walk.walks for walk in walks)}",
+            str(sum(walk.serious for walk in walks) or "none"),
+            _share(held, of),
         )
     return shown
 
 
-def _who(one: Learner) -> Text:
-    name = one.name or f"(no name: {', '.join(Path(file).name for file in one.files)})"
+def _details(course: Course, one: Learner, out: Console) -> None:
+    """All that a learner has tried. What this edition of the course no longer has stands by its name."""
+    titles = {name: quiz.title for name, quiz in course.quizzes.items()}
+    labels = {name: objective.label for name, objective in course.objectives.items()}
+    walks = {name: exercise.title for name, exercise in course.exercises.items()}
+    out.print(Text(_name(one), "bold"))
     editions = [" ".join(("version", version, "build", build)) for version, build in one.editions if build]
-    return Text("\n".join((name, *editions, f"last {one.last_day or 'never'}")))
+    parts = {
+        "Saved from": editions,
+        "Quizzes": [_quiz(titles.get(name, name), score) for name, score in sorted(one.quizzes.items())],
+        "Objectives": [
+            f"{labels.get(name, name)}: {_share(*counts)}" for name, counts in sorted(one.objectives.items())
+        ],
+        "Exercises": [
+            _exercise(walks.get(name, name), score) for name, score in sorted(one.exercises.items())
+        ],
+    }
+    for head, lines in parts.items():
+        out.print(Text(f"{head}: none" if not lines else f"{head}:"))
+        for line in lines:
+            out.print(Padding(Text(line), (0, 0, 0, 3), expand=False))
+
+
+def _name(one: Learner) -> str:
+    return one.name or f"(no name: {', '.join(Path(file).name for file in one.files)})"
+
+
+def _share(held: int, of: int) -> str:
+    if not of:
+        return "none tried"
+    low, high = wilson(held, of)
+    return f"{held} of {of}, {100 * low:.0f} to {100 * high:.0f}%"
 
 
 def _quiz(name: str, score: QuizScore) -> str:
-    held = "reached" if score.held else "not reached"
-    return f"{name}: first {_percent(score.first)}, best {_percent(score.best)}, {held}, ended {score.times}x"
-
-
-def _objective(name: str, held: int, of: int) -> str:
-    low, high = wilson(held, of)
-    return f"{name}: {held} of {of}, {100 * low:.0f} to {100 * high:.0f}%"
+    held = "passed" if score.held else "not passed"
+    times = "once" if score.times == 1 else f"{score.times} times"
+    return f"{name}: first {_percent(score.first)}, best {_percent(score.best)}, {held}, finished {times}"
 
 
 def _exercise(name: str, score: WalkScore) -> str:

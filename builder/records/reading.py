@@ -87,8 +87,13 @@ def _check_parts(file: dict[str, Any]) -> None:
     if error is None:
         return
     known = {"format", "course", "version", "build", "learner", "attempts"}
-    part = str(error.path[0]) if error.path else next(iter(sorted(file.keys() - known)), "course")
-    raise Refused("part", f"{_ODD} its part {ascii(part)[1:-1][:60]} is strange or missing.")
+    if error.path:
+        raise Refused("part", f"{_ODD} its part {error.path[0]} cannot be read.")
+    unknown = sorted(file.keys() - known)
+    if not unknown:
+        raise Refused("part", f"{_ODD} its part course is missing.")
+    name = ascii(unknown[0])[1:-1][:60]
+    raise Refused("part", f"the file has a part that this program does not know: {name}.")
 
 
 def _is_moment(text: str) -> bool:

@@ -38,25 +38,39 @@ def wren(tmp_path: Path) -> Path:
     return tmp_path / "wren.json"
 
 
-def words(result: Result) -> str:
-    """The table's words, each cell's lines joined."""
-    rows = [line.strip("│").split("│") for line in result.stdout.splitlines() if line.startswith("│")]
-    return " ".join(" ".join(part.strip() for part in column) for column in zip(*rows, strict=True))
-
-
-def test_the_table(wren: Path) -> None:
-    result = run(wren)
+def test_one_short_row_a_learner(wren: Path, tmp_path: Path) -> None:
+    (tmp_path / "nobody.json").write_bytes(raw())
+    result = run(wren, tmp_path / "nobody.json")
     assert result.exit_code == 0, result.output
-    told = " ".join(words(result).split())
+    lines = result.stdout.splitlines()
+    assert max(map(len, lines)) <= 80
+    assert [" ".join(line.split()) for line in lines[:5]] == [
+        "Ankles and squats",
+        "Quizzes Walks Serious",
+        "Learner Last day passed held harm Held at first",
+        "(no name: nobody.json) never 0 of 2 0 of 0 none none tried",
+        "Wren Hollis 2026-06-01 1 of 2 1 of 2 1 1 of 2, 9 to 91%",
+    ]
+    assert "no certificates" in result.stdout
+    assert "--details" in result.stdout
+    assert result.stderr == ""
+
+
+def test_details_follow_on_request(wren: Path) -> None:
+    told = " ".join(run(wren, "--details").stdout.split())
     for part in (
-        "Wren Hollis version 1.0 build 0a1b2c3d last 2026-06-01",
-        "Ankle check: first 50%, best 83%, reached, ended 2x",
+        "Wren Hollis Saved from: version 1.0 build 0a1b2c3d Quizzes:",
+        "Ankle check: first 50%, best 83%, passed, finished 2 times",
         "Measure an ankle: 1 of 2, 9 to 91%",
         "First visit: 1 of 2 held, SERIOUS HARM in 1",
     ):
         assert part in told
-    assert "no certificates" in result.stdout
-    assert result.stderr == ""
+
+
+def test_a_folder_is_called_one(tmp_path: Path) -> None:
+    result = run(tmp_path)
+    assert result.exit_code == 1
+    assert f"that is a folder; name the files in it, as {tmp_path}/*.json." in result.stderr
 
 
 def test_every_bad_file_is_named_and_the_rest_still_shown(wren: Path, tmp_path: Path) -> None:

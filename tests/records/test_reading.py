@@ -67,8 +67,12 @@ def test_a_refusal_names_the_place() -> None:
         read(raw(attempt(), attempt(mark=7)), "ankle-squat")
     with pytest.raises(Refused, match="another course, tallow-yard"):
         read(json.dumps({**record(), "course": "tallow-yard"}).encode(), "ankle-squat")
-    with pytest.raises(Refused, match="its part __proto__ "):
+    with pytest.raises(Refused, match="a part that this program does not know: __proto__"):
         read(json.dumps({**record(), "__proto__": 1}).encode(), "ankle-squat")
+    with pytest.raises(Refused, match="its part learner cannot be read"):
+        read(json.dumps({**record(), "learner": 7}).encode(), "ankle-squat")
+    with pytest.raises(Refused, match="its part course is missing"):
+        read(json.dumps({key: one for key, one in record().items() if key != "course"}).encode(), "c")
 
 
 @pytest.mark.parametrize("case", MERGES, ids=[case["name"] for case in MERGES])
