@@ -14,7 +14,7 @@ from referencing import Registry, Resource
 from referencing.jsonschema import DRAFT202012
 
 from builder.source.contents import kept, unkept
-from builder.source.kinds import CASE, KINDS, MEASURE, QUESTION, TABLE, Kind
+from builder.source.kinds import CASE, CAUTION, COURSE, KINDS, MEASURE, POSITION, QUESTION, TABLE, Kind
 from builder.source.schemas import schema_files
 from builder.source.units import content
 from builder.source.yaml_tree import parse
@@ -126,6 +126,26 @@ def test_the_sub_schema_is_chosen_by_kind() -> None:
     text = "questions:\n- {id: q, kind: number, objective: o, stem: s, answer: 3, options: []}\n"
     (problem,) = content(QUESTION, "q.yml", text).problems
     assert problem.message == "`options` is no key of a question of the kind number."
+
+
+CAUTION_TEXT = "caution: c\ntitle: C\nlevel: watch\nwhen: [{a: true}]\ntext: T\n"
+POSITION_TEXT = "position: p\ntitle: P\ntrunk: 0\ntext: T\n"
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "told"),
+    [
+        (CAUTION, CAUTION_TEXT + "reviewed: {on: 2026-06-01}", "This review has no `role`."),
+        (CAUTION, CAUTION_TEXT + "reviewed: {role: r, on: 2026-06-01, x: 1}", "`x` is no key of a review."),
+        (COURSE, "course: c\ntitle: C\nemergency: {note: N}", "This emergency contact has no `number`."),
+        (POSITION, POSITION_TEXT + "joints: {tail: 3}", "`tail` is no key of a set of joint angles."),
+        (POSITION, POSITION_TEXT + "joints: {hip: 1}\nrests_on: {sky: []}", "`sky` is no key of a support."),
+        (POSITION, POSITION_TEXT + "joints: {hip: 1}\nseen: below", "`below` is no view."),
+    ],
+)
+def test_parts_are_called_by_what_they_are(kind: Kind, text: str, told: str) -> None:
+    (problem,) = content(kind, "file.yml", text).problems
+    assert problem.message == told
 
 
 @given(st.sampled_from(FILES), st.data())
