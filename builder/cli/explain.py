@@ -174,7 +174,7 @@ def _table(course: Course, number: int, explanation: Explanation, out: Console) 
         for check in explanation.checks:
             _line(out, Text("+ " + _sentence(course, check)))
         if not explanation.checks:
-            _line(out, Text("+ The rule matches everyone."))
+            _line(out, Text("+ " + say.otherwise(ENGLISH)))
     else:
         _line(out, Text(_undecided(course, explanation), "bold"))
     if explanation.because:

@@ -101,28 +101,27 @@ def likely(words: Words, scale: NumberScale, low: float, high: float) -> str:
 def change(
     words: Words, course: Course, table: str, outcome: str, ways: Ways, most: int | None = None
 ) -> str:
-    """Readings that lead elsewhere: `Ankle: 35° instead of 32° (Free)`. Of more than `most` values that all
-    do, only so many are named."""
+    """Readings that lead elsewhere: `Ankle: 35° instead of 32°. That would lead to: Free`. Of more than
+    `most` values that all do, one is named."""
 
-    def either(name: str, values: tuple[Value, ...]) -> str:
-        shown = values if most is None or len(values) <= most else values[:most]
-        parts = [found(words, course, name, value) for value in shown]
-        if len(shown) < len(values):
-            parts.append(words.count("{number} other", "{number} others", len(values) - len(shown)))
-        return joined(words.say("or"), parts)
+    def told(name: str, value: Value) -> str:
+        """In quotes where it is in words, which may hold commas and an `or` of their own."""
+        shown = found(words, course, name, value)
+        return words.say("“{words}”", words=shown) if isinstance(value, str) else shown
 
-    parts = [
-        words.say(
-            "{measure}: {new} instead of {old}",
-            measure=label(course, name),
-            new=either(name, instead),
-            old=found(words, course, name, was),
-        )
-        for name, (was, instead) in ways.items()
-    ]
+    def changed(name: str, was: Value, instead: tuple[Value, ...]) -> str:
+        measure = label(course, name)
+        if most is not None and len(instead) > most:
+            example = told(name, instead[0])
+            return words.say(
+                "another answer to “{measure}”, such as {example}", measure=measure, example=example
+            )
+        new = joined(words.say("or"), (told(name, value) for value in instead))
+        return words.say("{measure}: {new} instead of {old}", measure=measure, new=new, old=told(name, was))
+
     return words.say(
-        "{changes} ({outcome})",
-        changes=joined(words.say("and"), parts),
+        "{changes}. That would lead to: {outcome}",
+        changes=joined(words.say("and"), (changed(name, *way) for name, way in ways.items())),
         outcome=outcome_label(course, table, outcome),
     )
 

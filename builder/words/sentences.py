@@ -134,6 +134,11 @@ def check(words: Words, course: Course, name: str, condition_: Condition, value:
     return words.say("{name}: {value}, but the rule asks for {asked}", **said)
 
 
+def otherwise(words: Words) -> str:
+    """Instead of `check` for a rule without conditions."""
+    return words.say("No rule above fits, so this one decides.")
+
+
 def _bound(words: Words, bound: Bound, cut: Fraction, unit: str) -> str:
     shown = quantity(cut, unit)
     match bound:

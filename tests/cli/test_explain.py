@@ -145,7 +145,12 @@ def test_text_puts_each_condition_beside_its_reading(run, small_course: Path):
     assert "it does not say that the choice suits them." in words
     assert "3 trials, standard error 1.15°. Error of one reading 2°, assumed: no published source." in words
     assert "One more trial would make it 1°. If the recorded value stayed the same" in words
-    assert "Nearest: Knee-to-wall dorsiflexion: 35° instead of 32° (Free)" in words
+    assert "Nearest: Knee-to-wall dorsiflexion: 35° instead of 32°. That would lead to: Free" in words
+
+
+def test_a_rule_without_conditions_says_why_it_decides(run, small_course: Path):
+    text = run("explain", "knot-05", "--course", small_course).stdout
+    assert "Squat deep  (rule free)\n   + No rule above fits, so this one decides." in text
 
 
 def test_text_tells_what_is_not_decided(run, small_course: Path):

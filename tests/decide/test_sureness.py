@@ -51,7 +51,7 @@ def test_a_number_near_a_line(ankle: Course) -> None:
         "One more trial would make it 1°. If the recorded value stayed the same, about 99 of 100 would then "
         "be on this side."
     )
-    assert found.changes == ("Knee-to-wall dorsiflexion: 35° instead of 32° (Free)",)
+    assert found.changes == ("Knee-to-wall dorsiflexion: 35° instead of 32°. That would lead to: Free",)
     assert found.first == found.changes[0]
     assert not found.near
 
@@ -64,7 +64,7 @@ def test_choices_and_answers_carry_no_error(ankle: Course) -> None:
     found = told(ankle, "tern-03", "screen")
     assert found.said == "No reading error counts here. That does not say that the choice suits this client."
     assert found.errors == ()
-    assert found.changes == ("Pain at the heel when loading: yes instead of no (Send on)",)
+    assert found.changes == ("Pain at the heel when loading: yes instead of no. That would lead to: Send on",)
 
 
 def test_an_error_of_the_session_is_not_shrunk_by_trials(ankle: Course) -> None:

@@ -120,6 +120,20 @@ def test_readings_give_no_line_away(ankle_site: Path) -> None:
     assert page.xpath("//details//*[@class='line']")
 
 
+def test_a_rule_without_conditions_says_why_it_decides(
+    build: Callable[[Path, Path], Result], small_course: Path, tmp_path: Path
+) -> None:
+    file = small_course / "exercises" / "first-visit.yml"
+    asked = "{decide: ankle_class, go: {stiff: warm_up, free: warm_up}}"
+    instead = "{decide: plan, go: {refer_out: done, raise_heels: done, widen: done, deep_squat: warm_up}}"
+    file.write_text(file.read_text("utf-8").replace(asked, instead), "utf-8")
+    assert build(small_course, tmp_path / "site").exit_code == 0
+    clients = tmp_path / "site" / "clients"
+    told = {case: (clients / f"{case}.html").read_text("utf-8") for case in ("knot-05", "tern-03")}
+    assert "No rule above fits, so this one decides." in told["knot-05"]
+    assert "No rule above fits" not in told["tern-03"]
+
+
 def test_doubt_stands_behind_the_answer_and_nowhere_else(ankle_site: Path) -> None:
     page = dict(pages(ankle_site))["clients/tern-03.html"]
     [band] = page.xpath("//*[@id='step-class']//*[contains(@class, 'strip')]//*[@class='doubt']")
@@ -132,7 +146,10 @@ def test_doubt_stands_behind_the_answer_and_nowhere_else(ankle_site: Path) -> No
     assert "it does not say that the choice suits them" in said
     assert "assumed: no published source" in said
     assert "If the recorded value stayed the same, about 99 of 100" in said
-    assert "What would have changed it: Knee-to-wall dorsiflexion: 35° instead of 32° (Free)" in said
+    assert (
+        "What would have changed it: Knee-to-wall dorsiflexion: 35° instead of 32°. That would lead to: Free"
+        in said
+    )
     certain = page.xpath("string(//*[@id='step-screen']//*[@class='how-sure'])")
     assert "No reading error counts here." in certain
     assert "of 100" not in certain

@@ -86,10 +86,18 @@ def test_changes_that_mix_freely_are_told_in_one() -> None:
 def test_a_change_in_words() -> None:
     ways = {"bend": (F(32), (F(35),)), "stance": ("a", ("b", "c", "d"))}
     assert doubt.change(ENGLISH, COURSE, "t", "free", ways) == (
-        "Bend: 35° instead of 32°; and Stance: Hip, Wide or Odd instead of Narrow (Free)"
+        "Bend: 35° instead of 32°; and Stance: “Hip”, “Wide” or “Odd” instead of “Narrow”. "
+        "That would lead to: Free"
     )
-    assert "Stance: Hip or 2 others instead of Narrow" in doubt.change(
-        ENGLISH, COURSE, "t", "free", ways, most=1
+
+
+def test_many_answers_that_lead_elsewhere_are_told_by_one_of_them() -> None:
+    ways = {"stance": ("a", ("b", "c", "d"))}
+    assert doubt.change(ENGLISH, COURSE, "t", "free", ways, most=2) == (
+        "another answer to “Stance”, such as “Hip”. That would lead to: Free"
+    )
+    assert doubt.change(ENGLISH, COURSE, "t", "free", ways, most=3) == (
+        "Stance: “Hip”, “Wide” or “Odd” instead of “Narrow”. That would lead to: Free"
     )
 
 
