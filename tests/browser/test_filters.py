@@ -30,6 +30,12 @@ def choose(page, name: str, value: str) -> None:
     raise AssertionError(f"{name} has no {value}")
 
 
+def forget(page) -> None:
+    page.click("case-forget button")
+    page.wait_for("document.querySelector('case-forget').textContent.includes('Forget them')")
+    page.click("case-forget button", text="Forget them")
+
+
 def status(page) -> str:
     return page.text("case-filter [role=status]")
 
@@ -76,11 +82,96 @@ def test_tried_and_held_come_from_the_record(page, site):
     }.items():
         page.open((site / LIST).as_uri() + f"?mine={value}")
         assert page.evaluate(SHOWN) == expected, value
-    page.click("case-forget button")
-    page.click("case-forget button", text="Forget them")
+    forget(page)
     assert page.evaluate(SHOWN) == []
     assert page.count(".mine") == 0
     assert status(page) == "No client fits all of that. Show all, or choose less."
+
+
+def marks(page) -> list[str]:
+    return page.evaluate(
+        """[...document.querySelectorAll('.clients > li')]
+            .map(e => e.querySelector('.mine')?.textContent ?? '')"""
+    )
+
+
+@pytest.mark.parametrize("disk", [True, False])
+def test_a_walk_under_way_is_marked_and_found_again(page, serve, site, disk):
+    base = site.as_uri() + "/" if disk else serve(site)
+    page.open(base + "clients/plover-04.html")
+    answer_step(page, "clear", "That holds")
+    page.open(base + LIST)
+    assert marks(page) == ["", "Begun", "", "", ""], "while the reason of its first answer is still read"
+    page.open(base + "clients/plover-04.html")
+    go_on(page)
+    page.open(base + LIST)
+    choose(page, "mine", "begun")
+    assert page.url.endswith("?mine=begun")
+    assert page.evaluate(SHOWN) == ["plover-04"]
+    for value, expected in {"untried": ["tern-03", *EVERYONE[2:]], "tried": [], "open": []}.items():
+        page.open(f"{base}{LIST}?mine={value}")
+        assert page.evaluate(SHOWN) == expected, value
+    forget(page)
+    assert marks(page) == [""] * 5
+    assert page.evaluate("Object.keys(localStorage)") == []
+    assert page.trouble == []
+
+
+def test_a_walk_that_ended_or_starts_again_is_no_longer_begun(page, site):
+    page.open(site / "clients/tern-03.html")
+    for value in ("clear", "stiff"):
+        answer_step(page, value, "That holds")
+        go_on(page)
+    answer_step(page, "a", "That holds")
+    page.open(site / LIST)
+    assert marks(page)[0] == "Begun", "the end is not seen yet"
+    page.open(site / "clients/tern-03.html")
+    assert page.sees(".resumed a", "Go on where you stopped")
+    go_on(page)
+    page.open(site / LIST)
+    assert marks(page)[0] == "Held"
+    page.open(site / "clients/tern-03.html")
+    assert page.count(".resumed") == 0
+    page.click("button", text="Walk it again")
+    answer_step(page, "clear", "That holds")
+    page.open(site / LIST)
+    assert marks(page)[0] == "Held · Begun"
+    page.open(site / "clients/tern-03.html")
+    page.click("button", text="Start this walk again")
+    page.open(site / LIST)
+    assert marks(page)[0] == "Held"
+
+
+def test_a_walk_kept_of_another_digest_is_forgotten_when_it_is_opened(page, site):
+    page.open(site / "clients/plover-04.html")
+    answer_step(page, "clear", "That holds")
+    page.evaluate(
+        """(() => { for (const [key, text] of Object.entries(localStorage))
+            if (key.includes(':walk:'))
+                localStorage.setItem(key, text.replace('"digest":"', '"digest":"old')); })()"""
+    )
+    page.open(site / "clients/plover-04.html")
+    assert page.count(".past, .feedback, .resumed") == 0
+    page.open(site / LIST)
+    assert marks(page) == [""] * 5
+
+
+@pytest.mark.parametrize("disk", [True, False])
+def test_the_way_back_from_a_client_leads_to_the_list_as_it_was(page, serve, site, disk):
+    base = site.as_uri() + "/" if disk else serve(site)
+    page.open(base + LIST)
+    choose(page, "measure", "stance")
+    shown = page.evaluate(SHOWN)
+    page.open(base + "clients/tern-03.html")
+    page.click(".above a")
+    page.wait_for("location.search === '?measure=stance' && document.querySelector('case-filter form')")
+    assert page.evaluate(SHOWN) == shown
+    page.click("case-filter > button", text="Show all")
+    page.open(base + "clients/tern-03.html")
+    page.click(".above a")
+    page.wait_for("document.querySelector('case-filter form')")
+    assert page.evaluate("location.search") == ""
+    assert page.evaluate(SHOWN) == EVERYONE
 
 
 def test_a_link_that_names_what_is_not_there_shows_everyone(page, site):

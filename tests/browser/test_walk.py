@@ -152,7 +152,10 @@ def test_an_answer_must_be_chosen(page, site):
 def test_readings_stay_one_tap_away_and_give_no_lines_away(page, site):
     page.open(site / TERN)
     assert page.count("main svg.strip path.line") == 0
-    tab_to(page, "e.matches('.now .readings > summary')")
+    walk(page, ("clear", HELD))
+    assert page.evaluate("document.activeElement.matches('.now h3')"), page.focus
+    page.press("Tab")
+    assert page.evaluate("document.activeElement.matches('.now .readings > summary')"), page.focus
     page.press("Enter")
     assert page.sees(".now .readings table")
     assert "32° (31, 33, 32)" in page.text(".now .readings")
@@ -186,11 +189,68 @@ def test_coming_back_to_where_it_was(browser, serve, site, disk):
     later = browser.page(beside=page)
     later.open(where)
     assert page.text(".now h3") == later.text(".now h3")
-    assert "You were here before." in later.text("case-walk")
     assert later.count(".past") == 2
     later.click("button", text="Start this walk again")
-    assert later.count(".past") == 0
+    assert later.count(".past, .resumed") == 0
     assert later.trouble == []
+
+
+FOLLOWS = """(a, b) => !!(document.querySelector(a).compareDocumentPosition(document.querySelector(b))
+    & Node.DOCUMENT_POSITION_FOLLOWING)"""
+
+
+@pytest.mark.parametrize("read", [True, False])
+def test_a_walk_under_way_is_found_at_the_top_of_the_page(browser, site, read):
+    page = browser.page(width=360, height=640)
+    page.open(site / TERN)
+    assert page.count(".resumed") == 0
+    answer_step(page, "clear", HELD)
+    assert page.count(".resumed") == 0, "nobody was away"
+    if read:
+        go_on(page)
+    page.reload()
+    assert "You were here before." in page.text("case-walk .resumed")
+    assert page.call(FOLLOWS, "case-walk .resumed", ".so-far")
+    assert page.evaluate(
+        "document.querySelector('h1 + .resumed a').getBoundingClientRect().bottom < innerHeight"
+    )
+    assert narrow_faults(page) == []
+    tab_to(page, "e.textContent === 'Go on where you stopped'")
+    page.press("Enter")
+    assert page.evaluate("document.activeElement.matches('.now h3')"), page.focus
+    top = "document.activeElement.getBoundingClientRect().top"
+    assert page.evaluate(f"{top} >= 0 && {top} < innerHeight / 2")
+    if read:
+        answer_step(page, "stiff", HELD)
+    else:
+        go_on(page)
+    assert page.count(".resumed") == 0, "it has served"
+
+
+HIP_WIDE = """caution: hip_wide
+title: A stance as wide as the hips
+level: watch
+when: [{stance: hip}]
+text: Look at the knees.
+source: common-practice
+reviewed: not_yet
+"""
+
+
+def test_the_verdict_stands_under_the_heading_of_the_end_before_its_cautions(browser, small_course, tmp_path):
+    (small_course / "cautions" / "hip_wide.yml").write_text(HIP_WIDE, "utf-8")
+    clients = small_course / "cases" / "clients.yml"
+    clients.write_text(
+        clients.read_text("utf-8").replace("heel_pain: true", "heel_pain: true\n    stance: wide"), "utf-8"
+    )
+    page = browser.page(width=360, height=640)
+    page.open(build(small_course, tmp_path / "site") / TERN)
+    walk(page, ("clear", HELD), ("free", OFF), ("a", HELD))
+    assert page.evaluate("document.activeElement.matches('.ended h3')"), page.focus
+    assert page.evaluate("document.querySelector('.ended h3 + .outcome + .working').checkVisibility()")
+    assert page.count(".ended .caution") == 1
+    assert page.call(FOLLOWS, ".ended .working", ".ended .caution")
+    assert page.evaluate("document.querySelector('.outcome').getBoundingClientRect().bottom < innerHeight")
 
 
 def test_walk_it_again_and_another_client(page, site):
@@ -228,7 +288,8 @@ def test_what_is_remembered_and_how_it_is_forgotten(page, site):
     assert "Everything is forgotten." in page.text("case-forget")
 
 
-def test_a_full_store_is_told_and_nothing_stops(page, site):
+def test_a_full_store_is_told_and_nothing_stops(browser, site):
+    page = browser.page(width=360, height=640)
     page.open(site / TERN)
     page.evaluate(
         """(() => { for (let size = 2 ** 22; size; size = size >> 1)
@@ -237,7 +298,13 @@ def test_a_full_store_is_told_and_nothing_stops(page, site):
     )
     answer_step(page, "clear", HELD)
     assert "This browser cannot keep your answers" in page.text(".shut")
+    seen = "document.querySelector('.shut').getBoundingClientRect()"
+    assert page.evaluate(f"{seen}.top > 0 && {seen}.bottom < innerHeight"), (
+        "beside the feedback that has the focus"
+    )
     go_on(page)
+    assert page.count(".shut") == 1
+    assert page.call(FOLLOWS, ".shut", ".so-far")
     walk(page, ("stiff", HELD), ("a", HELD))
     assert "This walk holds" in page.text(".outcome")
     assert page.count(".shut") == 1

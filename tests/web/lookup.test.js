@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
-import { fits, standings } from "../../builder/site/web/narrow.js";
+import { clientOf, fits, standings } from "../../builder/site/web/narrow.js";
 import { searcher } from "../../builder/site/web/search.js";
 
 const INDEX = {
@@ -55,8 +55,16 @@ test("the last walk of each exercise counts", () => {
 });
 
 test("what a learner may ask for", () => {
-  const ways = ["untried", "tried", "held", "open", "", "nonsense"];
-  assert.deepEqual(ways.map((way) => fits(undefined, way)), [true, false, false, false, true, true]);
-  assert.deepEqual(ways.map((way) => fits("held", way)), [false, true, true, false, true, true]);
-  assert.deepEqual(ways.map((way) => fits("open", way)), [false, true, false, true, true, true]);
+  const ways = ["untried", "begun", "tried", "held", "open", "", "nonsense"];
+  const fitting = (standing, begun) => ways.filter((way) => fits(standing, begun, way));
+  assert.deepEqual(fitting(undefined, false), ["untried", "", "nonsense"]);
+  assert.deepEqual(fitting(undefined, true), ["begun", "", "nonsense"], "neither tried nor untried");
+  assert.deepEqual(fitting("held", false), ["tried", "held", "", "nonsense"]);
+  assert.deepEqual(fitting("held", true), ["begun", "tried", "held", "", "nonsense"]);
+  assert.deepEqual(fitting("open", false), ["tried", "open", "", "nonsense"]);
+  assert.deepEqual(fitting("open", true), ["begun", "tried", "open", "", "nonsense"]);
+});
+
+test("whose a walk is", () => {
+  assert.equal(clientOf("walk:first-visit/tern-03"), "tern-03");
 });

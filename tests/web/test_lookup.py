@@ -8,4 +8,4 @@ from ..node import run_node_tests
 
 
 def test_the_pure_modules_of_looking_up() -> None:
-    run_node_tests(Path(__file__).with_name("lookup.test.js"), 6)
+    run_node_tests(Path(__file__).with_name("lookup.test.js"), 7)

@@ -1,13 +1,15 @@
 /**
  * `<case-filter>`: narrows down the list of clients that stands below it. What is chosen is kept in the address
- * (`?objective=…&measure=…&mine=…`), so it survives a reload and can be linked to.
+ * (`?objective=…&measure=…&mine=…`), so it survives a reload and can be linked to; and in the store, so that the way
+ * back from a client leads to it.
  */
 
 import { FORGOTTEN, recordOf, storeOf } from "./device.js";
 import { data, make } from "./dom.js";
-import { fits, standings } from "./narrow.js";
+import { clientOf, fits, standings } from "./narrow.js";
 import { say } from "./words.js";
 
+/** @typedef {import("./walk-element.js").Kept} Kept */
 /** @typedef {[string, string][]} Choices name and label */
 /** @typedef {{course: string, objective: Choices, measure: Choices, rows: [number[], number[]][]}} Block rows: per client, which of the objectives and measures */
 
@@ -22,6 +24,8 @@ export class CaseFilter extends HTMLElement {
   #rows = [];
   /** @type {ReturnType<typeof standings>} */
   #standings = new Map();
+  /** Clients with a walk under way. @type {Set<string>} */
+  #begun = new Set();
 
   connectedCallback() {
     const { signal } = (this.#life = new AbortController());
@@ -30,7 +34,7 @@ export class CaseFilter extends HTMLElement {
       ...this.#choice("objective", say("Objective"), this.#block.objective),
       ...this.#choice("measure", say("Measure"), this.#block.measure),
       ...this.#choice("mine", say("Your walks"), [
-        ["untried", say("Not tried yet")], ["tried", say("Tried")], ["held", say("Held")], ["open", say("Not held yet")],
+        ["untried", say("Not tried yet")], ["begun", say("Begun")], ["tried", say("Tried")], ["held", say("Held")], ["open", say("Not held yet")],
       ]),
     );
     this.replaceChildren(this.#form, this.#status, this.#all);
@@ -49,6 +53,7 @@ export class CaseFilter extends HTMLElement {
       place.addEventListener(event, () => this.#look(), { signal });
     }
     this.#look();
+    this.#keep();
   }
 
   disconnectedCallback() {
@@ -73,18 +78,30 @@ export class CaseFilter extends HTMLElement {
   #chosen() {
     const chosen = this.#selects.filter(({ value }) => value).map(({ name, value }) => [name, value]);
     history.replaceState(null, "", chosen.length ? `?${new URLSearchParams(chosen)}` : location.pathname);
+    this.#keep();
     this.#narrow();
   }
 
-  /** Reads the record and marks who was tried. */
+  #keep() {
+    const store = storeOf(this.#block.course);
+    if (location.search) store.set("clients", location.search);
+    else store.drop("clients");
+  }
+
+  /** Reads what is kept and marks who was tried, and with whom a walk is under way. */
   #look() {
     const { course } = this.#block;
-    this.#standings = standings(recordOf(storeOf(course), course).attempts);
+    const store = storeOf(course);
+    this.#standings = standings(recordOf(store, course).attempts);
+    const walks = store.keys("walk:").filter((key) => /** @type {Partial<Kept> | null} */ (store.get(key))?.begun);
+    this.#begun = new Set(walks.map(clientOf));
     for (const row of this.#rows) {
-      const standing = this.#standings.get(row.dataset.case ?? "");
-      const mark = row.querySelector(".mine");
-      if (!standing) mark?.remove();
-      else (mark ?? row.querySelector("a")?.appendChild(make("span", { class: "mine" })))?.replaceChildren(standing === "held" ? say("Held") : say("Not held yet"));
+      const client = row.dataset.case ?? "";
+      const standing = this.#standings.get(client);
+      const words = [standing && (standing === "held" ? say("Held") : say("Not held yet")), this.#begun.has(client) && say("Begun")];
+      const mark = words.filter(Boolean).join(" · ");
+      row.querySelector(".mine")?.remove();
+      if (mark) row.querySelector("a")?.append(make("span", { class: "mine" }, mark));
     }
     this.#narrow();
   }
@@ -95,10 +112,11 @@ export class CaseFilter extends HTMLElement {
     let shown = 0;
     this.#rows.forEach((row, index) => {
       const [objectives, measures] = this.#block.rows[index];
+      const client = row.dataset.case ?? "";
       const fit =
         (objective < 0 || objectives.includes(objective)) &&
         (measure < 0 || measures.includes(measure)) &&
-        fits(this.#standings.get(row.dataset.case ?? ""), mine);
+        fits(this.#standings.get(client), this.#begun.has(client), mine);
       if (row.hidden === fit) row.hidden = !fit;
       shown += Number(fit);
     });

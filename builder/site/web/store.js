@@ -54,15 +54,22 @@ export class Store {
     }
   }
 
+  /**
+   * @param {string} start
+   * @returns {string[]} the keys kept on this device that start so
+   */
+  keys(start) {
+    try {
+      const names = Object.keys(localStorage).filter((name) => name.startsWith(this.prefix + start));
+      return names.map((name) => name.slice(this.prefix.length));
+    } catch {
+      return [];
+    }
+  }
+
   /** Forgets everything of this course on this device. */
   forget() {
     this.#memory.clear();
-    try {
-      for (const name of Object.keys(localStorage)) {
-        if (name.startsWith(this.prefix)) localStorage.removeItem(name);
-      }
-    } catch {
-      // As above.
-    }
+    for (const key of this.keys("")) this.drop(key);
   }
 }

@@ -16,7 +16,7 @@ import { say } from "./words.js";
 
 /** @typedef {import("./plumb.js").Verdict} Verdict */
 /** @typedef {import("./tree.js").WalkData & {course: string, digest: string}} Walk */
-/** @typedef {{digest: string, picks: string[], open: boolean}} Kept `open`: the last answer's reason is still read */
+/** @typedef {{digest: string, picks: string[], open: boolean, begun: boolean}} Kept `open`: the last answer's reason is still read; `begun`: see `narrow.js` */
 
 export class CaseWalk extends HTMLElement {
   /** @type {AbortController} */
@@ -35,15 +35,17 @@ export class CaseWalk extends HTMLElement {
   #soFar = make("ol", { class: "so-far" });
   #best = make("section", { class: "best-way", hidden: true });
   #notes = make("div", { class: "notes" });
+  #shut = make("div");
 
   connectedCallback() {
     this.#life = new AbortController();
     if (!this.#patterns.size) this.#takePatterns();
     const store = storeOf(this.#walk.course);
-    tellWhenShut(store, this.#notes);
+    tellWhenShut(store, this.#shut);
     document.addEventListener(FORGOTTEN, () => this.#startAgain(), { signal: this.#life.signal });
     this.#pickUp(store.get(this.#key));
     this.#show();
+    this.#leadBack(store.get("clients"));
   }
 
   disconnectedCallback() {
@@ -62,7 +64,7 @@ export class CaseWalk extends HTMLElement {
     this.#another?.remove();
     this.#later = this.querySelector(".later");
     for (const part of this.querySelectorAll(":scope > .all-steps, :scope > .others")) part.remove();
-    this.append(make("div", { class: "both-ways" }, this.#soFar, this.#best), this.#later ?? "", this.#notes);
+    this.append(this.#notes, make("div", { class: "both-ways" }, this.#soFar, this.#best), this.#later ?? "");
   }
 
   /** @param {unknown} value what the store kept */
@@ -70,24 +72,51 @@ export class CaseWalk extends HTMLElement {
     const kept = /** @type {Kept | null} */ (value);
     this.#picks = [];
     this.#open = false;
-    if (kept?.digest !== this.#walk.digest || !Array.isArray(kept.picks)) return;
     try {
-      const { done } = follow(this.#walk, kept.picks);
+      if (kept?.digest !== this.#walk.digest) throw new RangeError("another walk");
+      follow(this.#walk, kept.picks);
       this.#picks = kept.picks;
       this.#open = kept.open && kept.picks.length > 0;
-      if (kept.picks.length && !done) this.#sayResumed();
+      if (this.#begun) this.#sayResumed();
     } catch {
-      // The answers kept belong to no way through this walk: it starts afresh.
+      // The answers kept, if any, belong to no way through this walk: it starts afresh.
+      storeOf(this.#walk.course).drop(this.#key);
     }
   }
 
+  /** Whether the walk is under way: something answered, the end not seen. */
+  get #begun() {
+    return this.#picks.length > 0 && (this.#open || !follow(this.#walk, this.#picks).done);
+  }
+
+  /** At the top of the page and above the steps. */
   #sayResumed() {
+    const goOn = make("a", { class: "button", href: "#walk" }, say("Go on where you stopped"));
+    goOn.addEventListener("click", (event) => {
+      event.preventDefault();
+      goTo(this.#soFar.querySelector(".now h3"));
+    }, { signal: this.#life.signal });
+    document.querySelector("h1")?.after(make("p", { class: "resumed" }, goOn));
     const again = this.#button(say("Start this walk again"), () => this.#startAgain(true), "quiet");
-    this.#notes.append(make("p", { class: "resumed" }, `${say("You were here before. This is where you stopped.")} `, again));
+    this.#notes.append(make("p", { class: "resumed" }, `${say("You were here before. Your answers are still here.")} `, again));
+  }
+
+  #endResumed() {
+    for (const sign of document.querySelectorAll(".resumed")) sign.remove();
+  }
+
+  /**
+   * The way back from a client leads to the list as it was last narrowed down.
+   * @param {unknown} query
+   */
+  #leadBack(query) {
+    const back = /** @type {HTMLAnchorElement | null} */ (document.querySelector(".above a"));
+    if (this.#walk.case && back && typeof query === "string") back.search = query;
   }
 
   #keep() {
-    const kept = { digest: this.#walk.digest, picks: this.#picks, open: this.#open };
+    /** @type {Kept} */
+    const kept = { digest: this.#walk.digest, picks: this.#picks, open: this.#open, begun: this.#begun };
     storeOf(this.#walk.course).set(this.#key, kept);
   }
 
@@ -97,7 +126,7 @@ export class CaseWalk extends HTMLElement {
     this.#later?.removeAttribute("open");
     this.#picks = [];
     this.#open = false;
-    this.#notes.replaceChildren();
+    this.#endResumed();
     this.#show();
     if (move) goTo(this.#soFar.querySelector("h3"));
   }
@@ -113,6 +142,15 @@ export class CaseWalk extends HTMLElement {
     hangLine(rows, verdicts);
     this.#showBest(finished);
     if (this.#later) this.#later.hidden = !finished;
+    this.#placeShut();
+  }
+
+  /** That nothing can be kept is told where the learner is when it first happens, from then on above the steps. */
+  #placeShut() {
+    if (!this.#shut.firstChild) return;
+    const here = !this.#shut.parentNode && this.#soFar.querySelector(".feedback, .working");
+    if (here) here.after(this.#shut);
+    else this.#notes.append(this.#shut);
   }
 
   /**
@@ -161,7 +199,7 @@ export class CaseWalk extends HTMLElement {
     }
     reason.remove();
     const open = make("p", { class: "open", role: "status" });
-    this.#offerReadings(form, place);
+    this.#offerReadings(row, place);
     form.append(open, make("button", {}, say("Answer")));
     form.addEventListener("submit", (event) => {
       event.preventDefault();
@@ -205,16 +243,16 @@ export class CaseWalk extends HTMLElement {
   }
 
   /**
-   * The client's readings stay one tap away.
-   * @param {HTMLFormElement} form
+   * The client's readings stay one tap away: after the question, which has the focus, and before its answers.
+   * @param {HTMLElement} row
    * @param {number} place
    */
-  #offerReadings(form, place) {
+  #offerReadings(row, place) {
     const readings = document.querySelector("[data-readings]");
     if (!readings) return;
     const shown = copy(readings, `-again-${place + 1}`);
     shown.removeAttribute("data-readings");
-    form.before(make("details", { class: "readings" }, make("summary", {}, say("Look at the readings")), shown));
+    row.querySelector("legend")?.after(make("details", { class: "readings" }, make("summary", {}, say("Look at the readings")), shown));
   }
 
   /**
@@ -259,7 +297,10 @@ export class CaseWalk extends HTMLElement {
     const other = this.#another?.querySelector("a");
     if (other) onwards.append(copy(other, ""));
     row.classList.add("now", "ended");
-    if (this.#picks.length) row.append(...worth(this.#walk, result), ...readAgain(again));
+    if (this.#picks.length) {
+      row.querySelector("h3")?.after(...worth(this.#walk, result));
+      row.append(...readAgain(again));
+    }
     if (onwards.childNodes.length) row.append(onwards);
     return row;
   }
@@ -302,7 +343,7 @@ export class CaseWalk extends HTMLElement {
   }
 
   #moved() {
-    this.#notes.querySelector(".resumed")?.remove();
+    this.#endResumed();
     this.#keep();
     this.#show();
   }
