@@ -54,6 +54,10 @@ def clients(page: Page, site: str) -> Iterator[str]:
     for chosen in ("", "measure=stance", "mine=held"):
         page.open(f"{site}clients/index.html?{chosen}")
         yield chosen or "everyone"
+    page.open(site + "clients/tern-03.html")
+    answer(page, "clear")
+    page.open(f"{site}clients/index.html?mine=begun")
+    yield "one begun"
 
 
 def search(page: Page, site: str) -> Iterator[str]:
@@ -89,6 +93,10 @@ def walk(page: Page, site: str) -> Iterator[str]:
         answer(page, choice)
         page.click(".now button", text="Go on")
     yield "end, held"
+    page.open(site + "clients/crake-07.html")
+    answer(page, "clear")
+    page.reload()
+    yield "come back to, under way"
     page.open(site + "clients/rail-06.html")
     answer(page, "refer_out")
     yield "sent on"
