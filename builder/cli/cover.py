@@ -18,7 +18,7 @@ from builder.source.kinds import CASE, CAUTION, MEASURE, TABLE
 from builder.words import sentences as say
 from builder.words.numbers import number, quantity
 
-from .options import console, course_option, format_option, load_course, refuse, unread
+from .options import console, course_option, format_option, load_course, unread
 
 
 @click.command("cover")
@@ -27,18 +27,21 @@ from .options import console, course_option, format_option, load_course, refuse,
 def command(course_dir: Path, form: str) -> None:
     """Show which rules, outcomes, cautions and lines no client of the course reaches.
 
+    To people nothing is shown of a course in which something is broken; other programs get what there is.
+
     Exit code 0: shown. 1: something that the answer rests on is broken. 2: wrong use, or no course there.
     """
     loaded = load_course(course_dir)
     space = Space(loaded.course)
     broken = unread(loaded, MEASURE, TABLE, CAUTION, CASE) or _unsound(space)
-    if broken:
-        refuse(broken)
-    found = cover(space)
     if form == "json":
-        click.echo(json.dumps(document(found), ensure_ascii=False, indent=2, allow_nan=False))
-    else:
-        write(loaded.course, found, console())
+        click.echo(json.dumps(document(cover(space)), ensure_ascii=False, indent=2, allow_nan=False))
+    elif not broken:
+        write(loaded.course, cover(space), console())
+    if broken:
+        click.echo(f"This cannot be counted in full, since something is broken: {broken}.", err=True)
+        click.echo("`casetrue check` says what to mend.", err=True)
+        raise SystemExit(1)
 
 
 def _unsound(space: Space) -> str:

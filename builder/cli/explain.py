@@ -26,7 +26,7 @@ from builder.source.kinds import CASE, CAUTION, MEASURE, TABLE
 from builder.words import ENGLISH
 from builder.words import sentences as say
 
-from .options import console, course_option, format_option, load_course, refuse, unread
+from .options import console, course_option, format_option, load_course, unread
 
 _FEW = 8
 """So many names are listed where none is near."""
@@ -39,11 +39,9 @@ _FEW = 8
 def command(case_name: str, course_dir: Path, form: str) -> None:
     """Explain every decision for one client of the course.
 
-    Nothing is explained to people while a measure, table or caution cannot be read, since a decision might be
-    missing. Other programs get what there is.
+    Where a measure, table or caution cannot be read, the rest is explained, and what is left out is told.
 
-    Exit code 0: explained. 1: something that the answer rests on is broken. 2: wrong use, no such client, or
-    no course there.
+    Exit code 0: explained. 2: wrong use, no such client, or no course there.
     """
     loaded = load_course(course_dir)
     course = loaded.course
@@ -51,12 +49,12 @@ def command(case_name: str, course_dir: Path, form: str) -> None:
     if case is None:
         raise click.UsageError(_unknown(case_name, course_dir, loaded))
     broken = unread(loaded, MEASURE, TABLE, CAUTION)
+    if broken:
+        # With the answer itself, which people read; beside it, where another program does.
+        told = f"What is broken is left out: {broken}. A decision or a caution may be missing."
+        click.echo(f"{told} `casetrue check` says what to mend.\n", err=form == "json")
     if form == "json":
-        if broken:
-            click.echo(f"What is broken is left out: {broken}. `casetrue check` says what to mend.", err=True)
         click.echo(json.dumps(document(course, case), ensure_ascii=False, indent=2, allow_nan=False))
-    elif broken:
-        refuse(broken)
     else:
         write(course, case, console())
 

@@ -8,7 +8,7 @@ import sys
 from collections.abc import Callable
 from datetime import UTC, date, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NoReturn
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -50,13 +50,6 @@ def unread(loaded: Loaded, *kinds: Kind) -> str:
     starts = tuple(kind.where.removesuffix(".yml") for kind in kinds)
     wrong = {one.file for one in loaded.problems if one.severity == "error" and one.file.startswith(starts)}
     return ", ".join(sorted(wrong))
-
-
-def refuse(broken: str) -> NoReturn:
-    """Ends the command with exit code 1, since its answer would rest on these files."""
-    click.echo(f"There is no answer yet, since it rests on what is broken: {broken}.", err=True)
-    click.echo("`casetrue check` says what to mend.", err=True)
-    raise SystemExit(1)
 
 
 def day(given: str | None) -> str:

@@ -116,19 +116,24 @@ def take(page, file: Path) -> str:
     return page.text(".taken").strip()
 
 
+def answer_a_question(page) -> None:
+    """Anything, whatever its kind."""
+    page.evaluate("""(() => {
+        const form = document.querySelector('case-quiz form');
+        const choice = form.querySelector('.choice');
+        if (choice) choice.click();
+        for (const input of form.querySelectorAll('input[inputmode]')) input.value = '1';
+        for (const select of form.querySelectorAll('select')) select.selectedIndex = 1;
+    })()""")
+    page.click("case-quiz form button", text="Answer")
+
+
 @pytest.mark.parametrize("disk", [True, False], ids=["disk", "server"])
 def test_from_an_answer_to_the_record(page, site, serve, disk):
     root = site.as_uri() + "/" if disk else serve(site)
     page.open(root + "quizzes/ankle-check.html")
     for _ in range(6):
-        page.evaluate("""(() => {
-            const form = document.querySelector('case-quiz form');
-            const choice = form.querySelector('.choice');
-            if (choice) choice.click();
-            for (const input of form.querySelectorAll('input[inputmode]')) input.value = '1';
-            for (const select of form.querySelectorAll('select')) select.selectedIndex = 1;
-        })()""")
-        page.click("case-quiz form button", text="Answer")
+        answer_a_question(page)
         page.click(".question > button")
     page.open(root + "record.html")
     page.wait_for(READY)
@@ -324,6 +329,22 @@ def test_a_full_store_is_told_and_nothing_is_lost(page, site, few, tmp_path):
     page.click("button", text="Forget them")
     assert "Nothing is kept here yet." in page.text("main")
     assert page.errors == []
+
+
+def test_what_is_begun_can_be_gone_on_with(page, site):
+    """With nothing ended, too."""
+    page.open(site / "clients/tern-03.html")
+    page.click("case-walk form .choice")
+    page.click("case-walk form button", text="Answer")
+    page.open(site / "quizzes/ankle-check.html")
+    answer_a_question(page)
+    page.evaluate(f"localStorage.removeItem('{KEY}record')")
+    page.open(site / "record.html")
+    page.wait_for("document.querySelectorAll('[data-fill=begun] a').length === 2")
+    links = "[...document.querySelectorAll('[data-fill=begun] a')].map(a => a.getAttribute('href'))"
+    assert page.evaluate(links) == ["clients/tern-03.html", "quizzes/ankle-check.html"]
+    assert not page.sees("[data-part=none]")
+    assert not page.sees("[data-part=objectives]")
 
 
 def test_what_was_missed_leads_to_itself(page, site, few):

@@ -5,7 +5,7 @@ import { data, make } from "./dom.js";
 import { LARGEST, csv, read } from "./exchange.js";
 import { part } from "./parts.js";
 import { merge } from "./record.js";
-import { attemptsTable, byObjective, lookAgain, plan, quizzes, ready, walks, when } from "./record-views.js";
+import { attemptsTable, byObjective, lookAgain, plan, quizzes, ready, underWay, walks, when } from "./record-views.js";
 import { fill } from "./words.js";
 
 /** @typedef {import("./record-views.js").RecordPage} RecordPage */
@@ -68,8 +68,10 @@ export class CaseRecord extends HTMLElement {
     if (this.#field("day") !== document.activeElement) this.#field("day").value = day;
     this.#field("learner").value = learner;
     const open = this.querySelector("[data-part=attempts] details")?.hasAttribute("open");
+    const begun = underWay(this.#page, this.#begun());
     /** @type {Record<string, (Node | string)[]>} */
     const parts = {
+      begun,
       objectives: byObjective(this.#page, attempts),
       again: lookAgain(this.#page, attempts),
       ready: ready(this.#page, attempts),
@@ -85,8 +87,22 @@ export class CaseRecord extends HTMLElement {
     }
     for (const section of /** @type {NodeListOf<HTMLElement>} */ (this.querySelectorAll("[data-part]"))) {
       const name = section.dataset.part ?? "";
-      section.hidden = name === "none" ? attempts.length > 0 : !attempts.length || parts[name]?.length === 0;
+      if (name === "begun") section.hidden = !begun.length;
+      else if (name === "none") section.hidden = begun.length > 0 || attempts.length > 0;
+      else section.hidden = !attempts.length || parts[name]?.length === 0;
     }
+  }
+
+  /**
+   * Walks and quizzes that were answered in part.
+   * @returns {{kind: "walk" | "quiz", id: string}[]}
+   */
+  #begun() {
+    const ids = (/** @type {"walk" | "quiz"} */ kind) => this.#store.keys(`${kind}:`).filter((key) => {
+      const kept = /** @type {{begun?: boolean, given?: unknown[]} | null} */ (this.#store.get(key));
+      return kept?.begun || (Array.isArray(kept?.given) && kept.given.some(Boolean) && !kept.given.every(Boolean));
+    }).map((key) => ({ kind, id: key.slice(kind.length + 1).replace(/\/$/, "") }));
+    return [...ids("walk"), ...ids("quiz")];
   }
 
   /** What other parts of the page forgot in storage, this one also held in memory. */

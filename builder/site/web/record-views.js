@@ -58,7 +58,7 @@ const label = (page, name) => page.objectives.find(([objective]) => objective ==
 /**
  * How the course names a thing that was tried, where it stands, and its digest now; null where it is gone.
  * @param {RecordPage} page
- * @param {Attempt} attempt
+ * @param {Pick<Attempt, "kind" | "id" | "quiz">} attempt
  * @returns {{words: string, href?: string, digest: string | null} | null}
  */
 function named({ known, quizzes }, { kind, id, quiz }) {
@@ -88,6 +88,16 @@ function named({ known, quizzes }, { kind, id, quiz }) {
 
 /** @param {{words: string, href?: string}} thing */
 const link = ({ words, href }) => (href ? make("a", { href }, words) : make("span", {}, words));
+
+/**
+ * Walks and quizzes that wait to be gone on with.
+ * @param {RecordPage} page
+ * @param {{kind: "walk" | "quiz", id: string}[]} begun
+ */
+export function underWay(page, begun) {
+  const rows = begun.map(({ kind, id }) => named(page, { kind, id })).filter((thing) => thing !== null);
+  return rows.length ? [make("ul", { class: "list" }, ...rows.map((thing) => make("li", {}, link(thing))))] : [];
+}
 
 /**
  * @param {RecordPage} page
