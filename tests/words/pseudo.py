@@ -142,7 +142,7 @@ KNOWN = "|".join(
     [
         r"doi:\S+|https?://\S+",
         r"\b[0-9a-f]{8,16}\b",  # marks of builds and questions
-        r"\b\d+ s\b",  # seconds, by their sign in the SI
+        r"\b\d+\ss\b",  # seconds, by their sign in the SI
         r"\b[A-Z][a-z]{2} \d{1,2}, \d{4}\b",  # dates, which browsers write in their own words
         r"casetrue:[\w-]+:",  # how names in a browser's store start
     ]
