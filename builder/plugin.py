@@ -27,6 +27,7 @@ from mkdocs.structure.pages import Page as MkDocsPage
 from builder.checks.kept import check_kept
 from builder.problems import Problem
 from builder.problems.tally import summary
+from builder.shelf import Shelf
 from builder.site import Page, Site, search, shell, uris
 from builder.site.assets import assets, needed
 from builder.site.bodies import anchors, opening, to_classes
@@ -40,7 +41,6 @@ from builder.site.policy import with_policy
 from builder.site.preview import Preview
 from builder.site.sitemap import sitemap
 from builder.source import Loaded, NoCourse, load
-from builder.source.shelf import Shelf
 from builder.words import words_for
 
 if TYPE_CHECKING:

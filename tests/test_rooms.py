@@ -13,6 +13,7 @@ ROOMS = [
     "problems",
     "course",
     "words",
+    "shelf",
     "source",
     "decide",
     "questions",

@@ -6,8 +6,8 @@ from pathlib import Path
 from typing import Any
 
 from builder.problems import Problem, severity
+from builder.shelf import KEPT_FROM, Shelf, digest
 from builder.source import Loaded
-from builder.source.shelf import KEPT_FROM, Shelf, digest
 
 from .registry import check
 

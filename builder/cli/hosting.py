@@ -9,11 +9,12 @@ import tempfile
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
-import yaml
 
-from builder.course import Course
+if TYPE_CHECKING:
+    from builder.course import Course
 
 NAMES = ("mkdocs.yml", "mkdocs.yaml")
 
@@ -46,6 +47,8 @@ def hosting(course_dir: Path, course: Course) -> Iterator[Hosting]:
             "theme": "casetrue",
             "plugins": [{"casetrue": {"course": str(course_dir.resolve())}}],
         }
+        import yaml  # a course with nothing new needs no configuration
+
         supplied.write_text(yaml.safe_dump(settings, allow_unicode=True), encoding="utf-8")
         yield Hosting(supplied, None)
 

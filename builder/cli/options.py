@@ -12,11 +12,11 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from builder.source import Loaded, NoCourse, load
-from builder.source.kinds import Kind
-
 if TYPE_CHECKING:
     from rich.console import Console
+
+    from builder.source import Loaded
+    from builder.source.kinds import Kind
 
 course_option: Callable[[Callable[..., Any]], Callable[..., Any]] = click.option(
     "--course",
@@ -39,6 +39,8 @@ def format_option(
 
 def load_course(course_dir: Path) -> Loaded:
     """The course in a folder. Ends the command with exit code 2 where there is none."""
+    from builder.source import NoCourse, load  # with all that reads YAML: a build of nothing new needs none
+
     try:
         return load(course_dir)
     except NoCourse as missing:

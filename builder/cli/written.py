@@ -11,7 +11,7 @@ import os
 from collections.abc import Iterator
 from pathlib import Path
 
-from builder.source.shelf import Shelf, digest
+from builder.shelf import Shelf, digest
 
 from .hosting import own_configuration
 

@@ -19,7 +19,7 @@ import jinja2
 from jinja2.bccache import Bucket
 
 import builder
-from builder.source.shelf import digest, program
+from builder.shelf import digest, program
 
 PACKAGE = Path(builder.__file__).parent
 

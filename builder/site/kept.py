@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from builder.course import Case, Course
-from builder.source.shelf import KEPT_FROM, Shelf, digest
+from builder.shelf import KEPT_FROM, Shelf, digest
 from builder.words import Words
 
 from .page import Asset, Page, Part

@@ -19,7 +19,7 @@ from builder.decide.space import Space
 from builder.exercises import PATHWAY, Walk, bind, pathway_exercise
 from builder.questions import Item, bank, key_chances, quiz_pool
 from builder.questions.families import measures_behind
-from builder.source.shelf import Shelf
+from builder.shelf import Shelf
 from builder.words import ENGLISH, Words
 
 from . import prose, uris

@@ -2,6 +2,5 @@
 
 from .folder import NoCourse
 from .loader import Loaded, load
-from .schemas import schemas_dir
 
-__all__ = ["Loaded", "NoCourse", "load", "schemas_dir"]
+__all__ = ["Loaded", "NoCourse", "load"]

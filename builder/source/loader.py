@@ -10,6 +10,7 @@ from typing import Any
 from builder.course import About, Course, Lesson, Origin, Place
 from builder.problems import Problem
 from builder.problems.codes import severity
+from builder.shelf import KEPT_FROM, Shelf, digest
 
 from .contents import Content, Unit, kept, unkept
 from .folder import Found, Listing, NoCourse, listing, read_bytes
@@ -18,7 +19,6 @@ from .lessons import lesson_title
 from .marks import Marks
 from .shapes import BUILD
 from .shapes.course import ABOUT
-from .shelf import KEPT_FROM, Shelf, digest
 from .texts import Fault, decode
 
 __all__ = ["Loaded", "NoCourse", "load"]

@@ -9,8 +9,8 @@ import pytest
 
 from builder.checks import check, kept
 from builder.problems import Problem
+from builder.shelf import KEPT_FROM, Shelf
 from builder.source import Loaded, load
-from builder.source.shelf import KEPT_FROM, Shelf
 
 
 class Checking:

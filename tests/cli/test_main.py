@@ -37,7 +37,7 @@ def test_a_fault_of_ours_is_told_without_a_traceback(monkeypatch, capsys, tmp_pa
     def broken(path):
         raise RuntimeError("wheels fell off\nand more")
 
-    monkeypatch.setattr("builder.cli.options.load", broken)
+    monkeypatch.setattr("builder.source.load", broken)
     monkeypatch.setattr(sys, "argv", ["casetrue", "check", "--course", str(tmp_path), "--format", "json"])
     with pytest.raises(SystemExit) as stopped:
         cli.main()
@@ -54,7 +54,7 @@ def test_a_trace_is_shown_where_it_is_asked_for(monkeypatch, tmp_path):
         raise RuntimeError("wheels fell off")
 
     monkeypatch.setenv("CASETRUE_TRACE", "1")
-    monkeypatch.setattr("builder.cli.options.load", broken)
+    monkeypatch.setattr("builder.source.load", broken)
     monkeypatch.setattr(sys, "argv", ["casetrue", "check", "--course", str(tmp_path)])
     with pytest.raises(RuntimeError, match="wheels"):
         cli.main()

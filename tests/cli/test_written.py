@@ -9,7 +9,6 @@ from pathlib import Path
 import pytest
 
 from builder.cli.written import Written
-from builder.source import shelf
 
 Change = Callable[[Path, Path], object]
 
@@ -102,7 +101,7 @@ def test_a_change_while_building_is_noticed(place: Place) -> None:
 
 
 def test_another_program_builds_anew(place: Place, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(shelf, "program", lambda: "another")
+    monkeypatch.setattr("builder.shelf.shelf.program", lambda: "another")
     assert place.known().told() is None
 
 

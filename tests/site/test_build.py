@@ -12,8 +12,8 @@ from pathlib import Path
 import pytest
 from click.testing import Result
 
+from builder.shelf import KEPT_FROM
 from builder.site import Site
-from builder.source.shelf import KEPT_FROM
 
 Build = Callable[[Path, Path], Result]
 CourseFolder = Callable[..., Path]

@@ -9,11 +9,11 @@ from pathlib import Path
 import pytest
 
 from builder.course import Case
+from builder.shelf import KEPT_FROM, Shelf
 from builder.site import Page, Site, kept
 from builder.site.kept import Made
 from builder.site.pages import pages
 from builder.source import load
-from builder.source.shelf import KEPT_FROM, Shelf
 from builder.words import ENGLISH, Words
 
 Change = Callable[[Path], None]

@@ -7,54 +7,26 @@ from another version, or not writable is as good as none; nobody is told.
 
 from __future__ import annotations
 
-import hashlib
 import json
 import os
-import sys
 import tempfile
 from collections.abc import Callable
 from contextlib import suppress
 from decimal import Decimal
-from functools import cache
 from pathlib import Path
 from typing import Any
 
-import yaml
 from platformdirs import user_cache_path
 
-import builder
-
-from .schemas import schemas_dir
+from .digest import digest
+from .program import program
 
 KEPT_FROM = 50
 """Clients or files from which on keeping pays."""
-OWN = (".py", ".j2", ".json", ".po", ".html", ".yml", ".css", ".js", ".svg")
-"""Endings of the program's own files."""
 MOST_FILES = 40
 """Files in the cache folder; the oldest beyond that are deleted."""
 _DECIMAL = "\x00"
 """The key under which a decimal is written: no text of a course holds this character."""
-
-
-def digest(*parts: bytes) -> str:
-    """The hash of some bytes, each part kept apart from the next."""
-    made = hashlib.blake2b(digest_size=16)
-    for part in parts:
-        made.update(len(part).to_bytes(8, "big"))
-        made.update(part)
-    return made.hexdigest()
-
-
-@cache
-def program() -> str:
-    """The hash of everything but the course that results depend on: this program with its templates, styles,
-    schemas and words, the libraries beside it by name and version, and the Python that runs it."""
-    package = Path(builder.__file__).resolve().parent
-    files = [path for path in package.rglob("*") if path.suffix in OWN] + list(schemas_dir().glob("*.json"))
-    libraries = sorted(path.name for path in Path(yaml.__file__).parents[1].glob("*.dist-info"))
-    names = ((path.relative_to(package.parent).as_posix(), path) for path in sorted(files))
-    own = (part for name, path in names for part in (name.encode(), path.read_bytes()))
-    return digest(sys.version.encode(), repr(libraries).encode(), *own)
 
 
 class Shelf:

@@ -10,8 +10,9 @@ from typing import Any
 
 import pytest
 
-from builder.source import load, shelf
-from builder.source.shelf import MOST_FILES, Shelf, digest
+from builder.shelf.digest import digest
+from builder.shelf.shelf import MOST_FILES, Shelf
+from builder.source import load
 
 VALUE = {"a": [1, Decimal("1.10"), "é\u2028", None, True], "": {}}
 
@@ -153,48 +154,3 @@ def test_a_changed_file_is_read_again(
     loaded = load(big_course)
     assert loaded.course.cases["extra-7"].client.name == "Changed"
     assert "duplicate-name" in {problem.code for problem in loaded.problems}
-
-
-@pytest.fixture
-def a_program(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A program of one file of each kind, with its schemas and one library beside it."""
-    for name in ("program/a.py", "program/site/b.html.j2", "program/site/c.css", "schemas/d.schema.json"):
-        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
-        (tmp_path / name).write_text("one", "utf-8")
-    (tmp_path / "libraries" / "yaml").mkdir(parents=True)
-    (tmp_path / "libraries" / "markdown-1.0.dist-info").mkdir()
-    monkeypatch.setattr(shelf.builder, "__file__", str(tmp_path / "program" / "__init__.py"))
-    monkeypatch.setattr(shelf, "schemas_dir", lambda: tmp_path / "schemas")
-    monkeypatch.setattr(shelf.yaml, "__file__", str(tmp_path / "libraries" / "yaml" / "__init__.py"))
-    return tmp_path
-
-
-@pytest.mark.parametrize(
-    "change",
-    [
-        lambda folder: (folder / "program" / "a.py").write_text("two", "utf-8"),
-        lambda folder: (folder / "program" / "site" / "b.html.j2").write_text("two", "utf-8"),
-        lambda folder: (folder / "program" / "site" / "c.css").write_text("two", "utf-8"),
-        lambda folder: (folder / "schemas" / "d.schema.json").write_text("two", "utf-8"),
-        lambda folder: (folder / "program" / "more.py").write_text("", "utf-8"),
-        lambda folder: (folder / "program" / "a.py").rename(folder / "program" / "b.py"),
-        lambda folder: (folder / "libraries" / "markdown-1.0.dist-info").rename(
-            folder / "libraries" / "markdown-1.1.dist-info"
-        ),
-        lambda folder: (folder / "libraries" / "another-1.0.dist-info").mkdir(),
-    ],
-)
-def test_any_change_of_the_program_or_its_libraries_makes_all_anew(
-    a_program: Path, change: Callable[[Path], object]
-) -> None:
-    program = shelf.program.__wrapped__
-    before = program()
-    assert program() == before
-    change(a_program)
-    assert program() != before
-
-
-def test_every_kind_of_file_of_the_program_counts() -> None:
-    package = Path(shelf.builder.__file__).parent
-    kinds = {path.suffix for path in package.rglob("*") if path.is_file() and path.suffix != ".pyc"}
-    assert kinds - set(shelf.OWN) <= {"", ".md", ".pot", ".typed"}
