@@ -151,7 +151,7 @@ def test_without_script_the_lengths_and_the_stop_list_are_there(browser, site):
     page = browser.page(script=False)
     page.open(site / PAGE)
     assert not page.sees("breath-pacer")
-    assert "none, or up to 4 s" in page.text(".lengths")
+    assert "none, or up to 4\N{NO-BREAK SPACE}s" in page.text(".lengths")
     assert "Short of air" in page.text("#stop")
 
 
