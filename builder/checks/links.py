@@ -30,12 +30,17 @@ def dead_links(scope: Scope) -> Iterator[Fault]:
         here = posixpath.dirname(file.removeprefix("lessons/"))
         # Pages that the builder makes bear `.html` on the site, whatever MkDocs calls them before.
         target = posixpath.normpath(posixpath.join(here, path))
-        if path and not path.startswith("/") and not known & {target, _markdown(target)}:
+        if _is_told(path) and not known & {target, _markdown(target)}:
             what = (
                 "page of the site" if posixpath.splitext(target)[1] in _PAGES else "file beside the lessons"
             )
             place = Place(file, address.line, address.column)
             yield Fault(place, f"lesson:{file}", f"`{path}` is no {what}.", _hint(target, here, known))
+
+
+def _is_told(path: str) -> bool:
+    """Not the page or folder itself, and no address from the root of the host, which nobody knows here."""
+    return path not in ("", ".", "./") and not path.startswith("/")
 
 
 def there(scope: Scope) -> frozenset[str]:
@@ -45,7 +50,11 @@ def there(scope: Scope) -> frozenset[str]:
 
 
 def _beside(scope: Scope) -> Iterator[str]:
-    yield from (lesson.file.removeprefix("lessons/") for lesson in scope.course.lessons)
+    for lesson in scope.course.lessons:
+        name = lesson.file.removeprefix("lessons/")
+        yield name
+        if posixpath.basename(name) == "README.md":
+            yield posixpath.join(posixpath.dirname(name), "index.md")  # as MkDocs calls its page
     yield from (file.removeprefix("lessons/") for file in scope.attached)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from html.parser import HTMLParser
 
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
@@ -13,7 +14,6 @@ _SUSPECT = re.compile(r"<[A-Za-z/!?]|\]\s*[(\[:]|<\w+:")
 """A cheap sign of HTML, a link or a picture; texts without it need no parser."""
 _SAFE = ("http", "https", "mailto")
 _SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*(?=:)")
-_IMAGE = re.compile(r"<img\b[^>]*?\bsrc\s*=\s*[\"']?([^\"'\s>]+)", re.IGNORECASE)
 _HIDDEN = re.compile(r"[\x00-\x20\x7f-\x9f\s]")
 
 
@@ -59,15 +59,35 @@ def addresses(text: str) -> Iterator[Address]:
         # A definition may stand elsewhere: `[name]: address`.
         places = [*range(*token.map), *range(len(lines))]
         for part in _flat([token]):
-            address = ""
-            if part.type in ("image", "link_open"):
-                address = str(part.attrs.get("src") or part.attrs.get("href") or "")
-            elif part.type in ("html_block", "html_inline") and (tag := _IMAGE.search(part.content)):
-                address = tag[1]
-            if address:
+            for address in _addresses(part):
                 line = next((n for n in places if n < len(lines) and address in lines[n]), token.map[0])
                 column = max(0, lines[line].find(address))
                 yield Address(address, part.type != "link_open", line + 1, column + 1)
+
+
+def _addresses(part: Token) -> list[str]:
+    if part.type in ("image", "link_open"):
+        address = str(part.attrs.get("src") or part.attrs.get("href") or "")
+        return [address] if address else []
+    return _Pictures.of(part.content) if part.type in ("html_block", "html_inline") else []
+
+
+class _Pictures(HTMLParser):
+    """The addresses of the pictures in a piece of HTML."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._found: list[str] = []
+
+    @staticmethod
+    def of(html: str) -> list[str]:
+        reader = _Pictures()
+        reader.feed(html)
+        return reader._found
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        if tag == "img":
+            self._found += [value for name, value in attrs if name == "src" and value]
 
 
 def _is_foreign(address: str) -> bool:

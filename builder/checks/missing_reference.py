@@ -2,7 +2,8 @@
 
 What: a rule, client, exercise or quiz names a measure, table, outcome, value, objective, source, lesson,
 client, question, step, caution, drill or position that is not there; or a lesson leads to a page or a picture
-that is not there. Most often it is a slip of the keys, or something was renamed in one place only.
+that is not there. Most often it is a slip of the keys, or something was renamed in one place only. Links of
+lessons that are written in HTML, and what follows a `#`, are not looked at.
 
 Why: the builder cannot guess whom or what you mean, and a rule on a misspelt finding would never hold.
 

@@ -45,13 +45,14 @@ class Scope:
 
     @staticmethod
     def of(loaded: Loaded, today: str | None) -> Scope:
-        broken = {problem.file for problem in loaded.problems if problem.subject.startswith("file:")}
+        errors = [problem for problem in loaded.problems if problem.severity == "error"]
+        broken = {problem.file for problem in errors if problem.subject.startswith("file:")}
         unread = {kind.name: set(loaded.left_out.get(kind.name, ())) for kind in KINDS}
         for kind in KINDS:
             for file in broken:
                 if file == kind.where or (kind.is_folder and file.startswith(kind.where)):
                     unread[kind.name].update(_NAME.findall(loaded.texts.get(file, "")))
-        about_unread = any(problem.file == COURSE.where for problem in loaded.problems)
+        about_unread = any(problem.file == COURSE.where for problem in errors)
         words = _NAME.findall(loaded.texts.get(COURSE.where, "")) if about_unread else ()
         return Scope(
             loaded.course,
@@ -73,7 +74,7 @@ class Scope:
         """The tables in the order in which a client meets them, unread ones among them; empty
         where nobody can say, since the pathway is broken."""
         pathway, unread = self.course.about.pathway, self.unread.get("table", frozenset())
-        names = unread.intersection(pathway) if pathway else unread - self.course.measures.keys()
+        names = (unread.intersection(pathway) if pathway else unread) - self.course.measures.keys()
         unknown = {name: Table(name, "", "first", (), {}, ()) for name in names}
         course = replace(self.course, tables={**unknown, **self.course.tables})
         broken = pathway and (not is_complete(course) or misplaced(course))

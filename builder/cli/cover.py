@@ -18,7 +18,7 @@ from builder.source.kinds import CASE, CAUTION, MEASURE, TABLE
 from builder.words import sentences as say
 from builder.words.numbers import number, quantity
 
-from .options import console, course_option, format_option, load_course, unread
+from .options import console, course_option, format_option, load_course, unread, unsound
 
 
 @click.command("cover")
@@ -33,7 +33,7 @@ def command(course_dir: Path, form: str) -> None:
     """
     loaded = load_course(course_dir)
     space = Space(loaded.course)
-    broken = unread(loaded, MEASURE, TABLE, CAUTION, CASE) or _unsound(space)
+    broken = unread(loaded, MEASURE, TABLE, CAUTION, CASE) or unsound(space)
     if form == "json":
         click.echo(json.dumps(document(cover(space)), ensure_ascii=False, indent=2, allow_nan=False))
     elif not broken:
@@ -42,14 +42,6 @@ def command(course_dir: Path, form: str) -> None:
         click.echo(f"This cannot be counted in full, since something is broken: {broken}.", err=True)
         click.echo("`casetrue check` says what to mend.", err=True)
         raise SystemExit(1)
-
-
-def _unsound(space: Space) -> str:
-    """The files of tables and cautions that name what is not there; empty where there are none."""
-    course = space.course
-    tables = {table.origin.file for name, table in course.tables.items() if name not in space.tables}
-    cautions = {one.origin.file for name, one in course.cautions.items() if name not in space.cautions}
-    return ", ".join(sorted(tables | cautions))
 
 
 def document(found: Coverage) -> dict[str, object]:

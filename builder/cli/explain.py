@@ -22,11 +22,11 @@ from builder.decide.space import Space
 from builder.decide.sureness import Sure, sure_of
 from builder.problems.nearest import nearest_words
 from builder.source import Loaded
-from builder.source.kinds import CASE, CAUTION, MEASURE, TABLE
+from builder.source.kinds import CASE, CAUTION, COURSE, MEASURE, TABLE
 from builder.words import ENGLISH
 from builder.words import sentences as say
 
-from .options import console, course_option, format_option, load_course, unread
+from .options import console, course_option, format_option, load_course, unread, unsound
 
 _FEW = 8
 """So many names are listed where none is near."""
@@ -48,15 +48,15 @@ def command(case_name: str, course_dir: Path, form: str) -> None:
     case = course.cases.get(case_name)
     if case is None:
         raise click.UsageError(_unknown(case_name, course_dir, loaded))
-    broken = unread(loaded, MEASURE, TABLE, CAUTION)
+    broken = unread(loaded, COURSE, MEASURE, TABLE, CAUTION) or unsound(Space(course))
     if broken:
         # With the answer itself, which people read; beside it, where another program does.
-        told = f"What is broken is left out: {broken}. A decision or a caution may be missing."
+        told = f"Something is broken in {broken}. A decision or a caution may be missing or wrong here."
         click.echo(f"{told} `casetrue check` says what to mend.\n", err=form == "json")
     if form == "json":
         click.echo(json.dumps(document(course, case), ensure_ascii=False, indent=2, allow_nan=False))
     else:
-        write(course, case, console())
+        write(course, case, console(), is_whole=not broken)
 
 
 def _unknown(name: str, course_dir: Path, loaded: Loaded) -> str:
@@ -134,7 +134,7 @@ def _nearest(space: Space, case: Case, table: str) -> list[dict[str, object]]:
     ]
 
 
-def write(course: Course, case: Case, out: Console) -> None:
+def write(course: Course, case: Case, out: Console, is_whole: bool = True) -> None:
     """Prints the readings, every table in pathway order with its reasons, and the cautions that are met."""
     client = case.client
     age = f", {client.age}" if client.age is not None else ""
@@ -157,9 +157,9 @@ def write(course: Course, case: Case, out: Console) -> None:
             _write_sure(course, sure, out)
     cautions = met(course, case.readings)
     out.print()
-    out.print(
-        Text("Cautions met: " + (", ".join(f"{c.title} ({c.level})" for c in cautions) or "none"), "bold")
-    )
+    none = "none" if is_whole else "not known, since something is broken"
+    found = ", ".join(f"{caution.title} ({caution.level})" for caution in cautions) or none
+    out.print(Text(f"Cautions met: {found}", "bold"))
     out.print(Text("For training on invented clients; not for deciding about a real person.", "dim"))
 
 

@@ -15,6 +15,7 @@ import click
 if TYPE_CHECKING:
     from rich.console import Console
 
+    from builder.decide.space import Space
     from builder.source import Loaded
     from builder.source.kinds import Kind
 
@@ -52,6 +53,14 @@ def unread(loaded: Loaded, *kinds: Kind) -> str:
     starts = tuple(kind.where.removesuffix(".yml") for kind in kinds)
     wrong = {one.file for one in loaded.problems if one.severity == "error" and one.file.startswith(starts)}
     return ", ".join(sorted(wrong))
+
+
+def unsound(space: Space) -> str:
+    """The files of tables and cautions that name what is not there; empty where there are none."""
+    course = space.course
+    tables = {table.origin.file for name, table in course.tables.items() if name not in space.tables}
+    cautions = {one.origin.file for name, one in course.cautions.items() if name not in space.cautions}
+    return ", ".join(sorted(tables | cautions))
 
 
 def day(given: str | None) -> str:

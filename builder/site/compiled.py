@@ -1,7 +1,7 @@
 """Templates kept in the compiled form where Python keeps its own: in `__pycache__` beside them.
 
 Compiling them takes longer than making the pages of a small course. What is kept holds for one text of a
-template, one program and one set of extensions; a file that is damaged or cannot be written is as good as
+template, one program and the same settings; a file that is damaged or cannot be written is as good as
 none. Templates of others, as an educator's own for a theme, are kept in memory only.
 """
 
@@ -51,11 +51,14 @@ class Compiled(jinja2.BytecodeCache):
         body = bucket.bytecode_to_string()
         with suppress(OSError):
             path.parent.mkdir(exist_ok=True)
-            handle, name = tempfile.mkstemp(dir=path.parent)
-            with os.fdopen(handle, "wb") as stream:
-                stream.writelines((_seal(bucket, body), b"\n", body))
-            Path(name).chmod(0o644)  # as Python's own: whoever may run the program may read it
-            Path(name).replace(path)
+            handle, name = tempfile.mkstemp(dir=path.parent, suffix=path.suffix)
+            try:
+                with os.fdopen(handle, "wb") as stream:
+                    stream.writelines((_seal(bucket, body), b"\n", body))
+                Path(name).chmod(0o644)  # as Python's own: whoever may run the program may read it
+                Path(name).replace(path)
+            finally:
+                Path(name).unlink(missing_ok=True)
 
 
 COMPILED = Compiled()
@@ -64,8 +67,9 @@ COMPILED = Compiled()
 
 def _made_from(bucket: Bucket) -> str:
     """The hash of all that the compiled form depends on."""
-    extensions = repr(sorted(bucket.environment.extensions))
-    return digest(program().encode(), extensions.encode(), bucket.checksum.encode())
+    env = bucket.environment
+    settings = (sorted(env.extensions), env.autoescape, env.trim_blocks, env.lstrip_blocks, env.optimized)
+    return digest(program().encode(), repr(settings).encode(), bucket.checksum.encode())
 
 
 def _seal(bucket: Bucket, body: bytes) -> bytes:

@@ -52,7 +52,8 @@ def record_words(words: Words) -> dict[str, str]:
         ),
         "no_many": words.say("This file holds more than {value} attempts; no record is so long."),
         "no_part": words.say(
-            "This file is not as this site writes records: {value} is missing, or not known here."
+            "This file is not as this site writes records: {value} is missing, cannot be read, or is not "
+            "known here."
         ),
         "no_record": words.say("This file is no learner's record."),
         "no_size": words.say("This file is too large to be a record."),

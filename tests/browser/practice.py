@@ -14,7 +14,7 @@ SURE = """
 quiz: sure
 title: How sure are you
 marking: certainty
-questions: [q-one, q-number]
+questions: [q-one, q-number, q-several]
 """
 
 

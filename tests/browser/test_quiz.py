@@ -339,6 +339,10 @@ def answer_first_then_all(page) -> None:
 
 def test_how_sure_you_are_counts(page, site, keys):
     page.open(site / "quizzes/sure.html")
+    page.click(".sure .choice", text="Very sure")
+    page.click("case-quiz form button", text="Answer")
+    assert page.text(".open[role=status]") == "Choose an answer first.", "how sure is no answer"
+    page.open(site / "quizzes/sure.html")
     give(page, keys["q-one"])
     page.press("Enter")
     assert page.text(".open[role=status]") == "Say how sure you are first."
@@ -355,8 +359,14 @@ def test_how_sure_you_are_counts(page, site, keys):
     page.click("case-quiz form button", text="Answer")
     # Gardner-Medwin 1995, 2006: 1, 2, 3 when right and 0, -2, -6 when wrong.
     assert page.text(".feedback").strip() == "That does not hold (mark \u22122)"
+    go_on(page)
+    for words in ("Every trial", "The side"):
+        page.click(".choice", text=words)
+    page.click(".sure .choice", text="Fairly sure")
+    page.click("case-quiz form button", text="Answer")
+    assert page.text(".feedback").strip() == "That holds (mark +2)"
     page.click("button", text="See the result")
-    assert "1 of 2 questions held. 1 of 6 marks: 16%." in page.text(".working")
+    assert "2 of 3 questions held. 3 of 9 marks: 33%." in page.text(".working")
 
 
 def test_a_client_question_shows_the_readings(page, site, asked):
@@ -448,6 +458,29 @@ def test_a_result_stays_where_no_others_can_be_reached(page, site, tmp_path):
     page.wait_for(UNREACHED)
     page.click("button", text="Back")
     assert page.text(".result") == result
+
+
+def test_what_comes_late_begins_nothing(page, site):
+    """Everything is forgotten while another draw is still on its way."""
+    page.open(site / EVERY)
+    answer_all(page)
+    page.evaluate("""(() => {
+        const draw = [...document.querySelectorAll('case-quiz button')]
+            .find(button => button.textContent === 'Draw new questions');
+        draw.click();
+        document.dispatchEvent(new Event('casetrue-forgotten'));
+    })()""")
+    page.wait_for("Object.keys(window.casetrueParts ?? {}).some(name => /^all-kinds\\.[1-9]/.test(name))")
+    page.evaluate("new Promise(done => setTimeout(() => done(1), 200))")
+    assert "Question 1 of 6 0 answered" in page.text(".progress")
+    assert page.evaluate("location.search") == ""
+
+
+def test_single_questions_stay_single_when_all_is_forgotten(page, site):
+    page.open(f"{(site / EVERY).as_uri()}?ask=q-one")
+    page.wait_for("document.querySelector('case-quiz form')")
+    page.evaluate("document.dispatchEvent(new Event('casetrue-forgotten'))")
+    assert "1 of 1" in page.text(".progress")
 
 
 def by_number(course: Path, quiz: str, seed: int) -> list[str]:

@@ -249,6 +249,7 @@ def test_a_copy_goes_to_another_device_by_keyboard_and_back(browser, site, few, 
     tab_to(desk, "e.name === 'learner'")
     desk.type("=Wren; Hollis")
     desk.press("Tab")
+    desk.wait_for(f"localStorage.getItem('{KEY}learner')")
     assert take(desk, copy) == "New attempts taken in: 4. Here already: 0."
     assert take(desk, copy) == "New attempts taken in: 0. Here already: 4."
     assert len(attempts_kept(desk)) == before + 4
@@ -278,11 +279,14 @@ def test_spreadsheets_get_no_formula(page, site, few):
         (b"[]", "is no learner's record"),
         (json.dumps({**record(), "course": "tallow-yard"}), "belongs to another course: tallow-yard."),
         (json.dumps({**record(), "format": 2}), "a newer edition of this site"),
-        (json.dumps(record())[:-1] + ', "__proto__": {"a": 1}}', "__proto__ is missing, or not known here"),
+        (
+            json.dumps(record())[:-1] + ', "__proto__": {"a": 1}}',
+            "__proto__ is missing, cannot be read",
+        ),
         (json.dumps(record(attempt(), attempt(mark=9))), "its attempt number 2 cannot be read"),
         (
             json.dumps({**record(), "course": "<img src=x onerror=alert(1)>"}),
-            "course is missing, or not known here",
+            "course is missing, cannot be read",
         ),
         (b" " * 8_000_001, "too large"),
         (json.dumps(record(attempt(second=9), learner="Plover")), "carries another name, Plover."),

@@ -101,3 +101,25 @@ def test_a_caution_asks_for_its_reading_whatever_is_broken(small_course: Path):
     spoil(small_course, CASES, "    heel_pain: true", "    stance: hip")
     told = {problem.message for problem in check(load(small_course)) if problem.code == "reading-missing"}
     assert told == {"rail-06 has no reading of `heel_pain`, which the caution heel_pain_loading needs."}
+
+
+def test_a_course_file_that_is_not_used_hides_nothing(small_course: Path):
+    """Two files describe the course; only the first counts, and of it nothing is broken."""
+    used = small_course / "course.yaml"
+    shutil.copy(small_course / "course.yml", used)
+    spoil(small_course, "course.yaml", "pathway: [screen, ankle_class, plan]\n", "")
+    assert "file-ignored" in codes(small_course)
+    spoil(small_course, CASES, "    heel_pain: true", "    heel_pain: false")
+    assert "reading-missing" in errors(small_course)
+
+
+def test_a_pathway_that_lists_a_measure_is_a_problem_and_no_fault_of_ours(small_course: Path):
+    spoil(small_course, "course.yml", "pathway: [", "pathway: [stance, ")
+    spoil(small_course, "tables/plan.yml", "policy", "\tpolicy")
+    assert "yaml" in errors(small_course)
+
+
+def test_a_table_that_cannot_be_read_may_bear_the_name_of_a_measure(small_course: Path):
+    spoil(small_course, "course.yml", "pathway: [", "pathway: [stance, ")
+    (small_course / "tables" / "stance.yml").write_text("table: stance\npolcy: first\n", "utf-8")
+    assert "schema" in errors(small_course)

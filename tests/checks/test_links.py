@@ -49,6 +49,7 @@ def test_it_knows_just_the_pages_that_are_built(part: str, request: pytest.Fixtu
         ("[x](drills/index.md)", "Correct it, or write what it leads to."),
         ("![x](foto.png)", "Did you mean `foot.png`?"),
         ("<img alt='' src='foto.png'>", "Did you mean `foot.png`?"),
+        ("<div>\n<img src='foot.png'><img src='foto.png'>\n</div>", "Did you mean `foot.png`?"),
         ("[x][there]\n\n[there]: tables/plam.md", "Did you mean `tables/plan.md`?"),
     ],
 )
@@ -72,12 +73,16 @@ def test_a_dead_link_is_told(small_course: Path, course_folder, written: str, hi
         "[x](knee-to-wall.md) [y](./knee-to-wall.html) [z](inner/deep.md)",
         "![x](foot.png) [y](foot.png) ![z](<a foot.png>) ![a](a%20foot.png)",
         "[x](#part) [y](https://a.example/nowhere.md) [z](mailto:a@a.example) [a](//a.example/a)",
-        "[x](/nowhere.md)",
+        "[x](/nowhere.md) [y](./) [z](inner/index.html) [a](inner/index.md) [b](inner/README.md)",
+        "<!-- <img src='old.png'> -->",
+        "<img data-src='gone.png' src='foot.png'> and <img src='a&amp;b.png'>",
+        "<div>\n<!-- <img src='old.png'> --><img data-src='gone.png' src='foot.png'>\n</div>",
         "`[x](nowhere.md)`\n\n```\n[x](nowhere.md)\n```\n\n    [x](nowhere.md)\n\n<!-- [x](nowhere.md) -->",
     ],
 )  # fmt: skip
 def test_what_leads_somewhere_is_not(small_course: Path, course_folder, written: str):
-    files = {"lessons/foot.png": b"\x89PNG", "lessons/a foot.png": b"\x89PNG"}
+    pictures = dict.fromkeys(("lessons/foot.png", "lessons/a foot.png", "lessons/a&b.png"), b"\x89PNG")
+    files = {**pictures, "lessons/inner/README.md": "# Inner\n"}
     deep = "[x](../tables/plan.md) ![y](../foot.png) [z](../knee-to-wall.md)\n"
     course_folder({**files, "lessons/inner/deep.md": deep}, small_course)
     (small_course / "lessons" / "more.md").write_text(f"# More\n\n{written}\n", "utf-8")

@@ -74,7 +74,7 @@ def test_it_works_whenever_the_case_loads(run, small_course: Path, course_folder
     result = run("explain", "tern-03", "--course", small_course, "--format", "json")
     assert result.exit_code == 0
     assert [decision["table"] for decision in json.loads(result.stdout)["decisions"]] == ["ankle_class"]
-    assert "left out: tables/plan.yml, tables/screen.yml. A decision" in result.stderr
+    assert "broken in tables/plan.yml, tables/screen.yml. A decision" in result.stderr
 
 
 @pytest.mark.parametrize(
@@ -83,6 +83,9 @@ def test_it_works_whenever_the_case_loads(run, small_course: Path, course_folder
         ("tables/plan.yml", "policy", "polcy"),
         ("measures.yml", "kind: number", "kind: numbr"),
         ("cautions/heel_pain_loading.yml", "level", "levl"),
+        ("cautions/heel_pain_loading.yml", "heel_pain: true", "heel_pian: true"),
+        ("tables/screen.yml", "then: refer_out", "then: refer_oot"),
+        ("course.yml", "pathway", "patway"),
     ],
 )
 def test_people_are_told_first_what_may_be_missing(run, small_course: Path, file: str, old: str, new: str):
@@ -91,9 +94,11 @@ def test_people_are_told_first_what_may_be_missing(run, small_course: Path, file
     result = run("explain", "tern-03", "--course", small_course)
     assert result.exit_code == 0
     first = result.stdout.partition("\n")[0]
-    assert first.startswith(f"What is broken is left out: {file}.")
-    assert "A decision or a caution may be missing. `casetrue check` says what to mend." in first
+    assert first.startswith("Something is broken in ")
+    assert file in first
+    assert "A decision or a caution may be missing or wrong here. `casetrue check` says" in first
     assert "What was found" in result.stdout
+    assert "Cautions met: none" not in result.stdout
 
 
 def test_what_the_answer_does_not_rest_on_may_be_broken(run, small_course: Path):

@@ -67,6 +67,22 @@ def test_other_extensions_compile_anew(own: Path) -> None:
     assert drawn(own, "jinja2.ext.do")[1] == 1
 
 
+def test_one_environment_escapes_whatever_another_does(own: Path) -> None:
+    shared, loader = Compiled(), jinja2.FileSystemLoader(own)
+    for escapes, told in ((False, "Hello <b>"), (True, "Hello &lt;b&gt;"), (False, "Hello <b>")):
+        env = jinja2.Environment(loader=loader, bytecode_cache=shared, autoescape=escapes)
+        assert env.get_template("page.html.j2").render(name="<b>") == told
+
+
+def test_a_write_that_fails_leaves_nothing(own: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(*_: object) -> None:
+        raise OSError
+
+    monkeypatch.setattr(Path, "replace", full)
+    assert drawn(own) == ("Hello Ada", 1)
+    assert kept(own) == []
+
+
 @pytest.mark.parametrize(
     "spoil",
     [

@@ -7,13 +7,16 @@ import { say } from "./words.js";
 /** @typedef {import("./marking.js").Answer} Answer */
 /** @typedef {import("./marking.js").Certainty} Certainty */
 
+/** The name of the controls that tell how sure the learner is; they stand in the same form. */
+const CERTAINTY = "certainty";
+
 /**
  * The answer given, or null while something is still open.
  * @param {HTMLFormElement} form
  * @returns {Answer | null}
  */
 export function answerOf(form) {
-  const chosen = [...form.querySelectorAll("input:checked")].map((input) => /** @type {HTMLInputElement} */ (input).value);
+  const chosen = [...form.querySelectorAll(`input:checked:not([name=${CERTAINTY}])`)].map((input) => /** @type {HTMLInputElement} */ (input).value);
   switch (form.dataset.kind) {
     case "one":
       return chosen[0] ?? null;
@@ -157,8 +160,6 @@ export function lock(form) {
     label?.append(make("span", { class: "yours" }, say("your answer")));
   }
 }
-
-const CERTAINTY = "certainty";
 
 export function certaintyChoice() {
   const choices = [say("Not sure"), say("Fairly sure"), say("Very sure")].map((words, index) =>

@@ -51,6 +51,8 @@ export class CaseQuiz extends HTMLElement {
   #given = [];
   /** The number of the draw; 0 for single questions. */
   #seed = 0;
+  /** Counts what was begun or asked for, so that what comes late from the network begins nothing. */
+  #turn = 0;
   /** The question on the screen; one past the last is the result. */
   #at = 0;
   /** Questions not answered yet, as the learner left them. @type {Map<number, HTMLElement>} */
@@ -63,7 +65,9 @@ export class CaseQuiz extends HTMLElement {
     if (!this.#first.length) this.#takeRows();
     const store = storeOf(this.#quiz.course);
     tellWhenShut(store, this.#notes);
-    document.addEventListener(FORGOTTEN, () => this.#beginFirst(), { signal: this.#life.signal });
+    // Single questions are no part of what was kept: they begin anew as they are.
+    const afresh = () => (this.#asked.length && !this.#seed ? this.#begin(0, this.#asked) : this.#beginFirst());
+    document.addEventListener(FORGOTTEN, afresh, { signal: this.#life.signal });
     this.#open();
   }
 
@@ -114,6 +118,7 @@ export class CaseQuiz extends HTMLElement {
    * @param {number} [at]
    */
   #begin(seed, asked, given = [], at = 0) {
+    this.#turn += 1;
     this.#seed = seed;
     this.#asked = asked;
     this.#given = asked.map((_, index) => given[index] ?? null);
@@ -185,7 +190,11 @@ export class CaseQuiz extends HTMLElement {
       other,
     ));
     this.#tell(say("The questions are being fetched."));
-    fetch().then(begin, fail);
+    const turn = (this.#turn += 1);
+    const onTime = (/** @type {(asked: Asked[]) => void} */ act) => (/** @type {Asked[]} */ asked) => {
+      if (turn === this.#turn) act(asked);
+    };
+    fetch().then(onTime(begin), onTime(fail));
   }
 
   /**
