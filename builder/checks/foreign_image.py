@@ -18,7 +18,7 @@ from collections.abc import Iterator
 
 from builder.course import Place
 
-from .markup import addresses, foreign_images
+from .markup import foreign_images
 from .prose import texts
 from .scope import Fault, Scope
 
@@ -29,10 +29,9 @@ def check(scope: Scope) -> Iterator[Fault]:
     for text in texts(scope.course):
         for address in foreign_images(text.text):
             yield _fault(text.place, text.subject, address)
-    for lesson in scope.course.lessons:
-        for found in addresses(scope.texts.get(lesson.file, "")):
-            if found.is_image and found.is_foreign:
-                yield _fault(Place(lesson.file, found.line), f"lesson:{lesson.file}", found.address)
+    for file, found in scope.lesson_addresses:
+        if found.is_image and found.is_foreign:
+            yield _fault(Place(file, found.line), f"lesson:{file}", found.address)
 
 
 def _fault(place: Place, subject: str, address: str) -> Fault:

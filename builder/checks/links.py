@@ -10,7 +10,7 @@ from builder.course import Place
 from builder.exercises import fault_walk
 from builder.problems.nearest import nearest_words
 
-from .markup import Address, addresses
+from .markup import Address
 from .scope import Fault, Scope
 
 _PAGES = (".md", ".html", "")
@@ -18,12 +18,7 @@ _PAGES = (".md", ".html", "")
 
 def dead_links(scope: Scope) -> Iterator[Fault]:
     """Links and pictures of lessons that lead to nothing in the course."""
-    found = [
-        (lesson.file, address)
-        for lesson in scope.course.lessons
-        for address in addresses(scope.texts.get(lesson.file, ""))
-        if not address.is_foreign
-    ]
+    found = [(file, address) for file, address in scope.lesson_addresses if not address.is_foreign]
     known = there(scope) if found else frozenset()
     for file, address in found:
         path = _path(address)

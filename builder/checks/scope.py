@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
 from re import compile
+from typing import Any, TypeVar
 
 from builder.course import Course, Place, Table
 from builder.decide.doubt import Chance, chances
@@ -22,6 +23,9 @@ from builder.questions import Chances, Item, bank, key_chances
 from builder.source import Loaded
 from builder.source.kinds import COURSE, KINDS
 
+from .markup import Address, addresses
+
+T = TypeVar("T")
 _NAME = compile(r"[A-Za-z][A-Za-z0-9_-]*")
 
 
@@ -82,16 +86,30 @@ class Scope:
 
     def behind(self, table: str) -> tuple[str, ...]:
         """A table and all that it rests on, by any number of tables."""
-        if table not in self._behind:
-            names = [table]
-            for name in names:
-                if name in self.course.tables and name not in self.course.measures:
-                    names += [feed for feed in self.course.tables[name].inputs if feed not in names]
-            self._behind[table] = tuple(names)
-        return self._behind[table]
+        return self.once(("behind", table), lambda: self._behind(table))
+
+    def _behind(self, table: str) -> tuple[str, ...]:
+        names = [table]
+        for name in names:
+            if name in self.course.tables and name not in self.course.measures:
+                names += [feed for feed in self.course.tables[name].inputs if feed not in names]
+        return tuple(names)
 
     @cached_property
-    def _behind(self) -> dict[str, tuple[str, ...]]:
+    def lesson_addresses(self) -> tuple[tuple[str, Address], ...]:
+        """Every link and picture of the lessons, each with the lesson's file."""
+        files = [lesson.file for lesson in self.course.lessons]
+        return tuple((file, found) for file in files for found in addresses(self.texts.get(file, "")))
+
+    def once(self, key: tuple[str, ...], make: Callable[[], T]) -> T:
+        """What `make` returns, made once a key however many checks ask."""
+        if key not in self._made:
+            self._made[key] = make()
+        made: T = self._made[key]
+        return made
+
+    @cached_property
+    def _made(self) -> dict[tuple[str, ...], Any]:
         return {}
 
     @cached_property

@@ -16,6 +16,10 @@ from .scope import Scope
 
 def needed_readings(scope: Scope, case: Case) -> dict[str, str]:
     """Every measure that must be read of this client, and what needs it."""
+    return scope.once(("needed", case.name), lambda: _needed_readings(scope, case))
+
+
+def _needed_readings(scope: Scope, case: Case) -> dict[str, str]:
     needed = {
         name: f"the caution {caution.name}"
         for _, caution in sorted(scope.course.cautions.items())
@@ -32,6 +36,10 @@ def waits(scope: Scope, case: Case, table: str) -> bool:
     or several rules match somewhere before, a reading is missing or impossible, a name is not known, or
     tables form a circle.
     """
+    return scope.once(("waits", case.name, table), lambda: _waits(scope, case, table))
+
+
+def _waits(scope: Scope, case: Case, table: str) -> bool:
     needed = needed_readings(scope, case)
     return any(
         _is_broken(scope, case, name)
@@ -46,6 +54,10 @@ def waits(scope: Scope, case: Case, table: str) -> bool:
 
 def may_end(scope: Scope, case: Case, table: str) -> bool:
     """Whether a client is sent on at a table, for all that can be said."""
+    return scope.once(("may end", case.name, table), lambda: _may_end(scope, case, table))
+
+
+def _may_end(scope: Scope, case: Case, table: str) -> bool:
     if table not in scope.course.tables:
         return True  # it could not be read, or its name is wrong
     written = scope.course.tables[table]

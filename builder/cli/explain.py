@@ -48,15 +48,16 @@ def command(case_name: str, course_dir: Path, form: str) -> None:
     case = course.cases.get(case_name)
     if case is None:
         raise click.UsageError(_unknown(case_name, course_dir, loaded))
-    broken = unread(loaded, COURSE, MEASURE, TABLE, CAUTION) or unsound(Space(course))
+    space = Space(course)
+    broken = unread(loaded, COURSE, MEASURE, TABLE, CAUTION) or unsound(space)
     if broken:
         # With the answer itself, which people read; beside it, where another program does.
         told = f"Something is broken in {broken}. A decision or a caution may be missing or wrong here."
         click.echo(f"{told} `casetrue check` says what to mend.\n", err=form == "json")
     if form == "json":
-        click.echo(json.dumps(document(course, case), ensure_ascii=False, indent=2, allow_nan=False))
+        click.echo(json.dumps(document(space, case), ensure_ascii=False, indent=2, allow_nan=False))
     else:
-        write(course, case, console(), is_whole=not broken)
+        write(space, case, console(), is_whole=not broken)
 
 
 def _unknown(name: str, course_dir: Path, loaded: Loaded) -> str:
@@ -74,12 +75,13 @@ def _unknown(name: str, course_dir: Path, loaded: Loaded) -> str:
     return " ".join(said)
 
 
-def document(course: Course, case: Case) -> dict[str, object]:
+def document(space: Space, case: Case) -> dict[str, object]:
     """What `--format json` prints; its shape is settled in the course format."""
+    course = space.course
     return {
         "case": case.name,
         "readings": {name: _reading(course, case, name) for name in course.measures if name in case.readings},
-        "decisions": _decisions(course, case),
+        "decisions": _decisions(space, case),
     }
 
 
@@ -92,8 +94,8 @@ def _reading(course: Course, case: Case, name: str) -> dict[str, object]:
     return found
 
 
-def _decisions(course: Course, case: Case) -> list[dict[str, object]]:
-    space = Space(course)
+def _decisions(space: Space, case: Case) -> list[dict[str, object]]:
+    course = space.course
     sure = chances(space, case.readings)
     return [
         _decision(explanation)
@@ -134,9 +136,9 @@ def _nearest(space: Space, case: Case, table: str) -> list[dict[str, object]]:
     ]
 
 
-def write(course: Course, case: Case, out: Console, is_whole: bool = True) -> None:
+def write(space: Space, case: Case, out: Console, is_whole: bool) -> None:
     """Prints the readings, every table in pathway order with its reasons, and the cautions that are met."""
-    client = case.client
+    course, client = space.course, case.client
     age = f", {client.age}" if client.age is not None else ""
     out.print(Text(f"{client.name}{age} ({case.name})", "bold"))
     if client.about:
@@ -147,7 +149,6 @@ def write(course: Course, case: Case, out: Console, is_whole: bool = True) -> No
         if name in case.readings:
             shown = say.reading(ENGLISH, measure, case.readings[name], recorded(measure, case.readings[name]))
             _line(out, Text(f"{measure.label}: {shown}"))
-    space = Space(course)
     for number, explanation in enumerate(explain(course, case.readings), 1):
         out.print()
         _table(course, number, explanation, out)

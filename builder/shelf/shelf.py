@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import json
 import os
-import tempfile
 from collections.abc import Callable
 from contextlib import suppress
 from decimal import Decimal
@@ -18,6 +17,7 @@ from typing import Any
 
 from platformdirs import user_cache_path
 
+from . import sealed
 from .digest import digest
 from .program import program
 
@@ -77,20 +77,13 @@ class Shelf:
         body = json.dumps(
             {"version": self._version, "entries": self._old}, default=_decimal, separators=(",", ":")
         ).encode()
+        sealed.write(self._path, body)
         with suppress(OSError):
-            self._folder.mkdir(parents=True, exist_ok=True)
-            handle, name = tempfile.mkstemp(dir=self._folder, suffix=".part")
-            with os.fdopen(handle, "wb") as stream:
-                stream.writelines((digest(body).encode(), b"\n", body))
-            Path(name).replace(self._path)
             self._prune()
 
     def _read(self) -> dict[str, list[Any]]:
-        try:
-            head, _, body = self._path.read_bytes().partition(b"\n")
-        except OSError:
-            return {}
-        if head != digest(body).encode():
+        body = sealed.read(self._path)
+        if body is None:
             return {}
         kept = json.loads(body, object_hook=_number)
         entries: dict[str, list[Any]] = kept["entries"] if kept["version"] == self._version else {}

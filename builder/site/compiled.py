@@ -7,10 +7,7 @@ none. Templates of others, as an educator's own for a theme, are kept in memory 
 
 from __future__ import annotations
 
-import os
 import sys
-import tempfile
-from contextlib import suppress
 from importlib.util import cache_from_source
 from pathlib import Path
 from types import CodeType
@@ -19,7 +16,7 @@ import jinja2
 from jinja2.bccache import Bucket
 
 import builder
-from builder.shelf import digest, program
+from builder.shelf import digest, program, sealed
 
 PACKAGE = Path(builder.__file__).parent
 
@@ -34,31 +31,21 @@ class Compiled(jinja2.BytecodeCache):
         return filename or name
 
     def load_bytecode(self, bucket: Bucket) -> None:
-        key = bucket.key, _made_from(bucket)
+        made_from = _made_from(bucket)
+        key = bucket.key, made_from
         if key not in self._kept and _is_own(bucket):
-            with suppress(OSError):
-                head, _, body = _path(bucket).read_bytes().partition(b"\n")
-                if head == _seal(bucket, body):
-                    bucket.bytecode_from_string(body)
-                    self._kept[key] = bucket.code
+            body = sealed.read(_path(bucket), made_from.encode())
+            if body is not None:
+                bucket.bytecode_from_string(body)
+                self._kept[key] = bucket.code
         bucket.code = self._kept.get(key)
 
     def dump_bytecode(self, bucket: Bucket) -> None:
-        self._kept[bucket.key, _made_from(bucket)] = bucket.code
-        if sys.dont_write_bytecode or not _is_own(bucket):
-            return
-        path = _path(bucket)
-        body = bucket.bytecode_to_string()
-        with suppress(OSError):
-            path.parent.mkdir(exist_ok=True)
-            handle, name = tempfile.mkstemp(dir=path.parent, suffix=path.suffix)
-            try:
-                with os.fdopen(handle, "wb") as stream:
-                    stream.writelines((_seal(bucket, body), b"\n", body))
-                Path(name).chmod(0o644)  # as Python's own: whoever may run the program may read it
-                Path(name).replace(path)
-            finally:
-                Path(name).unlink(missing_ok=True)
+        made_from = _made_from(bucket)
+        self._kept[bucket.key, made_from] = bucket.code
+        if _is_own(bucket) and not sys.dont_write_bytecode:
+            # As Python's own: whoever may run the program may read it.
+            sealed.write(_path(bucket), bucket.bytecode_to_string(), made_from.encode(), 0o644)
 
 
 COMPILED = Compiled()
@@ -70,11 +57,6 @@ def _made_from(bucket: Bucket) -> str:
     env = bucket.environment
     settings = (sorted(env.extensions), env.autoescape, env.trim_blocks, env.lstrip_blocks, env.optimized)
     return digest(program().encode(), repr(settings).encode(), bucket.checksum.encode())
-
-
-def _seal(bucket: Bucket, body: bytes) -> bytes:
-    """Fits one compiled form of one template only: what it does not fit is never taken for code."""
-    return digest(_made_from(bucket).encode(), body).encode()
 
 
 def _is_own(bucket: Bucket) -> bool:

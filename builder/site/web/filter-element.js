@@ -4,12 +4,12 @@
  * back from a client leads to it.
  */
 
+import { begunWalks } from "./begun.js";
 import { FORGOTTEN, recordOf, storeOf } from "./device.js";
 import { data, make } from "./dom.js";
 import { clientOf, fits, standings } from "./narrow.js";
 import { say } from "./words.js";
 
-/** @typedef {import("./walk-element.js").Kept} Kept */
 /** @typedef {[string, string][]} Choices name and label */
 /** @typedef {{course: string, objective: Choices, measure: Choices, rows: [number[], number[]][]}} Block rows: per client, which of the objectives and measures */
 
@@ -93,8 +93,7 @@ export class CaseFilter extends HTMLElement {
     const { course } = this.#block;
     const store = storeOf(course);
     this.#standings = standings(recordOf(store, course).attempts);
-    const walks = store.keys("walk:").filter((key) => /** @type {Partial<Kept> | null} */ (store.get(key))?.begun);
-    this.#begun = new Set(walks.map(clientOf));
+    this.#begun = new Set(begunWalks(store).map(clientOf));
     for (const row of this.#rows) {
       const client = row.dataset.case ?? "";
       const standing = this.#standings.get(client);

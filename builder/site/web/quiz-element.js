@@ -8,6 +8,7 @@
  * count for the learner's record but make no quiz.
  */
 
+import { isBegun } from "./begun.js";
 import { FORGOTTEN, remember, storeOf, tellWhenShut } from "./device.js";
 import { copy, data, goTo, make } from "./dom.js";
 import { FULL_CERTAIN, certainMark, isHeld, markItem, markQuiz, ratio, share } from "./marking.js";
@@ -99,7 +100,7 @@ export class CaseQuiz extends HTMLElement {
     const kept = this.#kept();
     const seed = this.#quiz.more ? Number(/^[1-9]\d{0,3}$/.exec(address.get("draw") ?? "")) : 0;
     if (!seed || seed === kept?.seed) return this.#pickUp(kept);
-    if (!kept?.given.some(Boolean) || kept.given.every(Boolean)) {
+    if (!kept || !isBegun(kept.given)) {
       return this.#reach(() => this.#drawn(seed), this.#afresh(), (asked) => this.#begin(seed, asked));
     }
     const goOn = this.#button(say("Go on with them"), () => {

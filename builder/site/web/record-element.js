@@ -1,5 +1,6 @@
 /** `<case-record>`: the learner's record of one course, filled into a page that holds every explanation already. */
 
+import { begunQuizzes, begunWalks } from "./begun.js";
 import { FORGOTTEN, recordOf, storeOf, tellWhenShut } from "./device.js";
 import { data, make } from "./dom.js";
 import { LARGEST, csv, read } from "./exchange.js";
@@ -98,11 +99,10 @@ export class CaseRecord extends HTMLElement {
    * @returns {{kind: "walk" | "quiz", id: string}[]}
    */
   #begun() {
-    const ids = (/** @type {"walk" | "quiz"} */ kind) => this.#store.keys(`${kind}:`).filter((key) => {
-      const kept = /** @type {{begun?: boolean, given?: unknown[]} | null} */ (this.#store.get(key));
-      return kept?.begun || (Array.isArray(kept?.given) && kept.given.some(Boolean) && !kept.given.every(Boolean));
-    }).map((key) => ({ kind, id: key.slice(kind.length + 1).replace(/\/$/, "") }));
-    return [...ids("walk"), ...ids("quiz")];
+    return [
+      ...begunWalks(this.#store).map((id) => ({ kind: /** @type {const} */ ("walk"), id })),
+      ...begunQuizzes(this.#store).map((id) => ({ kind: /** @type {const} */ ("quiz"), id })),
+    ];
   }
 
   /** What other parts of the page forgot in storage, this one also held in memory. */
