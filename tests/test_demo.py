@@ -10,10 +10,10 @@ import pytest
 
 from builder.checks import check
 from builder.course import RESERVED_SOURCES, Case, Course, DecideStep, Family
-from builder.decide.cover import cover
+from builder.decide.coverage import coverage_of
 from builder.decide.evaluate import decide
 from builder.decide.space import Space
-from builder.questions.bank import bank
+from builder.questions.bank import build_bank
 from builder.source import load
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -61,7 +61,7 @@ def test_is_as_large_as_it_says(demo: Course) -> None:
 
 
 def test_leaves_nothing_untouched_by_its_clients(demo: Course) -> None:
-    found = cover(Space(demo))
+    found = coverage_of(Space(demo))
     assert (found.rules, found.outcomes, found.cautions) == ((), (), ())
     assert [line for line in found.lines if not line.reached] == []
 
@@ -78,7 +78,7 @@ def test_asks_with_every_kind_of_family(demo: Course) -> None:
     asked = {one.family for one in demo.questions.values() if isinstance(one, Family)}
     assert asked == {"decision", "other_finding", "retest", "fault", "sequence"}
     families = {one.id for one in demo.questions.values() if isinstance(one, Family)}
-    assert families == {item.family for item in bank(demo)} - {None}, "a family comes to no question"
+    assert families == {item.family for item in build_bank(demo)} - {None}, "a family comes to no question"
 
 
 def test_claims_no_review(demo: Course) -> None:

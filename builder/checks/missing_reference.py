@@ -28,7 +28,7 @@ from builder.problems.nearest import nearest_words
 from builder.source.kinds import KINDS
 
 from .links import dead_links
-from .references import Reference, references
+from .references import Mention, references
 from .scope import Fault, Scope, nearest
 
 CODE = "missing-reference"
@@ -62,7 +62,7 @@ def check(scope: Scope) -> Iterator[Fault]:
     yield from dead_links(scope)
 
 
-def _nothing_yet(scope: Scope, found: Reference, kinds: Sequence[str]) -> str:
+def _nothing_yet(scope: Scope, found: Mention, kinds: Sequence[str]) -> str:
     """What to add, where the course has nothing of that kind; else empty."""
     if not kinds or set(found.choices) - set(RESERVED_SOURCES):
         return ""
@@ -73,7 +73,7 @@ def _nothing_yet(scope: Scope, found: Reference, kinds: Sequence[str]) -> str:
     return f"{hint} Without a published source, cite `common-practice`." if found.what == "source" else hint
 
 
-def _nearest(found: Reference) -> str:
+def _nearest(found: Mention) -> str:
     if found.what != "lesson":
         return nearest(found.name, found.choices)
     # Folder, number and ending are alike in all lessons: what remains tells them apart.

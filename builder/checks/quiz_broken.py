@@ -29,7 +29,7 @@ CODE = "quiz-broken"
 
 
 @dataclass(frozen=True, slots=True)
-class _Row:
+class _QuizRow:
     """So many of these questions are to be drawn."""
 
     count: int
@@ -59,17 +59,17 @@ def _repeated(quiz: Quiz) -> Iterator[Fault]:
             yield Fault(place, f"quiz:{quiz.name}", message, "Add the two counts up in one row.")
 
 
-def _rows(course: Course, quiz: Quiz) -> Iterator[_Row]:
+def _rows(course: Course, quiz: Quiz) -> Iterator[_QuizRow]:
     for number, row in enumerate(quiz.blueprint):
         if row.objective not in [one.objective for one in quiz.blueprint[:number]]:
             questions = tuple(one for one in course.questions.values() if one.objective == row.objective)
-            yield _Row(row.count, questions, quiz.origin.at("blueprint", number, "count"), row.objective)
+            yield _QuizRow(row.count, questions, quiz.origin.at("blueprint", number, "count"), row.objective)
     for number, name in enumerate(() if quiz.blueprint else quiz.questions):
         if name in course.questions:
-            yield _Row(1, (course.questions[name],), quiz.origin.at("questions", number))
+            yield _QuizRow(1, (course.questions[name],), quiz.origin.at("questions", number))
 
 
-def _short(scope: Scope, quiz: Quiz, row: _Row) -> Iterator[Fault]:
+def _short(scope: Scope, quiz: Quiz, row: _QuizRow) -> Iterator[Fault]:
     names = {question.id for question in row.questions}
     there = sum((item.family or item.id) in names for item in quiz_pool(quiz, scope.bank))
     if there + sum(_waiting(scope, question) for question in row.questions) >= row.count:

@@ -34,7 +34,7 @@ from .scope import meant
 
 
 @dataclass(frozen=True, slots=True)
-class Reference:
+class Mention:
     name: str
     what: str
     """What the name should be one of, for example `outcome of ankle_class`."""
@@ -50,7 +50,7 @@ class Reference:
         return self.where.at()
 
 
-def references(course: Course) -> Iterator[Reference]:
+def references(course: Course) -> Iterator[Mention]:
     """Every reference in the course, good or not."""
     yield from _about(course)
     for measure in course.measures.values():
@@ -73,17 +73,17 @@ def references(course: Course) -> Iterator[Reference]:
         yield from _quiz(course, quiz)
 
 
-def _about(course: Course) -> Iterator[Reference]:
+def _about(course: Course) -> Iterator[Mention]:
     for number, table in enumerate(course.about.pathway):
         where = course.about.origin.below("pathway", number)
-        yield Reference(table, "table", course.tables, where, f"course:{course.about.name}")
+        yield Mention(table, "table", course.tables, where, f"course:{course.about.name}")
 
 
-def _measure(course: Course, measure: Measure) -> Iterator[Reference]:
+def _measure(course: Course, measure: Measure) -> Iterator[Mention]:
     at, subject = measure.origin.below, f"measure:{measure.name}"
     if measure.how is not None:
         lessons = [lesson.file for lesson in course.lessons]
-        yield Reference(measure.how, "lesson", lessons, at("how"), subject)
+        yield Mention(measure.how, "lesson", lessons, at("how"), subject)
     yield from _source(course, measure.source, measure.origin, subject)
     if isinstance(measure.scale, NumberScale):
         yield from _source(course, measure.scale.sem_source, measure.origin, subject, "sem_source")
@@ -91,13 +91,13 @@ def _measure(course: Course, measure: Measure) -> Iterator[Reference]:
             yield from _source(course, band.source, measure.origin.below("reference", number), subject)
 
 
-def _table(course: Course, table: Table) -> Iterator[Reference]:
+def _table(course: Course, table: Table) -> Iterator[Mention]:
     at, subject = table.origin.below, f"table:{table.name}"
     both = [*course.measures, *course.tables]
     for number, name in enumerate(table.inputs):
-        yield Reference(name, "measure or table", both, at("inputs", number), subject)
+        yield Mention(name, "measure or table", both, at("inputs", number), subject)
     yield from _source(course, table.source, table.origin, subject)
-    outcome_of = partial(Reference, what=f"outcome of {table.name}", choices=table.outcomes)
+    outcome_of = partial(Mention, what=f"outcome of {table.name}", choices=table.outcomes)
     # Rules name an input rightly that is misspelt in the list alone.
     inputs = (*table.inputs, *meant(table.inputs, both))
     for rule in table.rules:
@@ -109,7 +109,7 @@ def _table(course: Course, table: Table) -> Iterator[Reference]:
         yield from _source(course, rule.source, rule.origin, subject)
 
 
-def _caution(course: Course, caution: Caution) -> Iterator[Reference]:
+def _caution(course: Course, caution: Caution) -> Iterator[Mention]:
     subject = f"caution:{caution.name}"
     for number, when in enumerate(caution.when):
         origin = caution.origin.below("when", number)
@@ -119,97 +119,97 @@ def _caution(course: Course, caution: Caution) -> Iterator[Reference]:
     yield from _source(course, caution.source, caution.origin, subject)
 
 
-def _case(course: Course, case: Case) -> Iterator[Reference]:
+def _case(course: Course, case: Case) -> Iterator[Mention]:
     at, subject = case.origin.below, f"case:{case.name}"
     yield from _readings(course, case.readings, case.origin.below("readings"), subject)
     if case.retest is not None:
         origin = case.origin.below("retest", "readings")
         yield from _readings(course, case.retest.readings, origin, subject)
     for table, outcome in case.expect.items():
-        yield Reference(table, "table", course.tables, at("expect", table), subject)
+        yield Mention(table, "table", course.tables, at("expect", table), subject)
         if table in course.tables:
             outcomes = course.tables[table].outcomes
-            yield Reference(outcome, f"outcome of {table}", outcomes, at("expect", table), subject)
+            yield Mention(outcome, f"outcome of {table}", outcomes, at("expect", table), subject)
     for number, name in enumerate(case.near_cut):
-        yield Reference(name, "measure", course.measures, at("near_cut", number), subject)
+        yield Mention(name, "measure", course.measures, at("near_cut", number), subject)
     yield from _objectives(course, case.objectives, case.origin, subject)
 
 
-def _drill(course: Course, drill: Drill) -> Iterator[Reference]:
+def _drill(course: Course, drill: Drill) -> Iterator[Mention]:
     at, subject = drill.origin.below, f"drill:{drill.name}"
     if drill.position is not None:
-        yield Reference(drill.position, "position", course.positions, at("position"), subject)
+        yield Mention(drill.position, "position", course.positions, at("position"), subject)
     yield from _outcome_lists(course, drill.leads_here, drill.origin.below("for"), subject)
     if drill.breath is not None:
         pauses = drill.origin.below("breath", "pause_for")
         yield from _outcome_lists(course, drill.breath.pause_for, pauses, subject)
     for number, one in enumerate(drill.cautions):
         where = at("cautions", number, "caution")
-        yield Reference(one.caution, "caution", course.cautions, where, subject)
+        yield Mention(one.caution, "caution", course.cautions, where, subject)
     for fault in (fault for phase in drill.phases for fault in phase.faults):
         if fault.caution is not None:
             where = fault.origin.below("caution")
-            yield Reference(fault.caution, "caution", course.cautions, where, subject)
+            yield Mention(fault.caution, "caution", course.cautions, where, subject)
     yield from _objectives(course, drill.objectives, drill.origin, subject)
     yield from _source(course, drill.source, drill.origin, subject)
 
 
-def _exercise(course: Course, exercise: Exercise) -> Iterator[Reference]:
+def _exercise(course: Course, exercise: Exercise) -> Iterator[Mention]:
     at, subject = exercise.origin.below, f"exercise:{exercise.name}"
-    step_of = partial(Reference, what=f"step of {exercise.name}", choices=exercise.steps, subject=subject)
+    step_of = partial(Mention, what=f"step of {exercise.name}", choices=exercise.steps, subject=subject)
     yield from _cases(course, exercise.cases, exercise.origin, subject)
     yield from _objectives(course, exercise.objectives, exercise.origin, subject)
     yield step_of(exercise.start, where=at("start"))
     for step in exercise.steps.values():
         at = step.origin.below
         if isinstance(step, DecideStep):
-            yield Reference(step.table, "table", course.tables, at("decide"), subject)
+            yield Mention(step.table, "table", course.tables, at("decide"), subject)
             for outcome, go in step.go.items():
                 if step.table in course.tables:
                     outcomes = course.tables[step.table].outcomes
-                    yield Reference(outcome, f"outcome of {step.table}", outcomes, at("go", outcome), subject)
+                    yield Mention(outcome, f"outcome of {step.table}", outcomes, at("go", outcome), subject)
                 yield step_of(go, where=at("go", outcome))
         elif isinstance(step, AskStep):
             if step.objective is not None:
-                yield Reference(step.objective, "objective", course.objectives, at("objective"), subject)
+                yield Mention(step.objective, "objective", course.objectives, at("objective"), subject)
             for number, choice in enumerate(step.choices):
                 yield step_of(choice.go, where=at("choices", number, "go"))
                 if choice.caution is not None:
                     where = at("choices", number, "caution")
-                    yield Reference(choice.caution, "caution", course.cautions, where, subject)
+                    yield Mention(choice.caution, "caution", course.cautions, where, subject)
 
 
-def _question(course: Course, question: Question | Family) -> Iterator[Reference]:
+def _question(course: Course, question: Question | Family) -> Iterator[Mention]:
     at, subject = question.origin.below, f"question:{question.id}"
-    yield Reference(question.objective, "objective", course.objectives, at("objective"), subject)
+    yield Mention(question.objective, "objective", course.objectives, at("objective"), subject)
     if isinstance(question, Family) and question.drill is not None:
-        yield Reference(question.drill, "drill", course.drills, at("drill"), subject)
+        yield Mention(question.drill, "drill", course.drills, at("drill"), subject)
     elif isinstance(question, Family):
-        yield Reference(question.table, "table", course.tables, at("table"), subject)
+        yield Mention(question.table, "table", course.tables, at("table"), subject)
         yield from _cases(course, question.cases, question.origin, subject)
     else:
         yield from _source(course, question.source, question.origin, subject)
 
 
-def _quiz(course: Course, quiz: Quiz) -> Iterator[Reference]:
+def _quiz(course: Course, quiz: Quiz) -> Iterator[Mention]:
     at, subject = quiz.origin.below, f"quiz:{quiz.name}"
     for number, name in enumerate(quiz.questions):
-        yield Reference(name, "question", course.questions, at("questions", number), subject)
+        yield Mention(name, "question", course.questions, at("questions", number), subject)
     for number, row in enumerate(quiz.blueprint):
         where = at("blueprint", number, "objective")
-        yield Reference(row.objective, "objective", course.objectives, where, subject)
+        yield Mention(row.objective, "objective", course.objectives, where, subject)
 
 
 def _when(
     course: Course, when: When, origin: Origin, subject: str, inputs: Collection[str], what: str
-) -> Iterator[Reference]:
+) -> Iterator[Mention]:
     """The inputs that conditions are about, and the values that they ask for."""
     for name, condition in when.items():
         known = what.startswith("input") and (name in course.measures or name in course.tables)
         hint = f"Add `{name}` to the table's `inputs`." if known else ""
-        yield Reference(name, what, inputs, origin.below(name), subject, hint)
+        yield Mention(name, what, inputs, origin.below(name), subject, hint)
         for number, value, of, values in _values(course, name, condition):
-            yield Reference(value, of, values, origin.below(name, number), subject)
+            yield Mention(value, of, values, origin.below(name, number), subject)
 
 
 def _values(
@@ -227,42 +227,42 @@ def _values(
 
 def _readings(
     course: Course, readings: Mapping[str, Reading], origin: Origin, subject: str
-) -> Iterator[Reference]:
+) -> Iterator[Mention]:
     for name, reading in readings.items():
-        yield Reference(name, "measure", course.measures, origin.below(name), subject)
+        yield Mention(name, "measure", course.measures, origin.below(name), subject)
         scale = course.measures[name].scale if name in course.measures else None
         if isinstance(scale, ChoiceScale) and isinstance(reading.finding, str):
-            yield Reference(reading.finding, f"value of {name}", scale.values, origin.below(name), subject)
+            yield Mention(reading.finding, f"value of {name}", scale.values, origin.below(name), subject)
 
 
 def _outcome_lists(
     course: Course, named: Mapping[str, tuple[str, ...]], origin: Origin, subject: str
-) -> Iterator[Reference]:
+) -> Iterator[Mention]:
     for table, outcomes in named.items():
-        yield Reference(table, "table", course.tables, origin.below(table), subject)
+        yield Mention(table, "table", course.tables, origin.below(table), subject)
         if table in course.tables:
             for number, outcome in enumerate(outcomes):
                 known = course.tables[table].outcomes
-                yield Reference(outcome, f"outcome of {table}", known, origin.below(table, number), subject)
+                yield Mention(outcome, f"outcome of {table}", known, origin.below(table, number), subject)
 
 
 def _source(
     course: Course, source: str | None, origin: Origin, subject: str, key: str = "source"
-) -> Iterator[Reference]:
+) -> Iterator[Mention]:
     if source is not None:
         known = [*course.sources, *RESERVED_SOURCES]
-        yield Reference(source, "source", known, origin.below(key), subject)
+        yield Mention(source, "source", known, origin.below(key), subject)
 
 
 def _objectives(
     course: Course, objectives: tuple[str, ...], origin: Origin, subject: str
-) -> Iterator[Reference]:
+) -> Iterator[Mention]:
     for number, name in enumerate(objectives):
         where = origin.below("objectives", number)
-        yield Reference(name, "objective", course.objectives, where, subject)
+        yield Mention(name, "objective", course.objectives, where, subject)
 
 
-def _cases(course: Course, cases: str | tuple[str, ...], origin: Origin, subject: str) -> Iterator[Reference]:
+def _cases(course: Course, cases: str | tuple[str, ...], origin: Origin, subject: str) -> Iterator[Mention]:
     if not isinstance(cases, str):
         for number, name in enumerate(cases):
-            yield Reference(name, "client", course.cases, origin.below("cases", number), subject)
+            yield Mention(name, "client", course.cases, origin.below("cases", number), subject)

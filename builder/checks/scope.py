@@ -19,7 +19,7 @@ from builder.decide.regions import words
 from builder.decide.space import Space
 from builder.problems import Scalar
 from builder.problems.nearest import nearest_words
-from builder.questions import Chances, Item, bank, key_chances
+from builder.questions import Chances, Item, build_bank, key_chances
 from builder.source import Loaded
 from builder.source.kinds import COURSE, KINDS
 
@@ -153,7 +153,7 @@ class Scope:
     @cached_property
     def bank(self) -> tuple[Item, ...]:
         """Every question that the course comes to."""
-        return bank(self.course, chances=self.key_chances, space=self.space)
+        return build_bank(self.course, chances=self.key_chances, space=self.space)
 
     @cached_property
     def key_chances(self) -> Chances:

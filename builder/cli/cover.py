@@ -12,7 +12,7 @@ from rich.text import Text
 
 from builder.checks import plain
 from builder.course import Course, NumberScale
-from builder.decide.cover import Coverage, LineCover, cover
+from builder.decide.coverage import Coverage, LineCover, coverage_of
 from builder.decide.space import Space
 from builder.source.kinds import CASE, CAUTION, MEASURE, TABLE
 from builder.words import sentences as say
@@ -35,9 +35,9 @@ def command(course_dir: Path, form: str) -> None:
     space = Space(loaded.course)
     broken = unread(loaded, MEASURE, TABLE, CAUTION, CASE) or unsound(space)
     if form == "json":
-        click.echo(json.dumps(document(cover(space)), ensure_ascii=False, indent=2, allow_nan=False))
+        click.echo(json.dumps(document(coverage_of(space)), ensure_ascii=False, indent=2, allow_nan=False))
     elif not broken:
-        write(loaded.course, cover(space), console())
+        write(loaded.course, coverage_of(space), console())
     if broken:
         click.echo(f"This cannot be counted in full, since something is broken: {broken}.", err=True)
         click.echo("`casetrue check` says what to mend.", err=True)

@@ -24,7 +24,7 @@ from . import grid
 from .budget import Unfinished
 from .cells import Axis
 from .space import Space
-from .walks import S, Walk, follow
+from .traversal import S, Traversal, follow
 
 Readings = Mapping[str, Reading]
 
@@ -189,7 +189,7 @@ def _chance(space: Space, table: str, weights: Mapping[int, Weights]) -> Chance:
     return Chance(chance, mass.get(len(outcomes), 0.0) if mass else 1.0)
 
 
-def _spread(walk: Walk[S], weights: Mapping[int, Weights]) -> dict[int, float]:
+def _spread(walk: Traversal[S], weights: Mapping[int, Weights]) -> dict[int, float]:
     """How the whole probability of 1 spreads over the results of a walk. Raises Unfinished."""
     waiting: dict[int, dict[S, float]] = {}
     results: dict[int, float] = {}

@@ -20,7 +20,7 @@ from . import grid
 from .budget import Unfinished
 from .grid import Value
 from .space import Space
-from .walks import follow
+from .traversal import follow
 
 Step = tuple[Any, int, int]
 """A state, and the level and cell by which it was left."""

@@ -16,9 +16,9 @@ from builder.course import AskStep, Caution, DecideStep, EndStep, Exercise, Tabl
 from .budget import Budget, Unfinished
 from .diagram import NO, YES
 from .grid import Client
+from .product_search import Factor, ProductSearch
 from .regions import Region, region
 from .space import SENT_ON, Space
-from .together import Part, Together
 
 _IN = 1 << ~YES
 """The bit set of the result of those who are in a set."""
@@ -91,16 +91,16 @@ class _Proof:
     def _table(self, table: Table) -> Iterator[Finding]:
         budget = self._budget()
         local = self.space.local(table.name)
-        everyone = [*self.space.feeding((table.name,)), Part(local.rules)]
+        everyone = [*self.space.feeding((table.name,)), Factor(local.rules)]
         boxes = [self.space.box(rule.when) for rule in table.rules]
-        found = Together(self.diagrams, everyone, budget).first(1 << local.gap)
+        found = ProductSearch(self.diagrams, everyone, budget).first(1 << local.gap)
         if local.gap in found:
             gap = self.diagrams.those(local.rules, 1 << local.gap, self._budget())
             yield Finding(
                 "table-gap",
                 table=table.name,
                 client=self.space.client(found[local.gap]),
-                region=self._region(partial(self._composed, [*everyone[:-1], Part(gap)])),
+                region=self._region(partial(self._composed, [*everyone[:-1], Factor(gap)])),
             )
         if table.policy == "unique":
             yield from self._overlaps(table, boxes, budget)
@@ -109,7 +109,7 @@ class _Proof:
                 counts = self.space.someone(table.name, box, budget) is not None
             else:
                 measured = self.space.measured(box)
-                counts = number in Together(self.diagrams, everyone, budget).first(1 << number, measured)
+                counts = number in ProductSearch(self.diagrams, everyone, budget).first(1 << number, measured)
             if not counts:
                 yield Finding("rule-unreachable", table=table.name, rules=(number,))
 
@@ -143,8 +143,8 @@ class _Proof:
             bad = sum(1 << number for number, name in enumerate(outcomes) if name not in demanded)
             meets = self.space.caution(caution.name)
             *before, asked = self.space.asked(table)
-            parts = [*before, Part(meets, wanted=_IN), asked]
-            found = Together(self.diagrams, parts, self._budget()).first(bad)
+            parts = [*before, Factor(meets, wanted=_IN), asked]
+            found = ProductSearch(self.diagrams, parts, self._budget()).first(bad)
             if found:
                 yield Finding(
                     "caution-breach",
@@ -218,9 +218,9 @@ class _Proof:
 
     def _someone(self, caution: str, keys: Mapping[str, int], budget: Budget) -> Client | None:
         """Someone who meets a caution and has these outcomes."""
-        meets = Part(self.space.caution(caution), wanted=_IN)
-        parts = [*self.space.demanded(keys), meets, Part(YES)]
-        found = Together(self.diagrams, parts, budget).first(_IN)
+        meets = Factor(self.space.caution(caution), wanted=_IN)
+        parts = [*self.space.demanded(keys), meets, Factor(YES)]
+        found = ProductSearch(self.diagrams, parts, budget).first(_IN)
         return self.space.client(found[~YES]) if found else None
 
     def _all_with(self, caution: str, keys: Mapping[str, int], budget: Budget) -> int:
@@ -244,8 +244,8 @@ class _Proof:
         except Unfinished:
             return None
 
-    def _composed(self, parts: list[Part], budget: Budget) -> int:
-        return Together(self.diagrams, parts, budget).composed()
+    def _composed(self, parts: list[Factor], budget: Budget) -> int:
+        return ProductSearch(self.diagrams, parts, budget).composed()
 
     def _budget(self) -> Budget:
         return Budget(self.space.steps)

@@ -10,12 +10,12 @@ from typing import Any, TypeVar
 from builder.course import AnyOf, Caution, Condition, Course, NumberScale, Table, When
 
 from . import grid, pathway
-from .arrange import arranged
 from .budget import Budget, Unfinished
 from .cells import axis, fits, is_sound
 from .diagram import YES, Diagrams
-from .together import Part, Together
-from .walks import DiagramWalk, Walk
+from .product_search import Factor, ProductSearch
+from .traversal import DiagramTraversal, Traversal
+from .variable_order import ordered_measures
 
 STEPS = 240_000
 """The work allowed for all searches about one table, caution or exercise; an eighth of it for
@@ -68,7 +68,7 @@ class Space:
             for name, caution in sorted(course.cautions.items())
             if _is_sound_caution(course, caution)
         }
-        self.measures = arranged(course, self.tables, self.cautions)
+        self.measures = ordered_measures(course, self.tables, self.cautions)
         """Every measure that has a domain."""
         self.levels = {name: level for level, name in enumerate(self.measures)}
         self.slots = {name: len(self.measures) + number for number, name in enumerate(self.tables)}
@@ -128,40 +128,40 @@ class Space:
 
     def _outcome(self, table: str, made: Mapping[str, int | None], steps: int) -> int:
         local = self.local(table)
-        parts = [Part(_finished(made[feed]), self.slots[feed]) for feed in self.feeds(table)]
-        parts.append(Part(local.outcomes))
-        return Together(self.diagrams, parts, Budget(steps)).composed()
+        parts = [Factor(_finished(made[feed]), self.slots[feed]) for feed in self.feeds(table)]
+        parts.append(Factor(local.outcomes))
+        return ProductSearch(self.diagrams, parts, Budget(steps)).composed()
 
-    def feeding(self, tables: Iterable[str]) -> list[Part]:
-        """What stands before some tables in `Together`: the tables that feed them, each as its outcome for
-        every client where that could be made, else over what feeds it in turn. Raises Unfinished."""
-        parts: dict[str, Part] = {}
+    def feeding(self, tables: Iterable[str]) -> list[Factor]:
+        """What stands before some tables in a `ProductSearch`: the tables that feed them, each as its outcome
+        for every client where that could be made, else over what feeds it in turn. Raises Unfinished."""
+        parts: dict[str, Factor] = {}
         waiting = [feed for table in tables for feed in self.feeds(table)]
         while waiting:
             feed = waiting.pop()
             if feed not in parts:
                 try:
-                    parts[feed] = Part(self.outcome(feed), self.slots[feed])
+                    parts[feed] = Factor(self.outcome(feed), self.slots[feed])
                 except Unfinished:
-                    parts[feed] = Part(self.local(feed).outcomes, self.slots[feed])
+                    parts[feed] = Factor(self.local(feed).outcomes, self.slots[feed])
                     waiting += self.feeds(feed)
         return [parts[name] for name in self.tables if name in parts]
 
-    def asked(self, table: str) -> list[Part]:
-        """A table's outcome as the last part of `Together`, with all that feeds it. Raises Unfinished."""
+    def asked(self, table: str) -> list[Factor]:
+        """A table's outcome as the last factor of a search, with all that feeds it. Raises Unfinished."""
         try:
-            return [Part(self.outcome(table))]
+            return [Factor(self.outcome(table))]
         except Unfinished:
-            return [*self.feeding((table,)), Part(self.local(table).outcomes)]
+            return [*self.feeding((table,)), Factor(self.local(table).outcomes)]
 
-    def demanded(self, outcomes: Mapping[str, int]) -> list[Part]:
-        """Tables that must have one of some outcomes, given as bit sets, as parts of `Together`, with all
+    def demanded(self, outcomes: Mapping[str, int]) -> list[Factor]:
+        """Tables that must have one of some outcomes, given as bit sets, as factors of a search, with all
         that feeds them. Raises Unfinished."""
-        parts: list[Part] = []
+        parts: list[Factor] = []
         for table, wanted in outcomes.items():
             *before, asked = self.asked(table)
             parts += [part for part in before if part not in parts]
-            parts.append(Part(asked.diagram, wanted=wanted))
+            parts.append(Factor(asked.diagram, wanted=wanted))
         return parts
 
     def holding(self, found: Mapping[str, Sequence[grid.Value]]) -> dict[int, int]:
@@ -181,8 +181,8 @@ class Space:
         if not all(box.values()):
             return None
         measured = self.measured(box)
-        parts = [*self.demanded(self.fed(table, box)), Part(YES)]
-        found = Together(self.diagrams, parts, budget).first(1 << ~YES, measured)
+        parts = [*self.demanded(self.fed(table, box)), Factor(YES)]
+        found = ProductSearch(self.diagrams, parts, budget).first(1 << ~YES, measured)
         if not found:
             return None
         lowest = {level: (cells & -cells).bit_length() - 1 for level, cells in measured.items()}
@@ -211,21 +211,21 @@ class Space:
             self._cautions[name] = self.diagrams.renamed(first, lambda n: int(n < len(whens)), budget)
         return _finished(self._cautions[name])
 
-    def deciding(self, table: str) -> Walk[Any]:
+    def deciding(self, table: str) -> Traversal[Any]:
         """A table's outcome, to be followed for one client; results as in `outcome`. Since it will be asked
         for many clients, more work is allowed for its diagram. Raises Unfinished."""
         try:
-            return DiagramWalk(self.diagrams, self.outcome(table))
+            return DiagramTraversal(self.diagrams, self.outcome(table))
         except Unfinished:
             pass
         try:
-            return DiagramWalk(self.diagrams, self._made(table, self._larger, self.steps))
+            return DiagramTraversal(self.diagrams, self._made(table, self._larger, self.steps))
         except Unfinished:
-            return Together(self.diagrams, self.asked(table), Budget(self.steps // 8))
+            return ProductSearch(self.diagrams, self.asked(table), Budget(self.steps // 8))
 
-    def meeting(self, caution: str) -> Walk[Any]:
+    def meeting(self, caution: str) -> Traversal[Any]:
         """Whether one client meets a caution, to be followed: 1 or 0. Raises Unfinished."""
-        return DiagramWalk(self.diagrams, self.caution(caution))
+        return DiagramTraversal(self.diagrams, self.caution(caution))
 
     def box(self, when: When) -> dict[int, int]:
         """The cells that a set of conditions admits, by the level of the measure or table they are about."""

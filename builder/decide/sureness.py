@@ -85,5 +85,5 @@ def _error(words: Words, space: Space, readings: Readings, table: str, outcome: 
 def _ways(space: Space, readings: Readings, table: str) -> Iterator[tuple[str, say.Ways]]:
     """Outcomes, and the readings that lead to each."""
     for outcome, group in groupby(nearest(space, readings, table), key=lambda one: one.outcome):
-        for ways in say.together(one.change for one in group):
+        for ways in say.merged(one.change for one in group):
             yield outcome, ways

@@ -39,7 +39,7 @@ def walks_of(course: Course, case: Case, words: Words = ENGLISH) -> tuple[Walk, 
         if exercise.cases == "all" or case.name in exercise.cases
     ]
     return tuple(
-        bind(course, exercise, case, decisions, words)
+        bind_walk(course, exercise, case, decisions, words)
         for exercise in listing or [pathway_exercise(course, words)]
     )
 
@@ -58,7 +58,7 @@ def pathway_exercise(course: Course, words: Words = ENGLISH) -> Exercise:
     return Exercise(PATHWAY, words.say("Every decision"), "all", tables[0] if tables else done, steps)
 
 
-def bind(
+def bind_walk(
     course: Course, exercise: Exercise, case: Case, decisions: Mapping[str, Decision], words: Words = ENGLISH
 ) -> Walk:
     """The tree of `exercise` as `case` meets it: keys from `decisions` (table to decision), cautions placed.

@@ -1,7 +1,7 @@
 """The question bank: written questions and families as items, drawn into quizzes and marked."""
 
-from .bank import Chances, bank, key_chances
-from .draw import FIRST_SEED, draw, draw_data, quiz_pool
+from .bank import Chances, build_bank, key_chances
+from .draw import FIRST_SEED, draw_data, draw_quiz, quiz_pool
 from .item import Item, ItemOption, Key, option_id
 from .page_data import item_data
 
@@ -11,9 +11,9 @@ __all__ = [
     "Item",
     "ItemOption",
     "Key",
-    "bank",
-    "draw",
+    "build_bank",
     "draw_data",
+    "draw_quiz",
     "item_data",
     "key_chances",
     "option_id",

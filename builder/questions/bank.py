@@ -14,7 +14,7 @@ from builder.decide.explain import Explanation, explain
 from builder.decide.space import Space
 from builder.words import ENGLISH, Words
 
-from .families import DRILL_FAMILIES, FAMILIES, About
+from .families import DRILL_FAMILIES, FAMILIES, ClientFacts
 from .item import Item
 from .page_data import key_data
 from .written import item_of
@@ -25,7 +25,7 @@ Explained = Callable[[Case], Iterable[Explanation]]
 """Every decision for a client, in pathway order."""
 
 
-def bank(
+def build_bank(
     course: Course,
     words: Words = ENGLISH,
     chances: Chances | None = None,
@@ -40,7 +40,7 @@ def bank(
     an unknown name, table or drill, and a client about whom there is nothing to ask, give no item.
     """
     space = space or Space(course)
-    about: dict[str, About] = {}
+    about: dict[str, ClientFacts] = {}
     items: list[Item] = []
     for question in course.questions.values():
         if not isinstance(question, Family):
@@ -54,7 +54,7 @@ def bank(
         for case in cases_of(question, course):
             if case.name not in about:
                 why = explained(case) if explained else explain(course, case.readings)
-                about[case.name] = About(course, case, {one.decision.table: one for one in why}, words)
+                about[case.name] = ClientFacts(course, case, {one.decision.table: one for one in why}, words)
             item = FAMILIES[question.family](question, about[case.name])
             if item is not None:
                 items.append(_sealed(_weighed(item, space, case, chances or {}), case))

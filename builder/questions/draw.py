@@ -50,7 +50,7 @@ def quiz_pool(quiz: Quiz, bank: Sequence[Item]) -> tuple[Item, ...]:
     return tuple(sorted(items, key=lambda item: item.case or ""))
 
 
-def draw(quiz: Quiz, bank: Sequence[Item], seed: int = FIRST_SEED) -> tuple[Item, ...]:
+def draw_quiz(quiz: Quiz, bank: Sequence[Item], seed: int = FIRST_SEED) -> tuple[Item, ...]:
     """The items of one draw, row by row."""
     pool = quiz_pool(quiz, bank)
     return tuple(pool[number] for number in drawn(draw_data(quiz, bank), seed))

@@ -15,10 +15,10 @@ from builder.course import RESERVED_SOURCES, SENDS_ON
 from builder.words import Words, numbers, sentences
 
 from . import figures, practice, uris
-from .again import retest_of
 from .citations import cite
 from .compiled import COMPILED
 from .readings import doubt_of, strip_of, sure_of
+from .retest import retest_of
 
 if TYPE_CHECKING:
     from .site import Site

@@ -67,7 +67,7 @@ def stem(text: str) -> Stem:
 
 
 @dataclass(frozen=True, slots=True)
-class Opening:
+class Lead:
     first: str
     rest: str
     """Empty where the whole is short."""
@@ -77,14 +77,14 @@ _OPENING = 2
 """Blocks that are told at once: what you see, what to do."""
 
 
-def opening(text: str) -> Opening:
+def opening(text: str) -> Lead:
     """A long text cut after its second block, so that nothing stands between what to do now and what comes
     next. It is cut only before a plain paragraph, which no list, table or code can run on into."""
     blocks = _blocks(text)
     for at in range(_OPENING, len(blocks) - 1):
         if not (_BLOCK.match(blocks[at]) or blocks[at][0].isspace()) and not _FENCE.search(text):
-            return Opening("\n\n".join(blocks[:at]), "\n\n".join(blocks[at:]))
-    return Opening(text, "")
+            return Lead("\n\n".join(blocks[:at]), "\n\n".join(blocks[at:]))
+    return Lead(text, "")
 
 
 def other_steps(walk: Walk) -> list[WalkStep]:

@@ -13,7 +13,7 @@ from builder.decide.doubt import likely
 from builder.decide.sureness import Sure
 from builder.words import doubt
 
-from .figures import strip
+from .figures import draw_strip
 
 if TYPE_CHECKING:
     from .site import Site
@@ -30,8 +30,8 @@ def strip_of(site: Site, case: Case, name: str, table: str | None = None) -> Mar
     if reading is None or measure is None or not isinstance(value, Fraction):
         return Markup("")
     if table is None:
-        return site.once_below(("strip", name, reading), strip, site.words, measure, reading, value)
-    return strip(site.words, measure, reading, value, site.lines(table, name), _band(site, case, name))
+        return site.once_below(("strip", name, reading), draw_strip, site.words, measure, reading, value)
+    return draw_strip(site.words, measure, reading, value, site.lines(table, name), _band(site, case, name))
 
 
 def sure_of(site: Site, case: Case, table: str) -> Sure | None:

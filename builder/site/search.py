@@ -64,7 +64,7 @@ def entries(words: Words, page: Page) -> Iterator[Entry]:
 
 def lesson(words: Words, uri: str, title: str, html: str) -> Entry:
     """A reading page, from the HTML that MkDocs made of it."""
-    reader = _Reader()
+    reader = _TextReader()
     reader.feed(html)
     reader.close()
     labels = tuple(" ".join("".join(heading).split()) for heading in reader.headings)
@@ -95,7 +95,7 @@ def _kinds(words: Words, kind: str) -> tuple[str, str]:
     }.get(kind, (page, part))
 
 
-class _Reader(HTMLParser):
+class _TextReader(HTMLParser):
     """The words of a lesson: its headings below the title, and its text."""
 
     _SILENT = ("script", "style")

@@ -16,15 +16,15 @@ from builder.decide.evaluate import Decision, findings, met
 from builder.decide.explain import Explanation, explain_found
 from builder.decide.grid import Value
 from builder.decide.space import Space
-from builder.exercises import PATHWAY, Walk, bind, pathway_exercise
-from builder.questions import Item, bank, key_chances, quiz_pool
+from builder.exercises import PATHWAY, Walk, bind_walk, pathway_exercise
+from builder.questions import Item, build_bank, key_chances, quiz_pool
 from builder.questions.families import measures_behind
 from builder.shelf import Shelf
 from builder.words import ENGLISH, Words
 
 from . import prose, uris
 from .environment import environment
-from .figures import Line, lines_of
+from .figures import ScaleLine, lines_of
 from .kept import Kept
 
 
@@ -41,7 +41,7 @@ class Site:
         self.words = words
         self._texts = texts
         self._explained: dict[str, tuple[Explanation, ...]] = {}
-        self._lines: dict[tuple[str, str], tuple[Line, ...]] = {}
+        self._lines: dict[tuple[str, str], tuple[ScaleLine, ...]] = {}
         self._behind: dict[str, tuple[str, ...]] = {}
         self._pools: dict[str, tuple[Item, ...]] = {}
         self._found: dict[str, Mapping[str, Value]] = {}
@@ -87,7 +87,7 @@ class Site:
 
     def walk(self, case: Case, exercise: str) -> Walk:
         """A client's walk through one of their exercises."""
-        return bind(self.course, self.exercise(exercise), case, self.decisions(case), self.words)
+        return bind_walk(self.course, self.exercise(exercise), case, self.decisions(case), self.words)
 
     def exercise(self, name: str) -> Exercise:
         """An exercise by name; `PATHWAY` is the walk over every table."""
@@ -125,7 +125,7 @@ class Site:
     def bank(self) -> tuple[Item, ...]:
         """Every question, written or made by a family."""
         chances = key_chances(self.space, self._key, self._chance)
-        return bank(self.course, self.words, chances, self.space, self.explained)
+        return build_bank(self.course, self.words, chances, self.space, self.explained)
 
     def _key(self, case: Case, table: str) -> str | None:
         return self.explanation(case, table).decision.outcome
@@ -138,7 +138,7 @@ class Site:
         """All clients who can exist."""
         return Space(self.course)
 
-    def lines(self, table: str, measure: str) -> tuple[Line, ...]:
+    def lines(self, table: str, measure: str) -> tuple[ScaleLine, ...]:
         """The lines that a table draws on a number."""
         if (table, measure) not in self._lines:
             found = lines_of(self.course.tables[table], self.course.measures[measure])

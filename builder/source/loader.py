@@ -19,7 +19,7 @@ from .lessons import lesson_title
 from .marks import Marks
 from .shapes import BUILD
 from .shapes.course import ABOUT
-from .texts import Fault, decode
+from .texts import ReadFault, decode
 
 __all__ = ["Loaded", "NoCourse", "load"]
 
@@ -102,11 +102,11 @@ class _Loader:
             self.listing.attached,
         )
 
-    def _text(self, name: str, path: Path) -> tuple[str, Fault | None]:
+    def _text(self, name: str, path: Path) -> tuple[str, ReadFault | None]:
         try:
             text, fault = decode(read_bytes(path))
         except OSError:
-            text, fault = "", Fault((), 1, 1, "The file cannot be opened.", "Check who may read it.")
+            text, fault = "", ReadFault((), 1, 1, "The file cannot be opened.", "Check who may read it.")
         self.texts[name] = text
         return text, fault
 
@@ -163,7 +163,7 @@ class _Loader:
         self.problems.append(Problem(code, severity(code), subject, file, line, column, message, hint))
 
 
-def _read(kind: Kind, file: str, text: str, fault: Fault | None = None) -> Content:
+def _read(kind: Kind, file: str, text: str, fault: ReadFault | None = None) -> Content:
     from .units import content  # with the validators, which take long to import and are not always needed
 
     return content(kind, file, text, fault)

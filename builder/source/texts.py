@@ -11,7 +11,7 @@ from .bounds import MAX_BYTES
 
 
 @dataclass(frozen=True, slots=True)
-class Fault:
+class ReadFault:
     """Something that a file may not say; `path` is the smallest part that cannot be trusted."""
 
     path: Path
@@ -25,32 +25,32 @@ CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff\
 """Characters that no text may hold."""
 
 
-def decode(data: bytes) -> tuple[str, Fault | None]:
+def decode(data: bytes) -> tuple[str, ReadFault | None]:
     """The text of a file, its byte-order mark dropped and its line ends made `\\n`. Never raises.
 
     A text with a fault is what can be shown of it.
     """
     if len(data) > MAX_BYTES:
         message = f"The file is larger than {MAX_BYTES // 1_000_000} MB."
-        return "", Fault((), 1, 1, message, "Split it into smaller files.")
+        return "", ReadFault((), 1, 1, message, "Split it into smaller files.")
     try:
         return _plain_breaks(data.decode("utf-8-sig")), None
     except UnicodeDecodeError as error:
         text = _plain_breaks(data.decode("utf-8-sig", "replace"))
         if data.startswith((b"\xff\xfe", b"\xfe\xff")):
-            return text, Fault((), 1, 1, "The file is saved as UTF-16.", "Save it as UTF-8.")
+            return text, ReadFault((), 1, 1, "The file is saved as UTF-16.", "Save it as UTF-8.")
         line, column = position(_plain_breaks(data[: error.start].decode("utf-8-sig", "replace")))
         message = "Some letters on this line are not UTF-8."
-        return text, Fault((), line, column, message, "Save the file as UTF-8.")
+        return text, ReadFault((), line, column, message, "Save the file as UTF-8.")
 
 
-def control_fault(text: str) -> Fault | None:
+def control_fault(text: str) -> ReadFault | None:
     """The first control character of a text, if there is one."""
     found = CONTROL.search(text)
     if found is None:
         return None
     message = "There is a control character here, which no text may hold."
-    return Fault((), *position(text[: found.start()]), message, "Delete it and type the words again.")
+    return ReadFault((), *position(text[: found.start()]), message, "Delete it and type the words again.")
 
 
 def position(before: str) -> tuple[int, int]:

@@ -14,13 +14,13 @@ from .contents import Content, Unit
 from .kinds import COURSE, KINDS, Kind
 from .marks import Marks
 from .misfits import Misfit, misfits, shell_misfits
-from .texts import Fault
+from .texts import ReadFault
 from .yaml_tree import Node, Tree, parse, unread
 
 _NAME = re.compile(r"[A-Za-z][A-Za-z0-9_-]*\Z")
 
 
-def content(kind: Kind, file: str, text: str, fault: Fault | None = None) -> Content:
+def content(kind: Kind, file: str, text: str, fault: ReadFault | None = None) -> Content:
     """What a file of this kind holds. Never raises; `fault` is one of reading it at all."""
     tree = parse(text) if fault is None else unread(fault)
     return _Reader(kind, file, tree, Marks(text, tree.spot)).content()

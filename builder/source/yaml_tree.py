@@ -18,7 +18,7 @@ from builder.course import Path
 
 from .bounds import MAX_ALIASED, MAX_DEPTH, MAX_VALUES
 from .scalars import is_boundless, plain_value
-from .texts import CONTROL, Fault, control_fault, decode
+from .texts import CONTROL, ReadFault, control_fault, decode
 from .wanted import shown
 from .yaml_words import plain_words
 
@@ -47,7 +47,7 @@ class Tree:
 
     value: Node
     spot: Spot
-    faults: tuple[Fault, ...] = ()
+    faults: tuple[ReadFault, ...] = ()
     is_whole: bool = True
     """False where reading stopped at a fault, and there is no value at all."""
 
@@ -67,7 +67,7 @@ def parse(text: str) -> Tree:
     return _Composer(text, restore).tree(text.translate(hide) if hide else text)
 
 
-def unread(*faults: Fault) -> Tree:
+def unread(*faults: ReadFault) -> Tree:
     """The tree of a file that could not be read."""
     return Tree(None, TOP, faults, is_whole=False)
 
@@ -113,7 +113,7 @@ class _Composer:
     def __init__(self, text: str, restore: dict[int, int]) -> None:
         self.text = text
         self.restore = restore
-        self.faults: list[Fault] = []
+        self.faults: list[ReadFault] = []
         self.open: list[_Frame] = []
         self.anchors: dict[str, tuple[Node, Parts, int, int]] = {}
         """Value, spots, how many nodes, how deep."""
@@ -260,13 +260,13 @@ class _Composer:
             for frame in self.open
             if frame.has_key or frame.value.__class__ is list
         ]
-        self.faults.append(Fault((*path, *below), line, column, message, hint))
+        self.faults.append(ReadFault((*path, *below), line, column, message, hint))
 
     def _stop(self, line: int, column: int, message: str, hint: str) -> NoReturn:
-        self.faults.append(Fault((), line, column, message, hint))
+        self.faults.append(ReadFault((), line, column, message, hint))
         raise _Stop
 
-    def _syntax(self, error: yaml.YAMLError) -> Fault:
+    def _syntax(self, error: yaml.YAMLError) -> ReadFault:
         message, hint, opened = plain_words(error, self.text)
         places = ("context_mark", "problem_mark") if opened else ("problem_mark", "context_mark")
         mark = next((mark for place in places if (mark := getattr(error, place, None))), None)
@@ -274,7 +274,7 @@ class _Composer:
         line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
         if line > len(lines):
             line, column = len(lines), len(lines[-1]) + 1
-        return Fault((), line, min(column, len(lines[line - 1]) + 1), message, hint)
+        return ReadFault((), line, min(column, len(lines[line - 1]) + 1), message, hint)
 
 
 def _not_a_key(value: Node) -> tuple[str, str]:

@@ -126,7 +126,7 @@ def change(
     )
 
 
-def together(changes: Iterable[Mapping[str, tuple[Value, Value]]]) -> list[Ways]:
+def merged(changes: Iterable[Mapping[str, tuple[Value, Value]]]) -> list[Ways]:
     """Changes told in one where they are of the same measures and any mixture of their values is among
     them; the order stays. Each maps a measure to the recorded value and the value instead."""
     told: list[Ways] = []

@@ -21,7 +21,7 @@ from builder.course import (
     Family,
 )
 from builder.decide.evaluate import decide
-from builder.exercises import PATHWAY, Walk, bind, facts, follow, walks_of
+from builder.exercises import PATHWAY, Walk, bind_walk, facts, follow, walks_of
 from builder.source import load
 
 from .exercises import case, course, table
@@ -243,7 +243,7 @@ def test_an_exercise_with_faults_is_still_bound(steps: dict[str, DecideStep | As
     made = course(table("one", 3))
     client = case(5)
     exercise = Exercise("e", "E", "all", "s", steps)
-    walk = bind(made, exercise, client, decide(made, client.readings))
+    walk = bind_walk(made, exercise, client, decide(made, client.readings))
     assert walk.start == "s"
     assert "s" in walk.steps
 

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from lxml import etree
 
 from builder.course import Joint, Position
-from builder.site.figures import body
+from builder.site.figures import draw_body
 from builder.source import load
 
 WITHIN = 0.5
@@ -39,7 +39,7 @@ def position(request, drill_course: Path) -> Position:
 
 
 def svg(position: Position):
-    return etree.fromstring(str(body(position)))
+    return etree.fromstring(str(draw_body(position)))
 
 
 def points(path: str) -> list[tuple[float, float]]:

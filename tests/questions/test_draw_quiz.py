@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from builder.course import BlueprintRow, Quiz
-from builder.questions import Item, bank, draw, quiz_pool
+from builder.questions import Item, build_bank, draw_quiz, quiz_pool
 from builder.source import load
 
 ANKLE = load(Path(__file__).parents[1] / "courses" / "ankle").course
@@ -43,7 +43,7 @@ def quiz(rows: list[BlueprintRow]) -> Quiz:
 def test_a_draw_fills_the_blueprint_as_far_as_the_bank_goes(
     made: tuple[Item, ...], rows: list[BlueprintRow], seed: int
 ) -> None:
-    drawn = draw(quiz(rows), made, seed)
+    drawn = draw_quiz(quiz(rows), made, seed)
     assert len({item.id for item in drawn}) == len(drawn)
     assert all(item.marked for item in drawn)
     there = Counter(item.objective for item in made if item.marked)
@@ -59,7 +59,7 @@ def test_no_client_comes_twice_where_that_can_be_avoided(
         clients = [item.case for item in chosen if item.case]
         return len(clients) - len(set(clients))
 
-    drawn = draw(quiz(rows), made, seed)
+    drawn = draw_quiz(quiz(rows), made, seed)
     wanted = Counter(item.objective for item in drawn)
     possible = [
         chosen
@@ -72,21 +72,21 @@ def test_no_client_comes_twice_where_that_can_be_avoided(
 def test_seeds_draw_different_quizzes_and_the_same_seed_the_same() -> None:
     made = tuple(Item(f"q{n}", "one", "o1", "?", "a") for n in range(40))
     asked = quiz([BlueprintRow("o1", 10)])
-    draws = [tuple(item.id for item in draw(asked, made, seed)) for seed in range(1, 81)]
+    draws = [tuple(item.id for item in draw_quiz(asked, made, seed)) for seed in range(1, 81)]
     assert len(set(draws)) == 80
-    assert draws[0] == tuple(item.id for item in draw(asked, made))
+    assert draws[0] == tuple(item.id for item in draw_quiz(asked, made))
     assert {name for one in draws for name in one} == {item.id for item in made}
 
 
 def test_a_list_asks_its_questions_in_order_and_one_client_of_a_family() -> None:
-    made = bank(ANKLE)
-    drawn = draw(ANKLE.quizzes["all-kinds"], made)
+    made = build_bank(ANKLE)
+    drawn = draw_quiz(ANKLE.quizzes["all-kinds"], made)
     assert [item.id for item in drawn][:5] == ["q-one", "q-several", "q-number", "q-order", "q-pairs"]
     assert [item.family for item in drawn][5:] == ["g-plan"]
 
 
 def test_the_pool_holds_everything_that_some_draw_can_hold() -> None:
-    made = bank(ANKLE)
+    made = build_bank(ANKLE)
     pool = {item.id for item in quiz_pool(ANKLE.quizzes["all-kinds"], made)}
-    seen = {item.id for seed in range(60) for item in draw(ANKLE.quizzes["all-kinds"], made, seed)}
+    seen = {item.id for seed in range(60) for item in draw_quiz(ANKLE.quizzes["all-kinds"], made, seed)}
     assert seen == pool

@@ -13,7 +13,7 @@ import pytest
 from builder.course import Case, Client, Course, Family, NumberScale, Reading, Retest
 from builder.decide import grid
 from builder.decide.evaluate import decide
-from builder.questions import Item, bank, families
+from builder.questions import Item, build_bank, families
 from builder.questions.families import DRILL_FAMILIES, FAMILIES
 from builder.questions.marking import mark
 from builder.source import load
@@ -29,7 +29,7 @@ def ankle() -> Course:
 def items(course: Course, family: str, table: str) -> dict[str, Item]:
     """Client to the family's item about them."""
     asked = Family("g", family, table, "all", "o")
-    return {item.case or "": item for item in bank(replace(course, questions={"g": asked}))}
+    return {item.case or "": item for item in build_bank(replace(course, questions={"g": asked}))}
 
 
 def held(item: Item) -> list[str]:
@@ -203,5 +203,5 @@ def test_without_error_or_retest_nothing_is_asked(ankle: Course) -> None:
 
 def test_a_retest_is_not_weighed_by_the_chance_of_the_tables_key(ankle: Course) -> None:
     asked = Family("g", "retest", "plan", "all", "o")
-    (item,) = bank(replace(ankle, questions={"g": asked}), chances={"tern-03": {"plan": 0.1}})
+    (item,) = build_bank(replace(ankle, questions={"g": asked}), chances={"tern-03": {"plan": 0.1}})
     assert (item.marked, item.chance) == (True, None)

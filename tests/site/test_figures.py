@@ -31,7 +31,7 @@ from builder.decide.evaluate import decide_table
 from builder.decide.grid import size, value
 from builder.decide.space import Space
 from builder.site import uris
-from builder.site.figures import before_after, lines_of, strip, tree
+from builder.site.figures import draw_before_after, draw_strip, draw_tree, lines_of
 from builder.site.figures.branches import Fork, Leaf, branches
 from builder.site.figures.scale import INSET, WIDTH, hatched
 from builder.site.figures.svg import place, wrap
@@ -79,7 +79,7 @@ def numbers(d: str) -> list[float]:
 
 def test_a_strip_draws_values_where_they_lie() -> None:
     reading = Reading(trials=(F(20), F(25), F(30)))
-    svg = parse(strip(ENGLISH, BEND, reading, F(25), lines_of(CUTS, BEND)))
+    svg = parse(draw_strip(ENGLISH, BEND, reading, F(25), lines_of(CUTS, BEND)))
     room = WIDTH - 2 * INSET
     at = {
         css: [numbers(e.get("d"))[0] for e in svg.iterfind(f"path[@class='{css}']")]
@@ -96,7 +96,9 @@ def test_a_strip_draws_values_where_they_lie() -> None:
 
 def test_a_strip_says_in_words_what_it_draws() -> None:
     svg = parse(
-        strip(ENGLISH, BEND, Reading(trials=(F(25), F(20))), F(25), lines_of(CUTS, BEND), (22.228, 27.772))
+        draw_strip(
+            ENGLISH, BEND, Reading(trials=(F(25), F(20))), F(25), lines_of(CUTS, BEND), (22.228, 27.772)
+        )
     )
     assert svg.findtext("title") == (
         "Bend. Recorded: 25°. Reference for adults: 20 to 30°. Hatched: where the true value lies about "
@@ -120,7 +122,7 @@ def test_hatching_stays_in_its_band(left: float, width: float, height: float) ->
 
 def test_before_and_after_stand_on_one_scale() -> None:
     first, second = (Reading(trials=(F(20), F(25))), F(25)), (Reading(trials=(F(40),)), F(40))
-    svg = parse(before_after(ENGLISH, BEND, first, second, 10))
+    svg = parse(draw_before_after(ENGLISH, BEND, first, second, 10))
     room = WIDTH - 2 * INSET
     marks = [numbers(e.get("d"))[:2] for e in svg.iterfind("path[@class='mark']")]
     assert [x for x, _ in marks] == pytest.approx([INSET + room * 0.5, INSET + room * 0.8], abs=0.06)
@@ -136,12 +138,12 @@ def test_before_and_after_stand_on_one_scale() -> None:
 
 def test_without_error_nothing_is_hatched() -> None:
     one = Reading(trials=(F(25),)), F(25)
-    assert "doubt" not in before_after(ENGLISH, BEND, one, one, 0)
-    assert "doubt" not in strip(ENGLISH, BEND, one[0], F(25))
+    assert "doubt" not in draw_before_after(ENGLISH, BEND, one, one, 0)
+    assert "doubt" not in draw_strip(ENGLISH, BEND, one[0], F(25))
 
 
 def test_figures_carry_classes_only() -> None:
-    drawn = tree(ENGLISH, course(CUTS), CUTS)
+    drawn = draw_tree(ENGLISH, course(CUTS), CUTS)
     assert drawn is not None
     for svg in parse(f"<div>{drawn}</div>"):
         for element in svg.iter():
@@ -174,8 +176,8 @@ def test_a_tree_asks_no_more_than_it_must() -> None:
 
 
 def test_the_clients_own_way_is_drawn_heavy() -> None:
-    plain = tree(ENGLISH, course(CUTS), CUTS)
-    own = tree(ENGLISH, course(CUTS), CUTS, {"bend": F(25), "stance": "wide", "pain": True})
+    plain = draw_tree(ENGLISH, course(CUTS), CUTS)
+    own = draw_tree(ENGLISH, course(CUTS), CUTS, {"bend": F(25), "stance": "wide", "pain": True})
     assert plain is not None
     assert own is not None
     assert "mine" not in plain

@@ -75,12 +75,12 @@ def test_changes_that_mix_freely_are_told_in_one() -> None:
         {"pain": (False, True), "stance": ("a", "b")},
         {"pain": (False, True), "stance": ("a", "c")},
     ]
-    assert doubt.together([bend, *mixed]) == [
+    assert doubt.merged([bend, *mixed]) == [
         {"bend": (F(32), (F(35),))},
         {"pain": (False, (True,)), "stance": ("a", ("b", "c"))},
     ]
     apart = [{"bend": (F(1), F(0)), "stance": ("a", "b")}, {"bend": (F(1), F(2)), "stance": ("a", "c")}]
-    assert len(doubt.together(apart)) == 2, "mixing them would tell changes that are none"
+    assert len(doubt.merged(apart)) == 2, "mixing them would tell changes that are none"
 
 
 def test_a_change_in_words() -> None:

@@ -18,10 +18,10 @@ from builder.decide.explain import Check, Explanation, OtherRule
 from builder.words import sentences
 
 from ..item import Item, ItemOption, option_id
-from .family import About, is_sent_on_before, item_id
+from .family import ClientFacts, is_sent_on_before, item_id
 
 
-def write(family: Family, about: About) -> Item | None:
+def write(family: Family, about: ClientFacts) -> Item | None:
     table = about.course.tables[family.table]
     explanation = about.explained[family.table]
     key = explanation.decision.outcome
@@ -47,7 +47,7 @@ def write(family: Family, about: About) -> Item | None:
     )
 
 
-def _why(explanation: Explanation, about: About) -> str:
+def _why(explanation: Explanation, about: ClientFacts) -> str:
     said = [_said(explanation.checks, about)]
     if not explanation.checks:
         said = [about.words.say("The rule that counts asks for nothing: it takes whoever is left.")]
@@ -56,7 +56,7 @@ def _why(explanation: Explanation, about: About) -> str:
     return "\n\n".join(said)
 
 
-def _why_not(outcome: str, explanation: Explanation, about: About) -> str:
+def _why_not(outcome: str, explanation: Explanation, about: ClientFacts) -> str:
     rules = [other for other in explanation.others if other.rule.then == outcome]
     if not rules:
         return about.words.say("No rule of this table leads here.")
@@ -67,7 +67,7 @@ def _why_not(outcome: str, explanation: Explanation, about: About) -> str:
     return "\n".join([lead, "", *(f"- {reason}" for reason in reasons)])
 
 
-def _why_rule_not(other: OtherRule, about: About) -> str:
+def _why_rule_not(other: OtherRule, about: ClientFacts) -> str:
     """What does not hold for the client; of a rule that matches too, what it asks for."""
     if other.failed:
         return _said(other.failed, about)
@@ -77,7 +77,7 @@ def _why_rule_not(other: OtherRule, about: About) -> str:
     )
 
 
-def _said(checks: Iterable[Check], about: About) -> str:
+def _said(checks: Iterable[Check], about: ClientFacts) -> str:
     return " ".join(
         sentences.check(about.words, about.course, check.input, check.condition, check.found) + "."
         for check in checks

@@ -14,7 +14,7 @@ from ..item import Item
 
 
 @dataclass(frozen=True, slots=True)
-class About:
+class ClientFacts:
     """One client, with all that a family may need to ask about them."""
 
     course: Course
@@ -24,7 +24,7 @@ class About:
     words: Words
 
 
-Writer = Callable[[Family, About], Item | None]
+Writer = Callable[[Family, ClientFacts], Item | None]
 """Writes a family's question about one client; None where there is nothing to ask about them."""
 
 
@@ -36,7 +36,7 @@ def item_id(family: Family, case: Case) -> str:
     return f"{family.id}.{case.name}"
 
 
-def is_sent_on_before(table: Table, about: About) -> bool:
+def is_sent_on_before(table: Table, about: ClientFacts) -> bool:
     """Whether an earlier table sends the client on and this one does not."""
     for name, explanation in about.explained.items():
         outcome = about.course.tables[name].outcomes.get(explanation.decision.outcome or "")

@@ -27,7 +27,7 @@ from builder.words import sentences
 from ..item import Item
 from ..options import lettered, shown
 from ..pcg import Pcg32, seed_of
-from .family import About, is_sent_on_before, item_id, measures_behind, tables_behind
+from .family import ClientFacts, is_sent_on_before, item_id, measures_behind, tables_behind
 
 WRONG = 3
 """Wrong options at most."""
@@ -42,7 +42,7 @@ class _Change:
     decision: Decision
 
 
-def write(family: Family, about: About) -> Item | None:
+def write(family: Family, about: ClientFacts) -> Item | None:
     table = about.course.tables[family.table]
     outcome = about.explained[table.name].decision.outcome
     if outcome is None or outcome not in table.outcomes or is_sent_on_before(table, about):
@@ -84,7 +84,7 @@ def write(family: Family, about: About) -> Item | None:
     )
 
 
-def _changes(table: Table, about: About) -> Iterator[_Change]:
+def _changes(table: Table, about: ClientFacts) -> Iterator[_Change]:
     """Single changes worth weighing: every other choice or answer, numbers on either side of every line."""
     course = about.course
     found = findings(course, about.case.readings)
@@ -158,11 +158,11 @@ def _wrong(key: _Change, staying: list[_Change], chance: Pcg32) -> list[_Change]
     return (chosen + rest)[:WRONG]
 
 
-def _said(change: _Change, about: About) -> str:
+def _said(change: _Change, about: ClientFacts) -> str:
     return sentences.named(about.words, about.course, change.measure.name, change.to)
 
 
-def _why(key: _Change, table: Table, about: About) -> str:
+def _why(key: _Change, table: Table, about: ClientFacts) -> str:
     rule = key.decision.rule
     said = about.words.say(
         "With {finding} the answer becomes: {outcome}.",

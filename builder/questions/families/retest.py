@@ -20,10 +20,10 @@ from builder.words import sentences
 from builder.words.numbers import quantity
 
 from ..item import Item, ItemOption
-from .family import About, item_id, measures_behind
+from .family import ClientFacts, item_id, measures_behind
 
 
-def write(family: Family, about: About) -> Item | None:
+def write(family: Family, about: ClientFacts) -> Item | None:
     retest = about.case.retest
     measure = _measure(family, about)
     if retest is None or measure is None or not isinstance(measure.scale, NumberScale):
@@ -65,7 +65,7 @@ def write(family: Family, about: About) -> Item | None:
     )
 
 
-def _measure(family: Family, about: About) -> Measure | None:
+def _measure(family: Family, about: ClientFacts) -> Measure | None:
     if about.case.retest is None:
         return None
     for name in measures_behind(about.course, family.table):

@@ -1,9 +1,18 @@
 """Figures: SVG from numbers. Pure functions; classes only, so that the stylesheet alone gives colour."""
 
-from .before_after import before_after
-from .body import bends, body
-from .breath import breath
-from .strip import Line, lines_of, strip
-from .tree import tree
+from .before_after import draw_before_after
+from .body import bends, draw_body
+from .breath import draw_breath
+from .strip import ScaleLine, draw_strip, lines_of
+from .tree import draw_tree
 
-__all__ = ["Line", "before_after", "bends", "body", "breath", "lines_of", "strip", "tree"]
+__all__ = [
+    "ScaleLine",
+    "bends",
+    "draw_before_after",
+    "draw_body",
+    "draw_breath",
+    "draw_strip",
+    "draw_tree",
+    "lines_of",
+]

@@ -21,7 +21,7 @@ _LABELS = (_ROWS[0] - 13, _ROWS[1] + 22)
 _BASE = 98
 
 
-def before_after(
+def draw_before_after(
     words: Words,
     measure: Measure,
     first: tuple[Reading, Fraction],

@@ -27,7 +27,7 @@ _MARGIN = 16
 _LABEL = 15
 
 
-def body(position: Position) -> Markup:
+def draw_body(position: Position) -> Markup:
     """A position seen in the plane in which its joints bend.
 
     Each part of the body is a path `limb PART` from its joint outwards. A joint that is shown has a dashed

@@ -14,7 +14,7 @@ WIDTH = 320
 _INSET, _TOP, _LOW = 14, 40, 92
 
 
-def breath(words: Words, lengths: Breath) -> Markup:
+def draw_breath(words: Words, lengths: Breath) -> Markup:
     """One breath from the second on: the line sinks as the air goes out, waits, and rises again.
 
     Lengths on the page are in proportion to the seconds. The pause is dashed, for it is a most, not an aim.

@@ -20,7 +20,7 @@ from .svg import drawing, element, path, text
 
 
 @dataclass(frozen=True, slots=True, order=True)
-class Line:
+class ScaleLine:
     """A line between two outcomes."""
 
     cut: Fraction
@@ -32,12 +32,12 @@ class Line:
 _TOP, _BASE = 22, 40
 
 
-def strip(
+def draw_strip(
     words: Words,
     measure: Measure,
     reading: Reading,
     recorded: Fraction,
-    lines: Iterable[Line] = (),
+    lines: Iterable[ScaleLine] = (),
     band: tuple[float, float] | None = None,
 ) -> Markup:
     """A horizontal scale in the measure's unit from the lowest to the highest value that can be recorded.
@@ -112,14 +112,20 @@ def strip(
     return drawing("strip", WIDTH, _BASE + 22, f"{measure.label}. {' '.join(said)}", parts)
 
 
-def lines_of(table: Table, measure: Measure) -> tuple[Line, ...]:
+def lines_of(table: Table, measure: Measure) -> tuple[ScaleLine, ...]:
     """The lines that a table's rules draw on a number, ascending."""
     scale = measure.scale
     assert isinstance(scale, NumberScale)
     conditions = (rule.when[measure.name] for rule in table.rules if measure.name in rule.when)
     bands = (one for one in conditions if isinstance(one, Band))
     return tuple(
-        sorted({Line(cut, _place(scale, bound, cut)) for band in bands for bound, cut in band.bounds.items()})
+        sorted(
+            {
+                ScaleLine(cut, _place(scale, bound, cut))
+                for band in bands
+                for bound, cut in band.bounds.items()
+            }
+        )
     )
 
 

@@ -25,7 +25,7 @@ _LINE, _LETTER = 17, 7.2
 """Height of a line and about the width of a letter, in the figure's type."""
 
 
-def tree(
+def draw_tree(
     words: Words, course: Course, table: Table, found: Found | None = None, space: Space | None = None
 ) -> Markup | None:
     """Drawings of a table for a desk and for a phone; the stylesheet shows one. None for too big a tree.
@@ -54,7 +54,7 @@ def tree(
     )
 
 
-class _Sheet:
+class _TreeSheet:
     """A drawing in the making."""
 
     def __init__(self) -> None:
@@ -93,12 +93,12 @@ class _Pen:
 
     # Left to right: a question, its ways, and behind each way what it leads to.
 
-    def across(self, root: Fork) -> _Sheet:
-        sheet = _Sheet()
+    def across(self, root: Fork) -> _TreeSheet:
+        sheet = _TreeSheet()
         self._across(sheet, root, 0, 0, True)
         return sheet
 
-    def _across(self, sheet: _Sheet, tree: Tree, x: float, top: float, mine: bool) -> tuple[float, float]:
+    def _across(self, sheet: _TreeSheet, tree: Tree, x: float, top: float, mine: bool) -> tuple[float, float]:
         """Draws a subtree below `top`. Returns the height of its root and where the space below it starts."""
         if isinstance(tree, Leaf):
             lines = wrap(self._outcome(tree), 26)
@@ -137,13 +137,13 @@ class _Pen:
 
     # Top down: every way on a line of its own, indented below its question.
 
-    def down(self, root: Fork, width: float) -> _Sheet:
-        sheet = _Sheet()
+    def down(self, root: Fork, width: float) -> _TreeSheet:
+        sheet = _TreeSheet()
         self._down(sheet, root, 2, 0, width, True)
         sheet.width = width
         return sheet
 
-    def _down(self, sheet: _Sheet, fork: Fork, x: float, y: float, width: float, mine: bool) -> float:
+    def _down(self, sheet: _TreeSheet, fork: Fork, x: float, y: float, width: float, mine: bool) -> float:
         """Draws a fork from `y` down; returns where the space below it starts."""
 
         def block(css: str, words: str, at: float, y: float) -> float:

@@ -8,7 +8,7 @@ from functools import partial
 from typing import Any
 
 from builder.course import Quiz
-from builder.questions import FIRST_SEED, draw, draw_data, item_data
+from builder.questions import FIRST_SEED, draw_data, draw_quiz, item_data
 from builder.questions.item import Item
 
 from .. import prose, uris
@@ -29,7 +29,7 @@ def pages(site: Site) -> Iterator[Made]:
 
 
 def _quizzes(site: Site) -> Iterator[Made]:
-    drawn = {name: draw(quiz, site.bank) for name, quiz in site.course.quizzes.items()}
+    drawn = {name: draw_quiz(quiz, site.bank) for name, quiz in site.course.quizzes.items()}
     if not drawn:
         return
     sizes = [(site.course.quizzes[name], len(items)) for name, items in drawn.items()]

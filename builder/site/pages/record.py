@@ -8,7 +8,7 @@ from functools import partial
 from typing import Any
 
 from builder.exercises import PATHWAY
-from builder.questions import draw
+from builder.questions import draw_quiz
 
 from .. import prose, uris
 from ..assets import script
@@ -64,7 +64,7 @@ def _quiz(site: Site, name: str) -> dict[str, Any]:
         "title": prose.plain(quiz.title),
         "pass_mark": (pass_mark.numerator, pass_mark.denominator),
         "marking": quiz.marking,
-        "blueprint": dict(Counter(item.objective for item in draw(quiz, site.bank))),
+        "blueprint": dict(Counter(item.objective for item in draw_quiz(quiz, site.bank))),
     }
 
 

@@ -46,7 +46,7 @@ def _tree(site: Site, table: Table) -> tuple[Markup | None, bool]:
     them takes too long. Only what other tables decide can keep clients from a branch."""
     if feeds(site.course, table.name) and table.name in site.space.tables:
         try:
-            return figures.tree(site.words, site.course, table, space=site.space), True
+            return figures.draw_tree(site.words, site.course, table, space=site.space), True
         except Unfinished:
             pass
-    return figures.tree(site.words, site.course, table), False
+    return figures.draw_tree(site.words, site.course, table), False

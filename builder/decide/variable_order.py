@@ -16,7 +16,9 @@ _GROWTH = 2.5
 others."""
 
 
-def arranged(course: Course, tables: Mapping[str, Table], cautions: Mapping[str, Caution]) -> tuple[str, ...]:
+def ordered_measures(
+    course: Course, tables: Mapping[str, Table], cautions: Mapping[str, Caution]
+) -> tuple[str, ...]:
     """Every measure that has a domain: first table after table as they feed each other, then each measure is
     moved to where it makes the diagrams smallest, as far as that can be guessed from who reads it.
 

@@ -16,7 +16,7 @@ from builder.decide.retest import Difference, Turn, retest
 from builder.words import doubt, sentences
 from builder.words.numbers import quantity
 
-from .figures import before_after
+from .figures import draw_before_after
 
 if TYPE_CHECKING:
     from .site import Site
@@ -39,7 +39,7 @@ class Compared:
 
 
 @dataclass(frozen=True, slots=True)
-class Again:
+class RetestView:
     after: str
     compared: tuple[Compared, ...]
     decisions: tuple[tuple[str, str, bool], ...]
@@ -50,7 +50,7 @@ class Again:
     """What the hatching of the figures shows; empty where there is none."""
 
 
-def retest_of(site: Site, case: Case) -> Again | None:
+def retest_of(site: Site, case: Case) -> RetestView | None:
     """None for a client who was not tested again."""
     found = retest(site.course, case)
     if found is None or case.retest is None:
@@ -58,7 +58,7 @@ def retest_of(site: Site, case: Case) -> Again | None:
     compared = tuple(_compared(site, case, one) for one in found.differences)
     both = {**case.readings, **case.retest.readings}
     before = site.met(case)
-    return Again(
+    return RetestView(
         case.retest.after,
         compared,
         tuple(_decision(site, turn) for turn in found.turns if turn.first or turn.second),
@@ -84,7 +84,7 @@ def _compared(site: Site, case: Case, one: Difference) -> Compared:
     return Compared(
         measure.label,
         " ".join(said),
-        before_after(site.words, measure, (first, one.first), (second, one.second), one.detectable or 0),
+        draw_before_after(site.words, measure, (first, one.first), (second, one.second), one.detectable or 0),
         tuple(_numbers(site, measure, one, first, second)),
         (assumed or doubt.published(site.words, scale)) if scale.sem else "",
         None if assumed or not scale.sem else scale.sem_source,

@@ -22,7 +22,7 @@ State = tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class Factor:
     """One diagram, which either feeds later parts or must have some result."""
 
     diagram: int
@@ -32,10 +32,10 @@ class Part:
     """The bit set of the results that it must have, where it feeds none."""
 
 
-class Together:
+class ProductSearch:
     """Parts, each after those that feed it. The last one is the one that is asked about."""
 
-    def __init__(self, diagrams: Diagrams, parts: Sequence[Part], budget: Budget) -> None:
+    def __init__(self, diagrams: Diagrams, parts: Sequence[Factor], budget: Budget) -> None:
         self._diagrams = diagrams
         self._budget = budget
         self._parts = parts

@@ -57,7 +57,7 @@ class Coverage:
     """Every line, by measure in the order of the course, then by place; reached or not."""
 
 
-def cover(space: Space) -> Coverage:
+def coverage_of(space: Space) -> Coverage:
     """What the clients of a course reach and what they do not."""
     course = space.course
     decided: set[tuple[str, str]] = set()

@@ -10,7 +10,7 @@ from .diagram import Diagrams
 S = TypeVar("S", bound=Hashable)
 
 
-class Walk(Protocol, Generic[S]):
+class Traversal(Protocol, Generic[S]):
     """Where one stands is a state: it has a result, or it asks for the cell of a level and has one next state
     for each. Levels are asked in order; those that are passed over make no difference."""
 
@@ -27,7 +27,7 @@ class Walk(Protocol, Generic[S]):
         """The next state for each cell of that level. Raises Unfinished."""
 
 
-class DiagramWalk:
+class DiagramTraversal:
     """Down a diagram that is there."""
 
     def __init__(self, diagrams: Diagrams, diagram: int) -> None:
@@ -45,7 +45,7 @@ class DiagramWalk:
         return self._kids[state]
 
 
-def follow(walk: Walk[S], cells: Mapping[int, int]) -> int:
+def follow(walk: Traversal[S], cells: Mapping[int, int]) -> int:
     """The result for a client in these cells, by level. Raises Unfinished."""
     state = walk.start
     while (result := walk.result(state)) is None:
