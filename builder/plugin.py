@@ -24,16 +24,14 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page as MkDocsPage
 
-from builder.checks.kept import check_kept
+from builder.checks import check
 from builder.problems import Problem
 from builder.problems.tally import summary
-from builder.shelf import Shelf
 from builder.site import Page, Site, search, shell, uris
 from builder.site.assets import assets, needed
 from builder.site.bodies import anchors, opening, to_classes
 from builder.site.compiled import COMPILED
 from builder.site.frame import Frame
-from builder.site.kept import shelf_for
 from builder.site.navigation import markdown, navigation
 from builder.site.pages import pages
 from builder.site.pages.home import home
@@ -83,26 +81,16 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
     """What stopped the last build, for whoever runs MkDocs."""
     given: Loaded | None = None
     """A course that was loaded and found without errors already; the next build takes it as it is."""
-    _shelf: Shelf | None = None
-    """What is kept of pages: while serving, in memory from build to build, and written at the end."""
     preview: Preview | None = None
     """While serving, what stands between the server and the builds."""
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         self.preview = Preview() if command == "serve" else None
 
-    def on_shutdown(self) -> None:
-        if self._shelf is not None:
-            self._shelf.write()
-
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         loaded = self._load(config)
-        if self._shelf is None:
-            self._shelf = shelf_for(self.folder(config), loaded.course)
-        self._site = Site(loaded.course, loaded.texts, words_for(loaded.course.about.language), self._shelf)
+        self._site = Site(loaded.course, loaded.texts, words_for(loaded.course.about.language))
         made = list(pages(self._site))
-        if self._shelf is not None:
-            self._shelf.turn()
         self._pages = {page.uri: page for page in made if isinstance(page, Page)}
         self._assets = [*assets(), *(asset for asset in made if not isinstance(asset, Page))]
         self._frame = Frame(self._site, self._pages)
@@ -132,7 +120,7 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
             loaded = load(self.folder(config))
         except NoCourse as missing:
             raise PluginError(str(missing)) from None
-        problems = check_kept(self.folder(config), loaded)
+        problems = check(loaded)
         self.faults = None
         if any(problem.severity == "error" for problem in problems):
             self.faults = CourseFaults(loaded, problems)

@@ -13,7 +13,6 @@ ROOMS = [
     "problems",
     "course",
     "words",
-    "shelf",
     "source",
     "decide",
     "questions",

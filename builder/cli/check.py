@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from builder import __version__
-from builder.checks.kept import check_kept
+from builder.checks import check
 from builder.problems.json import write_json
 from builder.problems.sarif import write_sarif
 from builder.problems.tally import counts
@@ -30,7 +30,7 @@ def command(course_dir: Path, form: str, today: str | None) -> None:
     """
     on = day(today)
     loaded = load_course(course_dir)
-    problems = check_kept(course_dir, loaded, on)
+    problems = check(loaded, on)
     match form:
         case "json":
             click.echo(write_json(problems), nl=False)

@@ -14,7 +14,7 @@ from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, ConfigurationError
 
-from builder.checks.kept import check_kept
+from builder.checks import check
 from builder.plugin import CasetruePlugin
 from builder.problems.tally import counts, summary
 from builder.source import Loaded
@@ -33,7 +33,7 @@ def make(course_dir: Path, out: Path) -> str:
     `out` as it was."""
     loaded = load_course(course_dir)
     _refuse_others(out, course_dir)
-    problems = check_kept(course_dir, loaded)
+    problems = check(loaded)
     found = counts(problems)
     if found["error"]:
         from builder.problems.text import write_text  # with rich, which a sound course does without

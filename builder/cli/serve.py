@@ -10,7 +10,7 @@ import click
 from mkdocs.commands.serve import serve
 from mkdocs.exceptions import Abort, ConfigurationError
 
-from builder.checks.kept import check_kept
+from builder.checks import check
 from builder.problems.tally import counts
 from builder.problems.text import write_text
 
@@ -30,7 +30,7 @@ def command(course_dir: Path, port: int) -> None:
     An error that you make while it runs is told here and on every page, over the site as it was before.
     """
     loaded = load_course(course_dir)
-    problems = check_kept(course_dir, loaded)
+    problems = check(loaded)
     if counts(problems)["error"]:
         write_text(problems, loaded.texts, console(stderr=True))
         click.echo("Mend the errors, then start again.", err=True)

@@ -9,11 +9,17 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 
-from builder.shelf import Shelf, digest
+from platformdirs import user_cache_path
+
+from builder.site.cache import digest, program, read_sealed, write_sealed
 
 from .hosting import own_configuration
+
+MOST_FILES = 40
+"""Files in the cache folder; the oldest beyond that are deleted."""
 
 
 class Written:
@@ -22,27 +28,40 @@ class Written:
     def __init__(self, course_dir: Path, out: Path, folder: Path | None = None) -> None:
         """`folder` is the user's cache folder."""
         self._out = out
-        self._shelf: Shelf | None = None
+        self._file: Path | None = None
         if course_dir.is_dir() and own_configuration(course_dir) is None:
             course = course_dir.resolve()
-            self._read = digest(os.fsencode(course.name), *_contents(course, out)).encode()
-            self._shelf = Shelf(course_dir, "site", folder=folder)
+            about = (program().encode(), os.fsencode(course), os.fsencode(out))
+            self._read = digest(*about, *_contents(course, out)).encode()
+            folder = folder or user_cache_path("casetrue", appauthor=False)
+            if (
+                folder.is_absolute()
+            ):  # else the user has no home, and it would lead into whatever folder this is
+                self._file = folder / f"site-{digest(os.fsencode(out))}"
 
     def told(self) -> str | None:
         """What the build had to tell, where the site still is what it wrote; else None."""
-        if self._shelf is None or not self._out.is_dir():
+        if self._file is None or not self._out.is_dir():
             return None
-        told: str | None = self._shelf.get(str(self._out), self._state(), lambda: None)
-        return told
+        told = read_sealed(self._file, self._state())
+        return None if told is None else told.decode()
 
     def keep(self, told: str) -> None:
         """To be called once the site is written."""
-        if self._shelf is not None:
-            self._shelf.get(str(self._out), self._state(), lambda: told)
-            self._shelf.save()
+        if self._file is not None:
+            write_sealed(self._file, told.encode(), self._state())
+            _prune(self._file.parent)
 
-    def _state(self) -> str:
-        return digest(self._read, *_stamps(self._out))
+    def _state(self) -> bytes:
+        return digest(self._read, *_stamps(self._out)).encode()
+
+
+def _prune(folder: Path) -> None:
+    """Keeps the newest `MOST_FILES` of the cache folder."""
+    with suppress(OSError):
+        files = sorted(folder.iterdir(), key=lambda path: path.stat().st_mtime, reverse=True)
+        for path in files[MOST_FILES:]:
+            path.unlink(missing_ok=True)
 
 
 def _contents(course: Path, out: Path) -> Iterator[bytes]:

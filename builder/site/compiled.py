@@ -16,7 +16,8 @@ import jinja2
 from jinja2.bccache import Bucket
 
 import builder
-from builder.shelf import digest, program, sealed
+
+from .cache import digest, program, read_sealed, write_sealed
 
 PACKAGE = Path(builder.__file__).parent
 
@@ -34,7 +35,7 @@ class Compiled(jinja2.BytecodeCache):
         made_from = _made_from(bucket)
         key = bucket.key, made_from
         if key not in self._kept and _is_own(bucket):
-            body = sealed.read(_path(bucket), made_from.encode())
+            body = read_sealed(_path(bucket), made_from.encode())
             if body is not None:
                 bucket.bytecode_from_string(body)
                 self._kept[key] = bucket.code
@@ -45,7 +46,7 @@ class Compiled(jinja2.BytecodeCache):
         self._kept[bucket.key, made_from] = bucket.code
         if _is_own(bucket) and not sys.dont_write_bytecode:
             # As Python's own: whoever may run the program may read it.
-            sealed.write(_path(bucket), bucket.bytecode_to_string(), made_from.encode(), 0o644)
+            write_sealed(_path(bucket), bucket.bytecode_to_string(), made_from.encode(), 0o644)
 
 
 COMPILED = Compiled()

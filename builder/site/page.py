@@ -49,3 +49,7 @@ class Asset:
 
     uri: str
     text: str
+
+
+Made = Page | Asset
+"""What a kind of page hands over."""

@@ -19,25 +19,19 @@ from builder.decide.space import Space
 from builder.exercises import PATHWAY, Walk, bind_walk, pathway_exercise
 from builder.questions import Item, build_bank, key_chances, quiz_pool
 from builder.questions.families import measures_behind
-from builder.shelf import Shelf
 from builder.words import ENGLISH, Words
 
 from . import prose, uris
 from .environment import environment
 from .figures import ScaleLine, lines_of
-from .kept import Kept
 
 
 class Site:
     """One course on its way to pages. Pages change nothing in it."""
 
-    def __init__(
-        self, course: Course, texts: Mapping[str, str], words: Words = ENGLISH, shelf: Shelf | None = None
-    ) -> None:
-        """`texts` are the course's files by their path below its folder; they make the build's mark. `shelf`
-        holds bodies of earlier builds."""
+    def __init__(self, course: Course, texts: Mapping[str, str], words: Words = ENGLISH) -> None:
+        """`texts` are the course's files by their path below its folder; they make the build's mark."""
         self.course = course
-        self.kept = Kept(course, texts, words, shelf)
         self.words = words
         self._texts = texts
         self._explained: dict[str, tuple[Explanation, ...]] = {}

@@ -10,9 +10,8 @@ from typing import Any
 from builder.course import About, Course, Lesson, Origin, Place
 from builder.problems import Problem
 from builder.problems.codes import severity
-from builder.shelf import KEPT_FROM, Shelf, digest
 
-from .contents import Content, Unit, kept, unkept
+from .contents import Unit, content
 from .folder import Found, Listing, NoCourse, listing, read_bytes
 from .kinds import COURSE, KINDS, MEASURE, TABLE, Kind
 from .lessons import lesson_title
@@ -75,11 +74,8 @@ class _Loader:
         self.first: dict[tuple[str, str], tuple[Kind, Origin]] = {}
 
     def loaded(self) -> Loaded:
-        shelf = Shelf(self.course_dir, "source") if len(self.listing.files) >= KEPT_FROM else None
         for found in self.listing.files:
-            self._take(found, shelf)
-        if shelf is not None:
-            shelf.save()
+            self._take(found)
         lessons = tuple(self._lesson(name, path) for name, path in self.listing.lessons)
         course_file = next(found.name for found in self.listing.files if found.kind is COURSE)
         if not any(found.kind is MEASURE for found in self.listing.files):
@@ -116,16 +112,10 @@ class _Loader:
             self._problem("yaml", f"file:{name}", name, fault.line, fault.column, fault.message, fault.hint)
         return Lesson(name, lesson_title(text, name))
 
-    def _take(self, found: Found, shelf: Shelf | None) -> None:
+    def _take(self, found: Found) -> None:
         kind = found.kind
         text, fault = self._text(found.name, found.path)
-        read: Content
-        if shelf is None or fault is not None:
-            read = _read(kind, found.name, text, fault)
-        else:
-            read = unkept(
-                shelf.get(found.name, digest(text.encode()), lambda: kept(_read(kind, found.name, text)))
-            )
+        read = content(kind, found.name, text, fault)
         self.problems.extend(read.problems)
         self.left_out[kind.name].update(read.left_out)
         marks = Marks(text)
@@ -161,12 +151,6 @@ class _Loader:
         self, code: str, subject: str, file: str, line: int, column: int, message: str, hint: str = ""
     ) -> None:
         self.problems.append(Problem(code, severity(code), subject, file, line, column, message, hint))
-
-
-def _read(kind: Kind, file: str, text: str, fault: ReadFault | None = None) -> Content:
-    from .units import content  # with the validators, which take long to import and are not always needed
-
-    return content(kind, file, text, fault)
 
 
 def _name_place(kind: Kind, origin: Origin) -> Place:

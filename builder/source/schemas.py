@@ -4,11 +4,19 @@ from __future__ import annotations
 
 import json
 from functools import cache
+from pathlib import Path
 from typing import Any
 
-from builder.shelf import schemas_dir
+import builder
 
 Schema = dict[str, Any]
+
+
+def schemas_dir() -> Path:
+    """The folder of the schemas: inside the installed package, or beside it in a source tree."""
+    package = Path(builder.__file__).resolve().parent
+    inside = package / "schemas"
+    return inside if inside.is_dir() else package.parent / "schemas"
 
 
 @cache

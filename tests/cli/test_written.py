@@ -101,7 +101,7 @@ def test_a_change_while_building_is_noticed(place: Place) -> None:
 
 
 def test_another_program_builds_anew(place: Place, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("builder.shelf.shelf.program", lambda: "another")
+    monkeypatch.setattr("builder.cli.written.program", lambda: "another")
     assert place.known().told() is None
 
 

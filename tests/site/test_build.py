@@ -12,9 +12,6 @@ from pathlib import Path
 import pytest
 from click.testing import Result
 
-from builder.shelf import KEPT_FROM
-from builder.site import Site
-
 Build = Callable[[Path, Path], Result]
 CourseFolder = Callable[..., Path]
 
@@ -51,27 +48,6 @@ def test_a_site_that_is_up_to_date_is_left_alone(build: Build, small_course: Pat
     assert "Nothing has changed" in second.stderr
     assert second.stderr.splitlines()[:-1] == first.stderr.splitlines()[:1]
     assert {path: path.stat().st_mtime_ns for path in out.rglob("*")} == before
-
-
-def test_pages_of_a_large_course_are_kept_for_the_next_build(
-    build: Build,
-    course_folder: CourseFolder,
-    small_course: Path,
-    tmp_path: Path,
-    monkeypatch: pytest.MonkeyPatch,
-) -> None:
-    reading = "{ankle_dorsiflexion: 31, heel_pain: false, stance: hip}"
-    more = [f"- {{case: more-{n}, client: {{name: More}}, readings: {reading}}}\n" for n in range(KEPT_FROM)]
-    course = course_folder({"cases/more.yml": "".join(more)}, base=small_course)
-    assert build(course, tmp_path / "first").exit_code == 0
-
-    def never(*_: object) -> str:
-        raise AssertionError("made again")
-
-    monkeypatch.setattr(Site, "macro", never)
-    assert build(course, tmp_path / "second").exit_code == 0
-    assert digests(tmp_path / "second") == digests(tmp_path / "first")
-    assert (tmp_path / "second" / "clients" / "more-7.html").is_file()
 
 
 def test_an_error_leaves_the_site_as_it_was(build: Build, small_course: Path, tmp_path: Path) -> None:

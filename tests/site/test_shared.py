@@ -10,7 +10,7 @@ import pytest
 
 from builder.course import Course
 from builder.site import Page, Site
-from builder.site.kept import Made
+from builder.site.page import Made
 from builder.site.pages.clients import client
 from builder.site.pages.quizzes import pages as quizzes
 from builder.source import load

@@ -9,9 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from builder.source.contents import Content
+from builder.source.contents import Content, content
 from builder.source.kinds import KINDS, Kind
-from builder.source.units import content
 
 BAD = Path(__file__).parent / "bad"
 FILES = sorted(BAD.rglob("*.yml"))

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from builder.shelf import schemas_dir
 from builder.source.field_reference import field_reference
+from builder.source.schemas import schemas_dir
 
 
 def test_the_field_reference_is_fresh() -> None:

@@ -12,10 +12,9 @@ from jsonschema import Draft202012Validator
 from jsonschema.validators import validator_for
 
 import builder.course
-from builder.shelf import schemas_dir
 from builder.source.kinds import KINDS
 from builder.source.phrases import PHRASES
-from builder.source.schemas import schema_files, written_out
+from builder.source.schemas import schema_files, schemas_dir, written_out
 from builder.source.shapes import clients, course, drills, learning, measures, rules
 from builder.source.shapes.shape import Shape
 from builder.source.validators import validator

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from functools import partial
 
-from ..kept import Made
-from ..page import Page
+from ..page import Made, Page
 from ..site import Site
 from . import (
     about,
@@ -43,15 +41,12 @@ KINDS: tuple[Kind, ...] = (
     search.pages,
 )
 """One `pages(site)` for each file of this folder."""
-KEEPING = (clients.pages, quizzes.pages, record.pages, about.pages)
-"""Those that keep what they make by themselves: part by part, or because they show the build's mark."""
 
 
 def pages(site: Site) -> Iterator[Made]:
     """The whole site but its lessons. A page that says nothing of itself is told by what the course is."""
     for kind in KINDS:
-        kept = kind(site) if kind in KEEPING else site.kept.pages(kind.__module__, partial(kind, site))
-        for page in kept:
+        for page in kind(site):
             if isinstance(page, Page) and not page.description:
                 page = replace(page, description=site.description)
             yield page

@@ -5,16 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from .. import prose, uris
-from ..kept import Made
 from ..page import Page
 from ..site import Site
 
 
-def pages(site: Site) -> Iterator[Made]:
-    yield from site.kept.pages("about", lambda: _about(site), beside=site.build)
-
-
-def _about(site: Site) -> Iterator[Page]:
+def pages(site: Site) -> Iterator[Page]:
     body = site.render("about.html.j2", uris.ABOUT)
     yield Page(
         uris.ABOUT,

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import partial
 from typing import Any
 
 from builder.course import Case
@@ -11,22 +10,19 @@ from builder.decide.grid import recorded
 from builder.words.sentences import found
 
 from .. import prose, uris
-from ..kept import Made
 from ..page import Page
-from ..practice import next_client
 from ..site import Site
 
 
-def pages(site: Site) -> Iterator[Made]:
+def pages(site: Site) -> Iterator[Page]:
     if site.course.cases:
-        yield from site.kept.pages("clients", lambda: _list(site))
+        yield _list(site)
     for case in site.course.cases.values():
-        following = [next_client(site, exercise, case.name) for exercise in site.exercises_of(case.name)]
-        yield from site.kept.pages(f"client {case.name}", partial(client, site, case), [case], following)
+        yield from client(site, case)
 
 
-def _list(site: Site) -> Iterator[Page]:
-    yield Page(
+def _list(site: Site) -> Page:
+    return Page(
         uris.CLIENTS,
         site.words.say("Clients"),
         "clients",

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from functools import partial
 from typing import Any
 
 from builder.course import Quiz
@@ -13,8 +12,7 @@ from builder.questions.item import Item
 
 from .. import prose, uris
 from ..data_file import data_file
-from ..kept import Made
-from ..page import Asset, Page
+from ..page import Asset, Made, Page
 from ..practice import digest
 from ..site import Site
 
@@ -23,12 +21,6 @@ PART = 50
 
 
 def pages(site: Site) -> Iterator[Made]:
-    yield from site.kept.pages("quizzes", lambda: _quizzes(site))
-    for quiz in site.course.quizzes.values():
-        yield from _parts(site, quiz)
-
-
-def _quizzes(site: Site) -> Iterator[Made]:
     drawn = {name: draw_quiz(quiz, site.bank) for name, quiz in site.course.quizzes.items()}
     if not drawn:
         return
@@ -42,6 +34,8 @@ def _quizzes(site: Site) -> Iterator[Made]:
     )
     for name, items in drawn.items():
         yield from _quiz(site, site.course.quizzes[name], items)
+    for quiz in site.course.quizzes.values():
+        yield from _parts(site, quiz)
 
 
 def _quiz(site: Site, quiz: Quiz, items: tuple[Item, ...]) -> Iterator[Made]:
@@ -86,38 +80,24 @@ def edition(site: Site, quiz: Quiz) -> str:
     return digest([data["rows"], data["pool"], quiz.marking, str(pass_mark_of(site, quiz)), asked])
 
 
-def _parts(site: Site, quiz: Quiz) -> Iterator[Made]:
+def _parts(site: Site, quiz: Quiz) -> Iterator[Asset]:
     """Part 0 holds what a draw needs to know, part `ids` where each question stands; the others hold the
-    questions, `PART` in each.
-
-    What is kept of a part rests on its own clients alone, so the list of its questions stands beside it: with
-    that unchanged, no bank is made.
-    """
-
-    def listed() -> list[tuple[str, str]]:
-        return [(item.id, item.case or "") for item in site.pool(quiz)]
-
-    pool = site.kept.get(f"pool {quiz.name}", listed)
-    for first in range(0, len(pool), PART):
-        some = pool[first : first + PART]
-        names = sorted({case for _, case in some} & site.course.cases.keys())
-        make = partial(_part, site, quiz, first, names)
-        cases = [site.course.cases[name] for name in names]
-        yield from site.kept.pages(f"questions {quiz.name} {first}", make, cases, [id for id, _ in some])
-
-
-def _part(site: Site, quiz: Quiz, first: int, cases: list[str]) -> Iterator[Made]:
-    """Several questions may be about one client, whose readings are held once."""
+    questions, `PART` in each. Several questions may be about one client, whose readings are held once."""
     here = uris.quiz(quiz.name)
-    site.start(here)
-    items = site.pool(quiz)[first : first + PART]
-    part = {
+    pool = site.pool(quiz)
+    for first in range(0, len(pool), PART):
+        site.start(here)
+        yield _data(quiz, first // PART + 1, _part(site, here, pool[first : first + PART]))
+
+
+def _part(site: Site, here: str, items: tuple[Item, ...]) -> dict[str, Any]:
+    cases = sorted({item.case for item in items if item.case is not None})
+    return {
         "questions": [{"item": item_data(item), "html": _question(site, here, item)} for item in items],
         "readings": {
             case: site.macro("parts.html.j2", "readings", here, site.course.cases[case]) for case in cases
         },
     }
-    yield _data(quiz, first // PART + 1, part)
 
 
 def _question(site: Site, here: str, item: Item) -> str:

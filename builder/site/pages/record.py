@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from functools import partial
 from typing import Any
 
 from builder.exercises import PATHWAY
@@ -13,8 +12,7 @@ from builder.questions import draw_quiz
 from .. import prose, uris
 from ..assets import script
 from ..data_file import data_file
-from ..kept import Made
-from ..page import Asset, Page
+from ..page import Asset, Made, Page
 from ..practice import stem
 from ..record_words import record_words
 from ..site import Site
@@ -27,22 +25,16 @@ _LONGEST = 160
 def pages(site: Site) -> Iterator[Made]:
     if not (site.course.cases or site.course.quizzes):
         return
-    quizzes = site.kept.get("record quizzes", lambda: [_quiz(site, name) for name in site.course.quizzes])
-    yield from site.kept.pages("record", lambda: _record(site, quizzes), beside=site.build)
-    index = partial(data_file, uris.RECORD_INDEX, "record")
-    yield from site.kept.pages("record index", lambda: [index(_index(site))])
-
-
-def _record(site: Site, quizzes: list[dict[str, Any]]) -> Iterator[Made]:
-    body = site.render("record.html.j2", uris.RECORD, block=_block(site, quizzes))
+    body = site.render("record.html.j2", uris.RECORD, block=_block(site))
     title = site.words.say("My record")
     yield Page(
         uris.RECORD, title, "record", body, site.words.say("What you have tried, kept on your device alone.")
     )
     yield Asset(uris.RECORD_SCRIPT, script("record"))
+    yield data_file(uris.RECORD_INDEX, "record", _index(site))
 
 
-def _block(site: Site, quizzes: list[dict[str, Any]]) -> dict[str, Any]:
+def _block(site: Site) -> dict[str, Any]:
     """What the browser needs to know of the course, free of clients."""
     about = site.course.about
     return {
@@ -51,7 +43,7 @@ def _block(site: Site, quizzes: list[dict[str, Any]]) -> dict[str, Any]:
         "build": site.build,
         "index": uris.RECORD_INDEX,
         "objectives": [(name, objective.label) for name, objective in site.course.objectives.items()],
-        "quizzes": quizzes,
+        "quizzes": [_quiz(site, name) for name in site.course.quizzes],
         "words": record_words(site.words),
     }
 

@@ -13,10 +13,9 @@ from jsonschema import Draft202012Validator
 from referencing import Registry, Resource
 from referencing.jsonschema import DRAFT202012
 
-from builder.source.contents import kept, unkept
+from builder.source.contents import content, kept, unkept
 from builder.source.kinds import CASE, CAUTION, COURSE, KINDS, MEASURE, POSITION, QUESTION, TABLE, Kind
 from builder.source.schemas import schema_files
-from builder.source.units import content
 from builder.source.yaml_tree import parse
 
 from .yaml_writing import as_yaml

@@ -9,7 +9,7 @@ import platformdirs
 import pytest
 
 import builder
-from builder.shelf.program import OWN, program
+from builder.site.cache import OWN, digest, program, read_sealed, write_sealed
 
 now = program.__wrapped__
 """Not the one that this process keeps."""
@@ -51,6 +51,27 @@ def test_any_change_of_the_program_or_its_libraries_makes_all_anew(
     assert now() == before
     change(a_program)
     assert now() != before
+
+
+def test_parts_of_a_digest_are_kept_apart() -> None:
+    assert digest(b"ab", b"c") != digest(b"a", b"bc")
+
+
+def test_one_changed_byte_of_a_sealed_file_is_noticed(tmp_path: Path) -> None:
+    path = tmp_path / "sealed"
+    write_sealed(path, b"what it holds", b"about")
+    assert read_sealed(path, b"about") == b"what it holds"
+    assert read_sealed(path, b"another") is None
+    data = path.read_bytes()
+    for index in range(len(data)):
+        path.write_bytes(data[:index] + bytes([data[index] ^ 1]) + data[index + 1 :])
+        assert read_sealed(path, b"about") is None
+
+
+def test_a_sealed_file_that_cannot_be_written_is_left_out(tmp_path: Path) -> None:
+    (tmp_path / "folder").write_text("a file in the way")
+    write_sealed(tmp_path / "folder" / "sealed", b"")
+    assert read_sealed(tmp_path / "folder" / "sealed") is None
 
 
 def test_every_kind_of_file_of_the_program_counts() -> None:
