@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import posixpath
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from urllib.parse import unquote, urlsplit
 
+from builder.answers.addresses import CLIENTS, every_page
 from builder.course import Place
-from builder.exercises import fault_walk
 from builder.problems.nearest import nearest_words
 
 from .markup import Address
@@ -55,40 +55,9 @@ def _beside(scope: Scope) -> Iterator[str]:
 
 def _made(scope: Scope) -> Iterator[str]:
     """The pages that the builder makes."""
-    course = scope.course
-    lessons = {lesson.file for lesson in course.lessons} - {"lessons/index.md", "lessons/README.md"}
-    cases, quizzes = _names(scope, "case", course.cases), _names(scope, "quiz", course.quizzes)
-    drills = _names(scope, "drill", course.drills)
-    yield from ("index.md", "measures.md", "about.md", "search.md")
-    for page, things in (
-        ("lessons.md", lessons),
-        ("record.md", cases | quizzes),
-        ("positions.md", _names(scope, "position", course.positions)),
-        ("glossary.md", _names(scope, "term", course.terms)),
-        ("sources.md", _names(scope, "source", course.sources)),
-    ):
-        yield from (page,) if things else ()
-    for folder, ending, names in (
-        ("clients", ".html", cases),
-        ("quizzes", ".md", quizzes),
-        ("drills", ".md", drills),
-        ("tables", ".md", _names(scope, "table", course.tables)),
-        ("cautions", ".md", _names(scope, "caution", course.cautions)),
-    ):
-        yield from (f"{folder}/{name}{ending}" for name in names)
-        yield from (f"{folder}/index.md",) if names else ()
-    for case in cases:
-        walks = [one.name for one in course.exercises.values() if one.cases == "all" or case in one.cases]
-        unread = scope.unread.get("exercise", ())
-        # The first walk stands on the client's own page.
-        yield from (f"clients/{case}.{name}.html" for name in ((*walks, *unread) if unread else walks[1:]))
-    for name in drills:
-        drill = course.drills.get(name)
-        yield from (f"drills/{name}.faults.md",) if drill is None or fault_walk(course, drill) else ()
-
-
-def _names(scope: Scope, kind: str, things: Iterable[str]) -> set[str]:
-    return {*things, *scope.unread.get(kind, ())}
+    for page in every_page(scope.course, scope.unread):
+        is_client = page.startswith("clients/") and page != CLIENTS
+        yield page if is_client else _markdown(page)
 
 
 def _path(address: Address) -> str:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from builder.answers import Answers
 from builder.problems import Problem, severity
 from builder.source import Loaded
 
-from . import (
+from .rules import (
     case_disagrees,
     caution_breach,
     caution_near,
@@ -90,12 +91,13 @@ CHECKS: Mapping[str, Check] = {module.CODE: module.check for module in _MODULES}
 """Code to the check that finds it."""
 
 
-def check(loaded: Loaded, today: str | None = None) -> tuple[Problem, ...]:
+def check(loaded: Loaded, today: str | None = None, answers: Answers | None = None) -> tuple[Problem, ...]:
     """Every problem of a course, those found while loading included, in file order.
 
-    `today` is YYYY-MM-DD; without it nothing is said about reviews that have come due.
+    `today` is YYYY-MM-DD; without it nothing is said about reviews that have come due. `answers` are those of
+    the course, where they are at hand.
     """
-    scope = Scope.of(loaded, today)
+    scope = Scope.of(loaded, today, answers)
     found = {problem.order: problem for problem in (*loaded.problems, *problems_of(scope))}
     return tuple(found[order] for order in sorted(found))
 

@@ -7,33 +7,29 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
 from re import compile
-from typing import Any, TypeVar
 
+from builder.answers import Answers
 from builder.course import Course, Place, Table
-from builder.decide.doubt import Chance, chances
-from builder.decide.evaluate import Decision, decide
 from builder.decide.grid import Value, value
 from builder.decide.pathway import is_complete, misplaced, order
-from builder.decide.proofs import Finding, prove
+from builder.decide.proofs import Finding
 from builder.decide.regions import words
-from builder.decide.space import Space
 from builder.problems import Scalar
 from builder.problems.nearest import nearest_words
-from builder.questions import Chances, Item, build_bank, key_chances
 from builder.source import Loaded
 from builder.source.kinds import COURSE, KINDS
 
 from .markup import Address, addresses
+from .ways import Ways
 
-T = TypeVar("T")
 _NAME = compile(r"[A-Za-z][A-Za-z0-9_-]*")
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False)
 class Scope:
-    """The course under check, with what several checks need, worked out once."""
+    """The course under check, with all that it comes to."""
 
-    course: Course
+    answers: Answers
     today: str | None = None
     """YYYY-MM-DD; None leaves out what depends on the day."""
     texts: Mapping[str, str] = field(default_factory=dict)
@@ -48,7 +44,7 @@ class Scope:
     """Files beside the lessons that are none, such as pictures."""
 
     @staticmethod
-    def of(loaded: Loaded, today: str | None) -> Scope:
+    def of(loaded: Loaded, today: str | None, answers: Answers | None = None) -> Scope:
         errors = [problem for problem in loaded.problems if problem.severity == "error"]
         broken = {problem.file for problem in errors if problem.subject.startswith("file:")}
         unread = {kind.name: set(loaded.left_out.get(kind.name, ())) for kind in KINDS}
@@ -59,7 +55,7 @@ class Scope:
         about_unread = any(problem.file == COURSE.where for problem in errors)
         words = _NAME.findall(loaded.texts.get(COURSE.where, "")) if about_unread else ()
         return Scope(
-            loaded.course,
+            answers or Answers(loaded.course),
             today,
             loaded.texts,
             {kind: frozenset(names) for kind, names in unread.items() if names},
@@ -68,10 +64,9 @@ class Scope:
             loaded.attached,
         )
 
-    @cached_property
-    def order(self) -> tuple[str, ...]:
-        """The tables in the order in which they are decided."""
-        return order(self.course)
+    @property
+    def course(self) -> Course:
+        return self.answers.course
 
     @cached_property
     def way(self) -> tuple[str, ...]:
@@ -84,56 +79,20 @@ class Scope:
         broken = pathway and (not is_complete(course) or misplaced(course))
         return () if broken or self.pathway_unread else order(course)
 
-    def behind(self, table: str) -> tuple[str, ...]:
-        """A table and all that it rests on, by any number of tables."""
-        return self.once(("behind", table), lambda: self._behind(table))
-
-    def _behind(self, table: str) -> tuple[str, ...]:
-        names = [table]
-        for name in names:
-            if name in self.course.tables and name not in self.course.measures:
-                names += [feed for feed in self.course.tables[name].inputs if feed not in names]
-        return tuple(names)
-
     @cached_property
     def lesson_addresses(self) -> tuple[tuple[str, Address], ...]:
         """Every link and picture of the lessons, each with the lesson's file."""
         files = [lesson.file for lesson in self.course.lessons]
         return tuple((file, found) for file in files for found in addresses(self.texts.get(file, "")))
 
-    def once(self, key: tuple[str, ...], make: Callable[[], T]) -> T:
-        """What `make` returns, made once a key however many checks ask."""
-        if key not in self._made:
-            self._made[key] = make()
-        made: T = self._made[key]
-        return made
-
     @cached_property
-    def _made(self) -> dict[tuple[str, ...], Any]:
-        return {}
-
-    @cached_property
-    def decisions(self) -> Mapping[str, Mapping[str, Decision]]:
-        """Client to table to decision."""
-        return {name: decide(self.course, case.readings) for name, case in self.course.cases.items()}
-
-    @cached_property
-    def space(self) -> Space:
-        """All clients who can exist."""
-        return Space(self.course)
-
-    @cached_property
-    def chances(self) -> Mapping[str, Mapping[str, Chance]]:
-        """Client to table to how sure its outcomes are."""
-        return {name: chances(self.space, case.readings) for name, case in self.course.cases.items()}
+    def ways(self) -> Ways:
+        """What can be said of each client's way through the tables."""
+        return Ways(self.answers, self.way)
 
     def findings(self, code: str) -> tuple[Finding, ...]:
         """What the proofs found under one code."""
-        return tuple(finding for finding in self._proved if finding.code == code)
-
-    @cached_property
-    def _proved(self) -> tuple[Finding, ...]:
-        return prove(self.space)
+        return tuple(finding for finding in self.answers.proofs if finding.code == code)
 
     def example(self, finding: Finding) -> Mapping[str, Scalar] | None:
         """The readings of the client whom a finding names, by measure."""
@@ -149,20 +108,6 @@ class Scope:
     def region(self, finding: Finding) -> str:
         """All clients of a finding, in words."""
         return "" if finding.region is None else words(self.course, finding.region)
-
-    @cached_property
-    def bank(self) -> tuple[Item, ...]:
-        """Every question that the course comes to."""
-        return build_bank(self.course, chances=self.key_chances, space=self.space)
-
-    @cached_property
-    def key_chances(self) -> Chances:
-        """Client to table to how sure its key is, for all that a family asks."""
-        return key_chances(
-            self.space,
-            lambda case, table: self.decisions[case.name][table].outcome,
-            lambda case, table: self.chances[case.name][table],
-        )
 
 
 @dataclass(frozen=True, slots=True)

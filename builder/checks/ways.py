@@ -6,91 +6,106 @@ give readings to a client who must be sent on.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
+from builder.answers import Answers
+from builder.answers.on_demand import OnDemand
 from builder.course import Case
-from builder.decide.grid import recorded
 
-from .scope import Scope
-
-
-def needed_readings(scope: Scope, case: Case) -> dict[str, str]:
-    """Every measure that must be read of this client, and what needs it."""
-    return scope.once(("needed", case.name), lambda: _needed_readings(scope, case))
+Step = tuple[str, str]
+"""Name of a client, and of a table."""
 
 
-def _needed_readings(scope: Scope, case: Case) -> dict[str, str]:
-    needed = {
-        name: f"the caution {caution.name}"
-        for _, caution in sorted(scope.course.cautions.items())
-        for when in caution.when
-        for name in when
-    }
-    for table in reversed(tuple(_way(scope, case))):
-        needed.update((name, f"the table {table}") for name in scope.course.tables[table].inputs)
-    return needed
+class Ways:
+    """The ways of all clients of a course, each looked at once however many checks ask."""
 
+    def __init__(self, answers: Answers, tables: Sequence[str]) -> None:
+        """`tables` are all tables in the order in which clients meet them, unread ones among them; empty where
+        nobody can say."""
+        self._answers = answers
+        self._course = answers.course
+        self._tables = tables
+        self._needed = OnDemand(self._needed_readings)
+        self._waits = OnDemand(self._does_wait)
+        self._may_end = OnDemand(self._may_be_sent_on)
+        self._behind = OnDemand[str, tuple[str, ...]](self._all_behind)
 
-def waits(scope: Scope, case: Case, table: str) -> bool:
-    """Whether nobody can say what a client comes to at a table, for a reason that another problem tells: no
-    or several rules match somewhere before, a reading is missing or impossible, a name is not known, or
-    tables form a circle.
-    """
-    return scope.once(("waits", case.name, table), lambda: _waits(scope, case, table))
+    def needed_readings(self, case: Case) -> dict[str, str]:
+        """Every measure that must be read of this client, and what needs it."""
+        return self._needed[case.name]
 
+    def waits(self, case: Case, table: str) -> bool:
+        """Whether nobody can say what a client comes to at a table, for a reason that another problem tells:
+        no or several rules match somewhere before, a reading is missing or impossible, a name is not known,
+        or tables form a circle.
+        """
+        return self._waits[case.name, table]
 
-def _waits(scope: Scope, case: Case, table: str) -> bool:
-    needed = needed_readings(scope, case)
-    return any(
-        _is_broken(scope, case, name)
-        or (
-            name in needed
-            and name in scope.course.measures
-            and recorded(scope.course.measures[name], case.readings.get(name)) is None
+    def may_end(self, case: Case, table: str) -> bool:
+        """Whether a client is sent on at a table, for all that can be said."""
+        return self._may_end[case.name, table]
+
+    def _needed_readings(self, case: str) -> dict[str, str]:
+        needed = {
+            name: f"the caution {caution.name}"
+            for _, caution in sorted(self._course.cautions.items())
+            for when in caution.when
+            for name in when
+        }
+        for table in reversed(tuple(self._way(case))):
+            needed.update((name, f"the table {table}") for name in self._course.tables[table].inputs)
+        return needed
+
+    def _does_wait(self, step: Step) -> bool:
+        case, table = step
+        client = self._answers.clients[case]
+        return any(
+            self._is_broken(case, name)
+            or (name in self._needed[case] and name in self._course.measures and name not in client.found)
+            for name in self._behind[table]
         )
-        for name in scope.behind(table)
-    )
 
+    def _may_be_sent_on(self, step: Step) -> bool:
+        case, table = step
+        if table not in self._course.tables:
+            return True  # it could not be read, or its name is wrong
+        written = self._course.tables[table]
+        ending = {name for name, outcome in written.outcomes.items() if outcome.ends}
+        if any(self._is_broken(case, name) for name in self._behind[table]):
+            return bool(ending) or any(rule.then not in written.outcomes for rule in written.rules)
+        outcome = self._answers.clients[case].decisions[table].outcome
+        return outcome in ending if outcome is not None else bool(ending) and self._is_refused(case, table)
 
-def may_end(scope: Scope, case: Case, table: str) -> bool:
-    """Whether a client is sent on at a table, for all that can be said."""
-    return scope.once(("may end", case.name, table), lambda: _may_end(scope, case, table))
+    def _way(self, case: str) -> Iterator[str]:
+        """The tables up to the first at which the client is sent on, or may be, itself included; without those
+        of which nobody can say whether they are reached, since a table before them is not known."""
+        measures, order = self._course.measures, self._answers.order
+        for table in self._tables:
+            if all(name in measures or name in order for name in self._behind[table]):
+                yield table
+            if self._may_end[case, table]:
+                return
 
+    def _is_broken(self, case: str, name: str) -> bool:
+        """Whether a table is not well-formed, or has no outcome for a client by a fault of its own."""
+        if name in self._course.measures:
+            return False
+        decisions = self._answers.clients[case].decisions
+        return name not in self._answers.space.tables or decisions[name].state in ("gap", "overlap")
 
-def _may_end(scope: Scope, case: Case, table: str) -> bool:
-    if table not in scope.course.tables:
-        return True  # it could not be read, or its name is wrong
-    written = scope.course.tables[table]
-    ending = {name for name, outcome in written.outcomes.items() if outcome.ends}
-    if any(_is_broken(scope, case, name) for name in scope.behind(table)):
-        return bool(ending) or any(rule.then not in written.outcomes for rule in written.rules)
-    outcome = scope.decisions[case.name][table].outcome
-    return outcome in ending if outcome is not None else bool(ending) and _is_refused(scope, case, table)
+    def _is_refused(self, case: str, table: str) -> bool:
+        """Whether a table has no outcome for a client since one of their readings is refused, by its name or
+        its value. One that is simply not there is asked for together with all others."""
+        client, measures = self._answers.clients[case], self._course.measures
+        read = client.case.readings
+        return not read.keys() <= measures.keys() or any(
+            name in read and name not in client.found for name in self._behind[table] if name in measures
+        )
 
-
-def _way(scope: Scope, case: Case) -> Iterator[str]:
-    """The tables up to the first at which the client is sent on, or may be, itself included; without those of
-    which nobody can say whether they are reached, since a table before them is not known."""
-    for table in scope.way:
-        if all(name in scope.course.measures or name in scope.order for name in scope.behind(table)):
-            yield table
-        if may_end(scope, case, table):
-            return
-
-
-def _is_broken(scope: Scope, case: Case, name: str) -> bool:
-    """Whether a table is not well-formed, or has no outcome for a client by a fault of its own."""
-    if name in scope.course.measures:
-        return False
-    return name not in scope.space.tables or scope.decisions[case.name][name].state in ("gap", "overlap")
-
-
-def _is_refused(scope: Scope, case: Case, table: str) -> bool:
-    """Whether a table has no outcome for a client since one of their readings is refused, by its name or its
-    value. One that is simply not there is asked for together with all others."""
-    measures = scope.course.measures
-    return not case.readings.keys() <= measures.keys() or any(
-        name in case.readings and recorded(measures[name], case.readings[name]) is None
-        for name in scope.behind(table)
-        if name in measures
-    )
+    def _all_behind(self, table: str) -> tuple[str, ...]:
+        """A table and all that it rests on, measures and tables, by any number of tables."""
+        names = [table]
+        for name in names:
+            if name in self._course.tables and name not in self._course.measures:
+                names += [feed for feed in self._course.tables[name].inputs if feed not in names]
+        return tuple(names)

@@ -14,11 +14,13 @@ from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, ConfigurationError
 
+from builder.answers import Answers
 from builder.checks import check
 from builder.plugin import CasetruePlugin
 from builder.problems.tally import counts, summary
 from builder.source import Loaded
 from builder.source.kinds import CONTENT_FOLDERS
+from builder.words import words_for
 
 from .hosting import Hosting, hosting, messages
 from .options import console, load_course
@@ -33,7 +35,8 @@ def make(course_dir: Path, out: Path) -> str:
     `out` as it was."""
     loaded = load_course(course_dir)
     _refuse_others(out, course_dir)
-    problems = check(loaded)
+    answers = Answers(loaded.course, words_for(loaded.course.about.language))
+    problems = check(loaded, answers=answers)
     found = counts(problems)
     if found["error"]:
         from builder.problems.text import write_text  # with rich, which a sound course does without
@@ -45,7 +48,7 @@ def make(course_dir: Path, out: Path) -> str:
     click.echo(told, nl=False, err=True)
     with hosting(course_dir, loaded.course) as host, _aside(out) as folder, messages():
         try:
-            _build(host, loaded, folder)
+            _build(host, (loaded, answers), folder)
         except (Abort, ConfigurationError) as stopped:
             click.echo(f"{stopped}\nThe site was not built; {out} is as it was.", err=True)
             raise SystemExit(1) from None
@@ -70,10 +73,10 @@ def _refuse_others(out: Path, course_dir: Path) -> None:
         raise click.UsageError(f"{file} is a file, so no folder can stand in it.")
 
 
-def _build(host: Hosting, loaded: Loaded, folder: Path) -> None:
+def _build(host: Hosting, given: tuple[Loaded, Answers], folder: Path) -> None:
     lessons = {"docs_dir": str(host.lessons)} if host.lessons else {}
     config = load_config(config_file=str(host.config_file), site_dir=str(folder), **lessons)
-    _our_plugin(config, host).given = loaded
+    _our_plugin(config, host).given = given
     config.plugins.on_startup(command="build", dirty=False)
     try:
         build(config)

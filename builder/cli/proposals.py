@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import combinations
 
+from builder.answers import Answers
 from builder.checks import CHECKS, Scope
 from builder.course import (
     SENDS_ON,
@@ -116,7 +117,7 @@ def exercise(course: Course, name: str) -> Exercise:
 
 def _faulty(course: Course, subject: str, *codes: str) -> bool:
     """Whether some of these checks find a fault of a subject, or any fault where no subject is given."""
-    scope = Scope(course)
+    scope = Scope(Answers(course))
     return any(
         not subject or fault.subject == subject
         for code in codes
@@ -129,8 +130,10 @@ def _nearer(course: Course, tried: Course, table: str) -> bool:
     """Whether a new table puts some client near a line who was near none."""
     if "near-cut" not in CHECKS:
         return False
-    before = {(fault.subject, fault.message) for fault in CHECKS["near-cut"](Scope(course))}
-    return any((fault.subject, fault.message) not in before for fault in CHECKS["near-cut"](Scope(tried)))
+    before = {(fault.subject, fault.message) for fault in CHECKS["near-cut"](Scope(Answers(course)))}
+    return any(
+        (fault.subject, fault.message) not in before for fault in CHECKS["near-cut"](Scope(Answers(tried)))
+    )
 
 
 def _readings(course: Course) -> Iterator[dict[str, Reading]]:

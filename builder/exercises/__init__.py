@@ -1,6 +1,6 @@
 """Decision trees that a learner walks for a client: keys, graph facts, best path, marking."""
 
-from .bind import PATHWAY, bind_walk, objective_of, pathway_exercise, walks_of
+from .bind import PATHWAY, bind_walk, objective_of, pathway_exercise
 from .fault_finding import fault_walk
 from .graph import GraphFacts, facts
 from .marking import StepMark, WalkMark, follow
@@ -22,5 +22,4 @@ __all__ = [
     "objective_of",
     "pathway_exercise",
     "walk_data",
-    "walks_of",
 ]

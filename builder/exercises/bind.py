@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -18,7 +18,7 @@ from builder.course import (
     Family,
     Table,
 )
-from builder.decide.evaluate import Decision, decide, met
+from builder.decide.evaluate import Decision
 from builder.decide.pathway import order
 from builder.questions.item import option_id
 from builder.words import ENGLISH, Words
@@ -28,20 +28,6 @@ from .walk import Walk, WalkOption, WalkStep
 
 PATHWAY = "pathway"
 """The name of the walk over every table that a client gets whom no exercise lists."""
-
-
-def walks_of(course: Course, case: Case, words: Words = ENGLISH) -> tuple[Walk, ...]:
-    """The walks of every exercise that lists `case`, in file order; without any, that over every table."""
-    decisions = decide(course, case.readings)
-    listing = [
-        exercise
-        for exercise in course.exercises.values()
-        if exercise.cases == "all" or case.name in exercise.cases
-    ]
-    return tuple(
-        bind_walk(course, exercise, case, decisions, words)
-        for exercise in listing or [pathway_exercise(course, words)]
-    )
 
 
 def pathway_exercise(course: Course, words: Words = ENGLISH) -> Exercise:
@@ -59,16 +45,21 @@ def pathway_exercise(course: Course, words: Words = ENGLISH) -> Exercise:
 
 
 def bind_walk(
-    course: Course, exercise: Exercise, case: Case, decisions: Mapping[str, Decision], words: Words = ENGLISH
+    course: Course,
+    exercise: Exercise,
+    case: Case,
+    decisions: Mapping[str, Decision],
+    meets: Sequence[Caution],
+    words: Words = ENGLISH,
 ) -> Walk:
-    """The tree of `exercise` as `case` meets it: keys from `decisions` (table to decision), cautions placed.
+    """The tree of `exercise` as `case` meets it: keys from `decisions` (table to decision), and the cautions
+    that the client `meets`, by name, placed where they open.
 
     Where the tree cannot go on for this client (a table has no outcome for them, or a way leads to no step)
     the walk ends; nothing is raised.
     """
     bound = _Binder(course, exercise, decisions, words)
     steps = {name: bound.step(name) for name in reachable(exercise.start, lambda at: _ways(bound.step(at)))}
-    meets = met(course, case.readings)
     for caution in meets:
         for name in _opening(caution, course, exercise.start, steps):
             steps[name] = _carrying(steps[name], caution.name)

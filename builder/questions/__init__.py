@@ -1,13 +1,12 @@
 """The question bank: written questions and families as items, drawn into quizzes and marked."""
 
-from .bank import Chances, build_bank, key_chances
+from .bank import build_bank
 from .draw import FIRST_SEED, draw_data, draw_quiz, quiz_pool
 from .item import Item, ItemOption, Key, option_id
 from .page_data import item_data
 
 __all__ = [
     "FIRST_SEED",
-    "Chances",
     "Item",
     "ItemOption",
     "Key",
@@ -15,7 +14,6 @@ __all__ = [
     "draw_data",
     "draw_quiz",
     "item_data",
-    "key_chances",
     "option_id",
     "quiz_pool",
 ]

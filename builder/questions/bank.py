@@ -4,43 +4,29 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from builder.course import Case, Course, Family, Reading
-from builder.decide.doubt import SURE_ENOUGH, Chance, is_known_near
-from builder.decide.explain import Explanation, explain
-from builder.decide.space import Space
+from builder.decide.doubt import SURE_ENOUGH
 from builder.words import ENGLISH, Words
 
-from .families import DRILL_FAMILIES, FAMILIES, ClientFacts
+from .families import DRILL_FAMILIES, FAMILIES, AskedClient, ClientFacts
 from .item import Item
 from .page_data import key_data
 from .written import item_of
 
-Chances = Mapping[str, Mapping[str, float]]
-"""Case to table to the chance of its key given measurement error."""
-Explained = Callable[[Case], Iterable[Explanation]]
-"""Every decision for a client, in pathway order."""
-
 
 def build_bank(
-    course: Course,
-    words: Words = ENGLISH,
-    chances: Chances | None = None,
-    space: Space | None = None,
-    explained: Explained | None = None,
+    course: Course, words: Words = ENGLISH, clients: Mapping[str, AskedClient] | None = None
 ) -> tuple[Item, ...]:
     """Every item, in file order; a family's in the order of its clients.
 
-    `chances` tells how sure keys are; what it leaves out is not computed, and such an item is marked. `space`
-    is that of the course, and `explained` tells a client's decisions, where they are at hand. An unsure
-    client stays out of marked quizzes, unless `near_cut` names the number whose line is nearest. A family of
-    an unknown name, table or drill, and a client about whom there is nothing to ask, give no item.
+    `clients` tells by name what is decided about each client of the course, and how sure it is; without it,
+    families of clients give no item. A client whose key is unsure stays out of marked quizzes, unless
+    `near_cut` names the number whose line is nearest. A family of an unknown name, table or drill, and a
+    client about whom there is nothing to ask, give no item.
     """
-    space = space or Space(course)
-    about: dict[str, ClientFacts] = {}
     items: list[Item] = []
     for question in course.questions.values():
         if not isinstance(question, Family):
@@ -52,31 +38,14 @@ def build_bank(
         if question.family not in FAMILIES or question.table not in course.tables:
             continue
         for case in cases_of(question, course):
-            if case.name not in about:
-                why = explained(case) if explained else explain(course, case.readings)
-                about[case.name] = ClientFacts(course, case, {one.decision.table: one for one in why}, words)
-            item = FAMILIES[question.family](question, about[case.name])
+            if clients is None or case.name not in clients:
+                continue
+            client = clients[case.name]
+            facts = ClientFacts(course, case, client.explained, words)
+            item = FAMILIES[question.family](question, facts)
             if item is not None:
-                items.append(_sealed(_weighed(item, space, case, chances or {}), case))
+                items.append(_sealed(_weighed(item, client), case))
     return tuple(items)
-
-
-def key_chances(
-    space: Space, key: Callable[[Case, str], str | None], chance: Callable[[Case, str], Chance]
-) -> Chances:
-    """How sure every key is that a family asks for, from a client's `key` in a table and the `chance` of its
-    outcomes."""
-    found: dict[str, dict[str, float]] = defaultdict(dict)
-    families = [one for one in space.course.questions.values() if isinstance(one, Family)]
-    for family in families:
-        if family.table not in space.tables:
-            continue
-        for case in cases_of(family, space.course):
-            if family.table not in found[case.name]:
-                outcome = key(case, family.table)
-                if outcome is not None:
-                    found[case.name][family.table] = chance(case, family.table).chance.get(outcome, 0.0)
-    return found
 
 
 def _about_drill(family: Family, course: Course, words: Words) -> Iterator[Item]:
@@ -91,13 +60,12 @@ def cases_of(family: Family, course: Course) -> Sequence[Case]:
     return [course.cases[name] for name in names if name in course.cases]
 
 
-def _weighed(item: Item, space: Space, case: Case, chances: Chances) -> Item:
+def _weighed(item: Item, client: AskedClient) -> Item:
     """The item with the chance of its key, and whether that is enough for a marked quiz."""
-    chance = chances.get(case.name, {}).get(item.table or "")
+    chance = None if item.table is None else client.chance_of_key(item.table)
     if item.table is None or chance is None:
         return item
-    marked = chance >= SURE_ENOUGH or is_known_near(space, case, item.table)
-    return replace(item, chance=chance, marked=marked)
+    return replace(item, chance=chance, marked=chance >= SURE_ENOUGH or client.known_near[item.table])
 
 
 def _sealed(item: Item, case: Case | None) -> Item:

@@ -3,7 +3,7 @@
 How a page comes about
 ----------------------
 `Site` (site.py) holds the course and all that is computed from it: `site.course`, `site.explained(case)`,
-`site.walk(case, exercise)`, `site.bank`, `site.words`. Each file in `pages/` is one kind of page: a generator
+`site.walk(case, exercise)`, `site.answers.bank`, `site.words`. Each file in `pages/` is one kind of page: a generator
 `pages(site)` of `Page` and `Asset` (page.py), entered in `pages/__init__.py`. A page's body is the HTML in
 `<main>`; it starts with the only `<h1>`, knows no theme, and comes from a template in `templates/`:
 
@@ -13,7 +13,7 @@ Templates escape everything. They see, beside what is passed in:
 
     site, course                the site and its course
     say(text, **values)         the interface's words; count(one, many, n)
-    href(uri)                   a relative link from this page; addresses are made in uris.py, seen as `uris`
+    href(uri)                   a relative link from this page; addresses are made in addresses.py, seen as `uris`
     prose(text), line(text)     an educator's CommonMark as blocks, or as one line without blocks
     number(value, unit)         a number with its unit
     once(key, macro, *given)    what a macro makes, made once for all pages of a folder

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
 
-from . import uris
+from builder.answers import addresses
+
 from .page import Asset
 
 _HERE = Path(__file__).parent
@@ -16,10 +18,10 @@ _LEADING = re.compile(r"^\s+", re.MULTILINE)
 
 def assets() -> Iterator[Asset]:
     """Style and script, the same on every page, and the scripts of walks and of quizzes."""
-    yield Asset(uris.STYLE, stylesheet())
-    yield Asset(uris.SCRIPT, script("casetrue"))
-    yield Asset(uris.WALK_SCRIPT, script("walk"))
-    yield Asset(uris.QUIZ_SCRIPT, script("quiz"))
+    yield Asset(addresses.STYLE, stylesheet)
+    yield Asset(addresses.SCRIPT, partial(script, "casetrue"))
+    yield Asset(addresses.WALK_SCRIPT, partial(script, "walk"))
+    yield Asset(addresses.QUIZ_SCRIPT, partial(script, "quiz"))
 
 
 def script(name: str) -> str:

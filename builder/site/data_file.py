@@ -8,15 +8,16 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Callable
 
 from .page import Asset
 
 _MARKUP = re.compile(r"<(?=/?script|!--)", re.IGNORECASE)
 
 
-def data_file(uri: str, name: str, value: object) -> Asset:
-    """`value` as JSON in a script at `uri`, to be asked for by `name`."""
-    return Asset(uri, f"(window.casetrueParts??={{}})[{_inert(name)}]={_inert(value)};\n")
+def data_file(uri: str, name: str, value: Callable[[], object]) -> Asset:
+    """What `value` makes, as JSON in a script at `uri`, to be asked for by `name`."""
+    return Asset(uri, lambda: f"(window.casetrueParts??={{}})[{_inert(name)}]={_inert(value())};\n")
 
 
 def _inert(value: object) -> str:

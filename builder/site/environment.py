@@ -5,29 +5,31 @@ from __future__ import annotations
 import json
 from collections.abc import Callable
 from fractions import Fraction
+from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import jinja2
 from markupsafe import Markup, escape
 
+from builder.answers import Answers, addresses
 from builder.course import RESERVED_SOURCES, SENDS_ON
 from builder.words import Words, numbers, sentences
 
-from . import figures, practice, uris
+from . import excerpts, figures, items, walks
+from .browser_words import browser_words
+from .canvas import Canvas
 from .citations import cite
 from .compiled import COMPILED
+from .prose import plain
 from .readings import doubt_of, strip_of, sure_of
 from .retest import retest_of
-
-if TYPE_CHECKING:
-    from .site import Site
 
 TEMPLATES = Path(__file__).parent / "templates"
 
 
-def environment(site: Site) -> jinja2.Environment:
-    """Jinja for the page bodies of one site."""
+def environment(answers: Answers, canvas: Canvas) -> jinja2.Environment:
+    """Jinja for the page bodies of one folder."""
+    course, words = answers.course, answers.words
     env = jinja2.Environment(
         loader=jinja2.FileSystemLoader(TEMPLATES),
         autoescape=True,
@@ -39,29 +41,33 @@ def environment(site: Site) -> jinja2.Environment:
         bytecode_cache=COMPILED,
     )
     env.globals.update(
-        site=site,
-        href=site.href,
-        prose=site.prose,
-        line=site.line,
-        once=site.once,
-        once_below=site.once_below,
-        once_read=site.once_read,
-        course=site.course,
-        words=site.words,
-        say=_saying(site.words),
-        count=site.words.count,
+        answers=answers,
+        canvas=canvas,
+        href=canvas.href,
+        prose=canvas.prose,
+        line=canvas.line,
+        once=canvas.once,
+        once_below=canvas.once_below,
+        course=course,
+        words=words,
+        say=_saying(words),
+        count=words.count,
         number=_quantity,
+        plain=plain,
+        browser_words=browser_words,
         sentences=sentences,
         figures=figures,
-        practice=practice,
-        strip_of=strip_of,
-        doubt_of=doubt_of,
-        sure_of=sure_of,
-        retest_of=retest_of,
-        cite=lambda name: cite(site.words, site.course, name),
+        excerpts=excerpts,
+        items=items,
+        walks=walks,
+        strip_of=partial(strip_of, answers, canvas),
+        doubt_of=partial(doubt_of, answers),
+        sure_of=partial(sure_of, answers),
+        retest_of=partial(retest_of, answers),
+        cite=lambda name: cite(words, course, name),
         reserved=RESERVED_SOURCES,
         sends_on=SENDS_ON,
-        uris=uris,
+        addresses=addresses,
         inert=inert,
     )
     return env

@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup, escape
 
-from . import shell, uris
+from builder.answers import addresses
+
+from . import shell
 from .page import Page
 from .site import Site
 
@@ -21,7 +23,7 @@ Link = tuple[str, str]
 class Frame:
     def __init__(self, site: Site, pages: Mapping[str, Page]) -> None:
         self._pages = pages
-        self._lessons = [(uris.lesson(lesson.file), lesson.title) for lesson in site.lessons]
+        self._lessons = [(addresses.lesson(lesson.file), lesson.title) for lesson in site.lessons]
         self._client = next((page for page in pages.values() if page.grows), None)
         self._words = site.words
         self.description = site.description
@@ -50,7 +52,7 @@ class Frame:
         made = self._of(page)
         if made:
             return made.trail
-        return ((uris.LESSONS, self.say("Learn")),) if page and self._lessons else ()
+        return ((addresses.LESSONS, self.say("Learn")),) if page and self._lessons else ()
 
     def above(self, page: MkDocsPage | None) -> tuple[str, ...]:
         """The addresses of the pages above this one."""

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
+from builder.answers import addresses
 from builder.words import Words
-
-from . import uris
 
 Entry = dict[str, "str | list[Entry]"]
 
@@ -18,23 +17,23 @@ def navigation(words: Words, made: Collection[str]) -> list[Entry]:
         return [{label: markdown(uri)} for uri, label in entries if uri in made]
 
     more = some(
-        (uris.TABLES, words.say("Decision tables")),
-        (uris.POSITIONS, words.say("Positions")),
-        (uris.MEASURES, words.say("Measures")),
-        (uris.GLOSSARY, words.say("Glossary")),
-        (uris.SOURCES, words.say("Sources")),
-        (uris.ABOUT, words.say("About")),
-        (uris.SEARCH, words.say("Search")),
+        (addresses.TABLES, words.say("Decision tables")),
+        (addresses.POSITIONS, words.say("Positions")),
+        (addresses.MEASURES, words.say("Measures")),
+        (addresses.GLOSSARY, words.say("Glossary")),
+        (addresses.SOURCES, words.say("Sources")),
+        (addresses.ABOUT, words.say("About")),
+        (addresses.SEARCH, words.say("Search")),
     )
     return [
-        {words.say("Home"): markdown(uris.HOME)},
+        {words.say("Home"): markdown(addresses.HOME)},
         *some(
-            (uris.LESSONS, words.say("Learn")),
-            (uris.CLIENTS, words.say("Clients")),
-            (uris.QUIZZES, words.say("Quizzes")),
-            (uris.DRILLS, words.say("Drills")),
-            (uris.CAUTIONS, words.say("Cautions")),
-            (uris.RECORD, words.say("My record")),
+            (addresses.LESSONS, words.say("Learn")),
+            (addresses.CLIENTS, words.say("Clients")),
+            (addresses.QUIZZES, words.say("Quizzes")),
+            (addresses.DRILLS, words.say("Drills")),
+            (addresses.CAUTIONS, words.say("Cautions")),
+            (addresses.RECORD, words.say("My record")),
         ),
         {words.say("More"): more},
     ]

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from functools import cached_property
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,7 +18,7 @@ class Part:
     """Plain text. Never an answer or a reason."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Page:
     """One page, free of any theme."""
 
@@ -26,8 +28,8 @@ class Page:
     """Plain text."""
     kind: str
     """Name of the kind, for example `client`: a hook for style, search and tests."""
-    body: str
-    """The HTML inside `<main>`. Starts with the only `<h1>`."""
+    draw: Callable[[], str] = field(repr=False, compare=False)
+    """Makes the HTML inside `<main>`, which starts with the only `<h1>`."""
     description: str = ""
     """One plain sentence."""
     searchable: str = ""
@@ -42,13 +44,24 @@ class Page:
     grows: bool = False
     """Whether there are as many of this kind as clients. Such pages stay out of the theme's own list."""
 
+    @cached_property
+    def body(self) -> str:
+        """What `draw` makes, made once."""
+        return self.draw()
 
-@dataclass(frozen=True, slots=True)
+
+@dataclass(frozen=True)
 class Asset:
     """A file that pages use."""
 
     uri: str
-    text: str
+    draw: Callable[[], str] = field(repr=False, compare=False)
+    """Makes what the file holds."""
+
+    @cached_property
+    def text(self) -> str:
+        """What `draw` makes, made once."""
+        return self.draw()
 
 
 Made = Page | Asset

@@ -5,21 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import TYPE_CHECKING
 
 from markupsafe import Markup
 
+from builder.answers import Answers
 from builder.course import Case, Measure, NumberScale, Reading
 from builder.decide.evaluate import met
 from builder.decide.grid import Value
-from builder.decide.retest import Difference, Turn, retest
+from builder.decide.retest import Difference, Turn
 from builder.words import doubt, sentences
 from builder.words.numbers import quantity
 
 from .figures import draw_before_after
-
-if TYPE_CHECKING:
-    from .site import Site
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,78 +47,84 @@ class RetestView:
     """What the hatching of the figures shows; empty where there is none."""
 
 
-def retest_of(site: Site, case: Case) -> RetestView | None:
+def retest_of(answers: Answers, case: Case) -> RetestView | None:
     """None for a client who was not tested again."""
-    found = retest(site.course, case)
+    found = answers.of(case).retested
     if found is None or case.retest is None:
         return None
-    compared = tuple(_compared(site, case, one) for one in found.differences)
+    compared = tuple(_compared(answers, case, one) for one in found.differences)
     both = {**case.readings, **case.retest.readings}
-    before = site.met(case)
+    before = answers.of(case).met
     return RetestView(
         case.retest.after,
         compared,
-        tuple(_decision(site, turn) for turn in found.turns if turn.first or turn.second),
-        tuple(one.name for one in met(site.course, both) if one.name not in before),
-        doubt.unchanged(site.words) if any(one.detectable for one in found.differences) else "",
+        tuple(_decision(answers, turn) for turn in found.turns if turn.first or turn.second),
+        tuple(one.name for one in met(answers.course, both) if one not in before),
+        doubt.unchanged(answers.words) if any(one.detectable for one in found.differences) else "",
     )
 
 
-def _compared(site: Site, case: Case, one: Difference) -> Compared:
+def _compared(answers: Answers, case: Case, one: Difference) -> Compared:
     assert case.retest is not None
-    measure = site.course.measures[one.measure]
+    measure = answers.course.measures[one.measure]
     first, second = case.readings[one.measure], case.retest.readings[one.measure]
     scale = measure.scale
     if not isinstance(scale, NumberScale) or one.change is None:
-        return Compared(measure.label, _finding(site, one), Markup(""), (), "", None)
+        return Compared(measure.label, _finding(answers, one), Markup(""), (), "", None)
     assert isinstance(one.first, Fraction)
     assert isinstance(one.second, Fraction)
-    said = [doubt.difference(site.words, one.change, scale.unit, differs=one.differs, error=one.error or 0)]
+    said = [
+        doubt.difference(answers.words, one.change, scale.unit, differs=one.differs, error=one.error or 0)
+    ]
     if one.better is not None:
-        good, bad = site.words.say("That is for the better."), site.words.say("That is for the worse.")
+        good, bad = answers.words.say("That is for the better."), answers.words.say("That is for the worse.")
         said.append(good if one.better else bad)
-    assumed = doubt.assumed(site.words, scale)
+    assumed = doubt.assumed(answers.words, scale)
     return Compared(
         measure.label,
         " ".join(said),
-        draw_before_after(site.words, measure, (first, one.first), (second, one.second), one.detectable or 0),
-        tuple(_numbers(site, measure, one, first, second)),
-        (assumed or doubt.published(site.words, scale)) if scale.sem else "",
+        draw_before_after(
+            answers.words, measure, (first, one.first), (second, one.second), one.detectable or 0
+        ),
+        tuple(_numbers(answers, measure, one, first, second)),
+        (assumed or doubt.published(answers.words, scale)) if scale.sem else "",
         None if assumed or not scale.sem else scale.sem_source,
     )
 
 
-def _finding(site: Site, one: Difference) -> str:
+def _finding(answers: Answers, one: Difference) -> str:
     def found(value: Value) -> str:
-        return sentences.found(site.words, site.course, one.measure, value)
+        return sentences.found(answers.words, answers.course, one.measure, value)
 
     if one.differs:
         said = {"first": found(one.first), "second": found(one.second)}
-        return site.words.say("{first} at first, now {second}.", **said)
-    return site.words.say("{first}, as before.", first=found(one.first))
+        return answers.words.say("{first} at first, now {second}.", **said)
+    return answers.words.say("{first}, as before.", first=found(one.first))
 
 
-def _numbers(site: Site, measure: Measure, one: Difference, first: Reading, second: Reading) -> Iterator[str]:
+def _numbers(
+    answers: Answers, measure: Measure, one: Difference, first: Reading, second: Reading
+) -> Iterator[str]:
     scale = measure.scale
     assert isinstance(scale, NumberScale)
     assert one.change is not None
-    yield sentences.reading(site.words, measure, first, one.first)
-    yield sentences.reading(site.words, measure, second, one.second)
+    yield sentences.reading(answers.words, measure, first, one.first)
+    yield sentences.reading(answers.words, measure, second, one.second)
     yield ("+" if one.change > 0 else "") + quantity(one.change, scale.unit)
     yield quantity(one.error or 0, scale.unit, 2)
     yield quantity(one.detectable or 0, scale.unit, 2)
 
 
-def _decision(site: Site, turn: Turn) -> tuple[str, str, bool]:
+def _decision(answers: Answers, turn: Turn) -> tuple[str, str, bool]:
     def outcome(name: str | None) -> str:
         if name is None:
-            return site.words.say("no decision")
-        return sentences.outcome_label(site.course, turn.table, name)
+            return answers.words.say("no decision")
+        return sentences.outcome_label(answers.course, turn.table, name)
 
-    label = sentences.label(site.course, turn.table)
+    label = sentences.label(answers.course, turn.table)
     if turn.first == turn.second:
-        said = site.words.say("{first}, as before.", first=outcome(turn.first))
+        said = answers.words.say("{first}, as before.", first=outcome(turn.first))
     else:
         both = {"first": outcome(turn.first), "second": outcome(turn.second)}
-        said = site.words.say("{first} at first, now {second}.", **both)
+        said = answers.words.say("{first} at first, now {second}.", **both)
     return label, said, turn.first != turn.second

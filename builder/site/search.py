@@ -10,9 +10,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from html.parser import HTMLParser
 
+from builder.answers import addresses
 from builder.words import Words
 
-from . import uris
 from .data_file import data_file
 from .page import Asset, Page
 
@@ -50,7 +50,9 @@ def index(words: Words, pages: Iterable[Page], lessons: Iterable[Entry]) -> Asse
         ]
         for entry in found
     ]
-    return data_file(uris.SEARCH_INDEX, NAME, {"kinds": kinds, "labels": labels, "entries": rows})
+    return data_file(
+        addresses.SEARCH_INDEX, NAME, lambda: {"kinds": kinds, "labels": labels, "entries": rows}
+    )
 
 
 def entries(words: Words, page: Page) -> Iterator[Entry]:

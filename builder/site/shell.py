@@ -51,6 +51,6 @@ class Shell:
             STEM: quote(stem),
             DESCRIPTION: html.escape(page.description),
             SOURCE: quote(page.source or ""),
-            BODY: page.body,
+            BODY: page.draw(),
         }
         return "".join(values.get(part, part) for part in self.parts)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from . import decision, fault, other_finding, retest, sequence
-from .family import ClientFacts, DrillWriter, Writer, measures_behind
+from .family import AskedClient, ClientFacts, DrillWriter, Writer, measures_behind
 
 FAMILIES: Mapping[str, Writer] = {
     "decision": decision.write,
@@ -23,4 +23,12 @@ DRILL_FAMILIES: Mapping[str, DrillWriter] = {
 }
 """Asked about a drill."""
 
-__all__ = ["DRILL_FAMILIES", "FAMILIES", "ClientFacts", "DrillWriter", "Writer", "measures_behind"]
+__all__ = [
+    "DRILL_FAMILIES",
+    "FAMILIES",
+    "AskedClient",
+    "ClientFacts",
+    "DrillWriter",
+    "Writer",
+    "measures_behind",
+]

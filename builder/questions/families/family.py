@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from typing import Protocol
 
 from builder.course import Case, Course, Drill, Family, Table
 from builder.decide.explain import Explanation
@@ -11,6 +12,21 @@ from builder.decide.pathway import feeds
 from builder.words import Words
 
 from ..item import Item
+
+
+class AskedClient(Protocol):
+    """What is known of a client whom families ask about."""
+
+    @property
+    def explained(self) -> Mapping[str, Explanation]:
+        """Table to its decision with the reasons, in pathway order."""
+
+    @property
+    def known_near(self) -> Mapping[str, bool]:
+        """Well-formed table to whether the author names the number whose line is nearest."""
+
+    def chance_of_key(self, table: str) -> float | None:
+        """How sure a table's outcome is; None where that is not known."""
 
 
 @dataclass(frozen=True, slots=True)

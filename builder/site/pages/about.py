@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from .. import prose, uris
+from builder.answers import addresses
+
+from .. import prose
 from ..page import Page
 from ..site import Site
 
 
 def pages(site: Site) -> Iterator[Page]:
-    body = site.render("about.html.j2", uris.ABOUT)
+    body = site.drawn("about.html.j2", addresses.ABOUT)
     yield Page(
-        uris.ABOUT,
+        addresses.ABOUT,
         site.words.say("About this course"),
         "about",
         body,

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from itertools import chain
 from typing import get_args
 
+from builder.answers import addresses
 from builder.course import Caution, Level
 from builder.words.sentences import label
 
-from .. import prose, uris
+from .. import prose
 from ..page import Page
 from ..site import Site
 
@@ -21,27 +22,27 @@ def pages(site: Site) -> Iterator[Page]:
     heading = site.words.say("Cautions")
     by_level = [(level, [one for one in cautions if one.level == level]) for level in get_args(Level)]
     yield Page(
-        uris.CAUTIONS,
+        addresses.CAUTIONS,
         heading,
         "cautions",
-        site.render(
+        site.drawn(
             "cautions.html.j2",
-            uris.CAUTIONS,
+            addresses.CAUTIONS,
             levels=[(level, some) for level, some in by_level if some],
             unreviewed=sum(one.reviewed is None for one in cautions),
         ),
         site.words.say("What tells you to stop, and whom to send a client to."),
     )
     for caution in cautions:
-        here = uris.caution(caution.name)
+        here = addresses.caution(caution.name)
         yield Page(
             here,
             caution.title,
             "caution",
-            site.render("caution.html.j2", here, caution=caution),
+            site.drawn("caution.html.j2", here, caution=caution),
             searchable=prose.plain(caution.text),
             labels=_looks_at(site, caution),
-            trail=((uris.CAUTIONS, heading),),
+            trail=((addresses.CAUTIONS, heading),),
             source=caution.origin.file or None,
         )
 

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from functools import partial
 from typing import Any
 
+from builder.answers import addresses
 from builder.course import Case
 from builder.decide.grid import recorded
 from builder.words.sentences import found
 
-from .. import prose, uris
+from .. import prose
 from ..page import Page
 from ..site import Site
 
@@ -23,12 +25,16 @@ def pages(site: Site) -> Iterator[Page]:
 
 def _list(site: Site) -> Page:
     return Page(
-        uris.CLIENTS,
+        addresses.CLIENTS,
         site.words.say("Clients"),
         "clients",
-        site.render("clients.html.j2", uris.CLIENTS, block=_choices(site)),
+        partial(_list_body, site),
         site.words.say("Invented clients to decide about."),
     )
+
+
+def _list_body(site: Site) -> str:
+    return site.render("clients.html.j2", addresses.CLIENTS, block=_choices(site))
 
 
 def _choices(site: Site) -> dict[str, Any]:
@@ -58,29 +64,35 @@ def served(site: Site) -> frozenset[str]:
 
 def _aims(site: Site, case: Case) -> frozenset[str]:
     """The objectives that a client serves: those named for the client, else those of the exercises."""
-    exercises = (site.course.exercises.get(name) for name in site.exercises_of(case.name))
+    exercises = (site.course.exercises.get(name) for name in site.answers.exercises_of(case.name))
     of_exercises = (name for exercise in exercises if exercise for name in exercise.objectives)
     return frozenset(case.objectives or of_exercises)
 
 
 def client(site: Site, case: Case) -> Iterator[Page]:
     """A client's own page with the first walk, and a page for each further one."""
-    exercises = site.exercises_of(case.name)
-    places = {name: uris.client(case.name, name if at else None) for at, name in enumerate(exercises)}
+    exercises = site.answers.exercises_of(case.name)
+    places = {name: addresses.client(case.name, name if at else None) for at, name in enumerate(exercises)}
     for at, (name, here) in enumerate(places.items()):
-        others = [(site.exercise(other).title, place) for other, place in places.items() if other != name]
         yield Page(
             here,
-            f"{case.client.name}: {site.exercise(name).title}" if at else case.client.name,
+            f"{case.client.name}: {site.answers.exercise(name).title}" if at else case.client.name,
             "client",
-            site.macro("client.html.j2", "page", here, case, site.walk(case, name), others),
+            partial(_body, site, case, places, name),
             prose.plain(case.client.about),
             "" if at else f"{prose.plain(case.client.about)} {prose.plain(case.story)}",
             () if at else tuple(_findings(site, case)),
-            trail=((uris.CLIENTS, site.words.say("Clients")),),
+            trail=((addresses.CLIENTS, site.words.say("Clients")),),
             source=case.origin.file or None,
             grows=True,
         )
+
+
+def _body(site: Site, case: Case, places: Mapping[str, str], exercise: str) -> str:
+    """A page with one exercise, which leads to the others."""
+    others = [(site.answers.exercise(name).title, uri) for name, uri in places.items() if name != exercise]
+    walk = site.answers.of(case).walks[exercise]
+    return site.macro("client.html.j2", "page", places[exercise], case, walk, others)
 
 
 def _findings(site: Site, case: Case) -> Iterator[str]:

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 from typing import Any
 
+from builder.answers import addresses
 from builder.course import Breath, Drill
 from builder.exercises import fault_walk
 from builder.words import sentences
 from builder.words.numbers import quantity
 
-from .. import prose, uris
+from .. import prose
 from ..assets import script
 from ..page import Asset, Page
 from ..site import Site
@@ -22,27 +24,27 @@ def pages(site: Site) -> Iterator[Page | Asset]:
         return
     heading = site.words.say("Drills")
     yield Page(
-        uris.DRILLS,
+        addresses.DRILLS,
         heading,
         "drills",
-        site.render("drills.html.j2", uris.DRILLS, drills=drills, walked=_walked(site)),
+        site.drawn("drills.html.j2", addresses.DRILLS, drills=drills, walked=_walked(site)),
         site.words.say("What is coached, step by step, and what can go wrong."),
     )
     for drill in drills:
-        yield from _drill(site, drill, ((uris.DRILLS, heading),))
+        yield from _drill(site, drill, ((addresses.DRILLS, heading),))
     if any(drill.breath for drill in drills):
-        yield Asset(uris.PACER_SCRIPT, script("pacer"))
+        yield Asset(addresses.PACER_SCRIPT, partial(script, "pacer"))
 
 
 def _drill(site: Site, drill: Drill, above: tuple[tuple[str, str], ...]) -> Iterator[Page]:
-    here, there = uris.drill(drill.name), uris.drill_walk(drill.name)
+    here, there = addresses.drill(drill.name), addresses.drill_walk(drill.name)
     walk = fault_walk(site.course, drill, site.words)
     cues = " ".join(f"{phase.label} {' '.join(phase.cues)}" for phase in drill.phases)
     yield Page(
         here,
         drill.title,
         "drill",
-        site.render("drill.html.j2", here, drill=drill, walk=walk, pacer=_pacer(site, drill.breath)),
+        site.drawn("drill.html.j2", here, drill=drill, walk=walk, pacer=_pacer(site, drill.breath)),
         prose.plain(drill.about),
         prose.plain(f"{drill.about} {cues}"),
         trail=above,
@@ -53,7 +55,7 @@ def _drill(site: Site, drill: Drill, above: tuple[tuple[str, str], ...]) -> Iter
             there,
             walk.title,
             "drill-walk",
-            site.render("drill_walk.html.j2", there, drill=drill, walk=walk),
+            site.drawn("drill_walk.html.j2", there, drill=drill, walk=walk),
             trail=(*above, (here, drill.title)),
             source=drill.origin.file or None,
         )

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from .. import uris
+from builder.answers import addresses
+
 from ..page import Page
 from ..site import Site
 from .clients import served
@@ -12,6 +13,6 @@ from .clients import served
 
 def pages(site: Site) -> Iterator[Page]:
     if site.lessons:
-        body = site.render("lessons.html.j2", uris.LESSONS, lessons=site.lessons, served=served(site))
+        body = site.drawn("lessons.html.j2", addresses.LESSONS, lessons=site.lessons, served=served(site))
         labels = tuple(objective.label for objective in site.course.objectives.values())
-        yield Page(uris.LESSONS, site.words.say("Learn"), "lessons", body, labels=labels)
+        yield Page(addresses.LESSONS, site.words.say("Learn"), "lessons", body, labels=labels)

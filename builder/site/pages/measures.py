@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import chain
 
+from builder.answers import addresses
 from builder.course import COMMON_PRACTICE, ChoiceScale, Measure, NumberScale, Table
 from builder.words.numbers import quantity, span
 
-from .. import prose, uris
+from .. import prose
 from ..citations import cite
 from ..page import Page, Part
 from ..site import Site
@@ -25,9 +26,9 @@ def pages(site: Site) -> Iterator[Page]:
     measures = site.course.measures.values()
     if not measures:
         return
-    body = site.render(
+    body = site.drawn(
         "measures.html.j2",
-        uris.MEASURES,
+        addresses.MEASURES,
         facts=lambda measure: tuple(_facts(site, measure)),
         references=lambda measure: tuple(_usual(site, measure)),
         taken=frozenset(chain.from_iterable(case.readings for case in site.course.cases.values())),
@@ -36,7 +37,7 @@ def pages(site: Site) -> Iterator[Page]:
     )
     parts = tuple(Part(one.name, one.label, _searchable(one)) for one in measures)
     yield Page(
-        uris.MEASURES, site.words.say("Measures"), "measures", body, parts=parts, source="measures.yml"
+        addresses.MEASURES, site.words.say("Measures"), "measures", body, parts=parts, source="measures.yml"
     )
 
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from .. import prose, uris
+from builder.answers import addresses
+
+from .. import prose
 from ..page import Page, Part
 from ..site import Site
 
@@ -18,10 +20,10 @@ def pages(site: Site) -> Iterator[Page]:
         for position in positions
     }
     yield Page(
-        uris.POSITIONS,
+        addresses.POSITIONS,
         site.words.say("Positions"),
         "positions",
-        site.render("positions.html.j2", uris.POSITIONS, positions=positions, drills=drills),
+        site.drawn("positions.html.j2", addresses.POSITIONS, positions=positions, drills=drills),
         site.words.say("The positions in which drills start, with the angles of their joints."),
         parts=tuple(Part(one.name, one.title, prose.plain(one.text)) for one in positions),
     )

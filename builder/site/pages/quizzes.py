@@ -2,45 +2,55 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import posixpath
+from collections.abc import Callable, Iterator
 from fractions import Fraction
+from functools import partial
 from typing import Any
 
+from builder.answers import addresses
 from builder.course import Quiz
 from builder.questions import FIRST_SEED, draw_data, draw_quiz, item_data
 from builder.questions.item import Item
 
-from .. import prose, uris
+from .. import prose
 from ..data_file import data_file
 from ..page import Asset, Made, Page
-from ..practice import digest
 from ..site import Site
+from ..walks import digest
 
 PART = 50
 """Questions in one data file; `quiz-element.js` counts on it."""
 
 
 def pages(site: Site) -> Iterator[Made]:
-    drawn = {name: draw_quiz(quiz, site.bank) for name, quiz in site.course.quizzes.items()}
-    if not drawn:
+    quizzes = site.course.quizzes.values()
+    if not quizzes:
         return
-    sizes = [(site.course.quizzes[name], len(items)) for name, items in drawn.items()]
-    yield Page(
-        uris.QUIZZES,
-        site.words.say("Test yourself"),
-        "quizzes",
-        site.render("quizzes.html.j2", uris.QUIZZES, quizzes=sizes),
-        site.words.say("Quizzes that mark themselves."),
-    )
-    for name, items in drawn.items():
-        yield from _quiz(site, site.course.quizzes[name], items)
-    for quiz in site.course.quizzes.values():
+    title, about = site.words.say("Test yourself"), site.words.say("Quizzes that mark themselves.")
+    yield Page(addresses.QUIZZES, title, "quizzes", partial(_list, site), about)
+    for quiz in quizzes:
+        yield Page(
+            addresses.quiz(quiz.name),
+            prose.plain(quiz.title),
+            "quiz",
+            partial(_quiz, site, quiz),
+            prose.plain(quiz.about),
+            prose.plain(quiz.about),
+            trail=((addresses.QUIZZES, title),),
+            source=quiz.origin.file or None,
+        )
         yield from _parts(site, quiz)
 
 
-def _quiz(site: Site, quiz: Quiz, items: tuple[Item, ...]) -> Iterator[Made]:
-    here = uris.quiz(quiz.name)
-    pool = site.pool(quiz)
+def _list(site: Site) -> str:
+    sizes = [(quiz, len(draw_quiz(quiz, site.answers.bank))) for quiz in site.course.quizzes.values()]
+    return site.render("quizzes.html.j2", addresses.QUIZZES, quizzes=sizes)
+
+
+def _quiz(site: Site, quiz: Quiz) -> str:
+    here = addresses.quiz(quiz.name)
+    pool, items = site.answers.pools[quiz.name], draw_quiz(quiz, site.answers.bank)
     pass_mark = pass_mark_of(site, quiz)
     block: dict[str, Any] = {
         "course": site.course.about.name,
@@ -52,21 +62,9 @@ def _quiz(site: Site, quiz: Quiz, items: tuple[Item, ...]) -> Iterator[Made]:
         "objectives": _labels(site, pool),
         "items": [item_data(item) for item in items],
         "more": len(pool) > len(items),
-        "record": uris.relative(here, uris.RECORD),
+        "record": addresses.relative(posixpath.dirname(here), addresses.RECORD),
     }
-    title = prose.plain(quiz.title)
-    yield Page(
-        here,
-        title,
-        "quiz",
-        site.render("quiz.html.j2", here, quiz=quiz, items=items, block=block, pass_mark=pass_mark),
-        prose.plain(quiz.about),
-        prose.plain(quiz.about),
-        trail=((uris.QUIZZES, site.words.say("Test yourself")),),
-        source=quiz.origin.file or None,
-    )
-    yield _data(quiz, 0, draw_data(quiz, site.bank))
-    yield _data(quiz, "ids", [item.id for item in pool])
+    return site.render("quiz.html.j2", here, quiz=quiz, items=items, block=block, pass_mark=pass_mark)
 
 
 def pass_mark_of(site: Site, quiz: Quiz) -> Fraction:
@@ -75,39 +73,37 @@ def pass_mark_of(site: Site, quiz: Quiz) -> Fraction:
 
 def edition(site: Site, quiz: Quiz) -> str:
     """Twelve hexadecimal digits that change with the quiz and with any question that it can ask."""
-    data = draw_data(quiz, site.bank)
-    asked = [item.digest for item in site.pool(quiz)]
+    data = draw_data(quiz, site.answers.bank)
+    asked = [item.digest for item in site.answers.pools[quiz.name]]
     return digest([data["rows"], data["pool"], quiz.marking, str(pass_mark_of(site, quiz)), asked])
 
 
 def _parts(site: Site, quiz: Quiz) -> Iterator[Asset]:
     """Part 0 holds what a draw needs to know, part `ids` where each question stands; the others hold the
     questions, `PART` in each. Several questions may be about one client, whose readings are held once."""
-    here = uris.quiz(quiz.name)
-    pool = site.pool(quiz)
+    pool = site.answers.pools[quiz.name]
+    yield _data(quiz, 0, lambda: draw_data(quiz, site.answers.bank))
+    yield _data(quiz, "ids", lambda: [item.id for item in pool])
     for first in range(0, len(pool), PART):
-        site.start(here)
-        yield _data(quiz, first // PART + 1, _part(site, here, pool[first : first + PART]))
+        items = pool[first : first + PART]
+        yield _data(quiz, first // PART + 1, partial(_part, site, addresses.quiz(quiz.name), items))
 
 
 def _part(site: Site, here: str, items: tuple[Item, ...]) -> dict[str, Any]:
     cases = sorted({item.case for item in items if item.case is not None})
     return {
-        "questions": [{"item": item_data(item), "html": _question(site, here, item)} for item in items],
+        "questions": [
+            {"item": item_data(item), "html": site.once("item.html.j2", "item", here, item.id, item, True)}
+            for item in items
+        ],
         "readings": {
-            case: site.macro("parts.html.j2", "readings", here, site.course.cases[case]) for case in cases
+            name: site.macro("parts.html.j2", "readings", here, site.course.cases[name]) for name in cases
         },
     }
 
 
-def _question(site: Site, here: str, item: Item) -> str:
-    """A question as every quiz shows it, without its client's readings."""
-    apart = True
-    return site.once(("question", item.id), site.macro, "item.html.j2", "item", here, item, apart)
-
-
-def _data(quiz: Quiz, part: int | str, value: object) -> Asset:
-    return data_file(uris.quiz_part(quiz.name, part), f"{quiz.name}.{part}", value)
+def _data(quiz: Quiz, part: int | str, value: Callable[[], object]) -> Asset:
+    return data_file(addresses.quiz_part(quiz.name, part), f"{quiz.name}.{part}", value)
 
 
 def _labels(site: Site, pool: tuple[Item, ...]) -> dict[str, str]:

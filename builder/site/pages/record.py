@@ -4,16 +4,18 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
+from functools import partial
 from typing import Any
 
+from builder.answers import addresses
 from builder.exercises import PATHWAY
 from builder.questions import draw_quiz
 
-from .. import prose, uris
+from .. import prose
 from ..assets import script
 from ..data_file import data_file
+from ..excerpts import stem
 from ..page import Asset, Made, Page
-from ..practice import stem
 from ..record_words import record_words
 from ..site import Site
 from .quizzes import pass_mark_of
@@ -25,13 +27,20 @@ _LONGEST = 160
 def pages(site: Site) -> Iterator[Made]:
     if not (site.course.cases or site.course.quizzes):
         return
-    body = site.render("record.html.j2", uris.RECORD, block=_block(site))
     title = site.words.say("My record")
     yield Page(
-        uris.RECORD, title, "record", body, site.words.say("What you have tried, kept on your device alone.")
+        addresses.RECORD,
+        title,
+        "record",
+        partial(_body, site),
+        site.words.say("What you have tried, kept on your device alone."),
     )
-    yield Asset(uris.RECORD_SCRIPT, script("record"))
-    yield data_file(uris.RECORD_INDEX, "record", _index(site))
+    yield Asset(addresses.RECORD_SCRIPT, partial(script, "record"))
+    yield data_file(addresses.RECORD_INDEX, "record", partial(_index, site))
+
+
+def _body(site: Site) -> str:
+    return site.render("record.html.j2", addresses.RECORD, block=_block(site))
 
 
 def _block(site: Site) -> dict[str, Any]:
@@ -41,7 +50,7 @@ def _block(site: Site) -> dict[str, Any]:
         "course": about.name,
         "version": about.version,
         "build": site.build,
-        "index": uris.RECORD_INDEX,
+        "index": addresses.RECORD_INDEX,
         "objectives": [(name, objective.label) for name, objective in site.course.objectives.items()],
         "quizzes": [_quiz(site, name) for name in site.course.quizzes],
         "words": record_words(site.words),
@@ -56,7 +65,7 @@ def _quiz(site: Site, name: str) -> dict[str, Any]:
         "title": prose.plain(quiz.title),
         "pass_mark": (pass_mark.numerator, pass_mark.denominator),
         "marking": quiz.marking,
-        "blueprint": dict(Counter(item.objective for item in draw_quiz(quiz, site.bank))),
+        "blueprint": dict(Counter(item.objective for item in draw_quiz(quiz, site.answers.bank))),
     }
 
 
@@ -65,7 +74,7 @@ def _index(site: Site) -> dict[str, Any]:
     course = site.course
     written: dict[str, tuple[str, str]] = {}
     families: dict[str, dict[str, Any]] = {}
-    for item in site.bank:
+    for item in site.answers.bank:
         if item.family is None or item.case is None:
             written[item.id] = (_short(item.stem), item.digest)
             continue
@@ -91,4 +100,4 @@ def _short(text: str) -> str:
 def _walked(site: Site) -> Mapping[str, tuple[str, ...]]:
     """Exercise to its clients, in the order in which a client meets them."""
     names = [*site.course.exercises, PATHWAY]
-    return {name: tuple(site.following[name]) for name in names if name in site.following}
+    return {name: tuple(site.answers.following[name]) for name in names if name in site.answers.following}

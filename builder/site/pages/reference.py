@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from .. import prose, uris
+from builder.answers import addresses
+
+from .. import prose
 from ..citations import cite
 from ..page import Page, Part
 from ..site import Site
@@ -13,10 +15,10 @@ from ..site import Site
 def pages(site: Site) -> Iterator[Page]:
     terms = sorted(site.course.terms.values(), key=lambda term: (term.label.casefold(), term.name))
     if terms:
-        body = site.render("glossary.html.j2", uris.GLOSSARY, terms=terms)
+        body = site.drawn("glossary.html.j2", addresses.GLOSSARY, terms=terms)
         parts = tuple(Part(term.name, term.label, prose.plain(term.text)) for term in terms)
         yield Page(
-            uris.GLOSSARY,
+            addresses.GLOSSARY,
             site.words.say("Glossary"),
             "glossary",
             body,
@@ -28,5 +30,5 @@ def pages(site: Site) -> Iterator[Page]:
         key=lambda source: (source.full.casefold(), source.id),
     )
     if sources:
-        body = site.render("sources.html.j2", uris.SOURCES, sources=sources)
-        yield Page(uris.SOURCES, site.words.say("Sources"), "sources", body, source="sources.yml")
+        body = site.drawn("sources.html.j2", addresses.SOURCES, sources=sources)
+        yield Page(addresses.SOURCES, site.words.say("Sources"), "sources", body, source="sources.yml")

@@ -1,0 +1,154 @@
+"""Addresses of pages, from the site's root. The one place that knows them, and which pages there are."""
+
+from __future__ import annotations
+
+import posixpath
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from functools import cache
+from pathlib import PurePosixPath
+
+from builder.course import Course, Drill
+from builder.exercises import fault_walk
+
+HOME = "index.html"
+LESSONS = "lessons.html"
+CLIENTS = "clients/index.html"
+TABLES = "tables/index.html"
+CAUTIONS = "cautions/index.html"
+QUIZZES = "quizzes/index.html"
+DRILLS = "drills/index.html"
+POSITIONS = "positions.html"
+MEASURES = "measures.html"
+GLOSSARY = "glossary.html"
+SOURCES = "sources.html"
+ABOUT = "about.html"
+RECORD = "record.html"
+RECORD_INDEX = "assets/record-index.js"
+RECORD_SCRIPT = "assets/record.js"
+SEARCH = "search.html"
+SEARCH_INDEX = "assets/search-index.js"
+STYLE = "assets/casetrue.css"
+SCRIPT = "assets/casetrue.js"
+WALK_SCRIPT = "assets/walk.js"
+QUIZ_SCRIPT = "assets/quiz.js"
+PACER_SCRIPT = "assets/pacer.js"
+
+
+def clients(choice: str, name: str) -> str:
+    """The list of clients, narrowed down by `objective` or `measure`; see `web/filter-element.js`."""
+    return f"{CLIENTS}?{choice}={name}"
+
+
+def client(case: str, exercise: str | None = None) -> str:
+    """A client's page; with `exercise`, the page of a further exercise for that client."""
+    return f"clients/{case}.{exercise}.html" if exercise else f"clients/{case}.html"
+
+
+def table(name: str) -> str:
+    return f"tables/{name}.html"
+
+
+def caution(name: str) -> str:
+    return f"cautions/{name}.html"
+
+
+def quiz(name: str) -> str:
+    return f"quizzes/{name}.html"
+
+
+def quiz_part(name: str, part: int | str) -> str:
+    """A data file of a quiz."""
+    return f"quizzes/{name}.{part}.js"
+
+
+def drill(name: str) -> str:
+    return f"drills/{name}.html"
+
+
+def drill_walk(name: str) -> str:
+    """The fault-finding walk through a drill."""
+    return f"drills/{name}.faults.html"
+
+
+def position(name: str) -> str:
+    return f"{POSITIONS}#{name}"
+
+
+def measure(name: str) -> str:
+    return f"{MEASURES}#{name}"
+
+
+def term(name: str) -> str:
+    return f"{GLOSSARY}#{name}"
+
+
+def source(name: str) -> str:
+    return f"{SOURCES}#{name}"
+
+
+def lesson(file: str) -> str:
+    """The page of `lessons/x.md`; MkDocs puts it at the root."""
+    inner = PurePosixPath(file).relative_to("lessons")
+    stem = "index" if inner.stem == "README" else inner.stem
+    return str(inner.with_name(stem + ".html"))
+
+
+def relative(folder: str, to: str) -> str:
+    """A link from a page in `folder` (empty for the root) to an address, which may carry a `#part`."""
+    path, mark, part = to.partition("#")
+    return _between(folder, path) + mark + part
+
+
+@cache
+def _between(folder: str, path: str) -> str:
+    return posixpath.relpath(path, folder or ".")
+
+
+def every_page(course: Course, unread: Mapping[str, Iterable[str]] | None = None) -> Iterator[str]:
+    """The address of every page that the builder makes, those of lessons left out.
+
+    `unread` holds, by kind, names that are written in the course and could not be read: their pages count.
+    """
+    lost = unread or {}
+
+    def names(kind: str, things: Iterable[str]) -> tuple[str, ...]:
+        return tuple(dict.fromkeys((*things, *sorted(lost.get(kind, ())))))
+
+    cases, quizzes = names("case", course.cases), names("quiz", course.quizzes)
+    drills, tables = names("drill", course.drills), names("table", course.tables)
+    cautions = names("caution", course.cautions)
+    yield from (HOME, MEASURES, ABOUT, SEARCH)
+    for page, things in (
+        (LESSONS, [one for one in course.lessons if lesson(one.file) != HOME]),
+        (RECORD, cases + quizzes),
+        (POSITIONS, names("position", course.positions)),
+        (GLOSSARY, names("term", course.terms)),
+        (SOURCES, names("source", course.sources)),
+        (CLIENTS, cases),
+        (QUIZZES, quizzes),
+        (DRILLS, drills),
+        (TABLES, tables),
+        (CAUTIONS, cautions),
+    ):
+        yield from (page,) if things else ()
+    yield from map(quiz, quizzes)
+    yield from map(table, tables)
+    yield from map(caution, cautions)
+    for name in cases:
+        yield from clients_pages(course, name, sorted(lost.get("exercise", ())))
+    for name in drills:
+        yield drill(name)
+        if _is_walked(course, course.drills.get(name)):
+            yield drill_walk(name)
+
+
+def clients_pages(course: Course, case: str, unread: Sequence[str] = ()) -> Iterator[str]:
+    """The pages of one client: their own, which holds the first exercise, and one for each further one.
+    `unread` are exercises that could not be read."""
+    walked = [one.name for one in course.exercises.values() if one.cases == "all" or case in one.cases]
+    yield client(case)
+    yield from (client(case, name) for name in ((*walked, *unread) if unread else walked[1:]))
+
+
+def _is_walked(course: Course, one: Drill | None) -> bool:
+    return one is None or fault_walk(course, one) is not None

@@ -1,0 +1,96 @@
+"""One client and everything that the course says about them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from builder.course import Case, Caution
+from builder.decide.doubt import Chance, Line, chance_of_meeting, chances, is_known_near, lines
+from builder.decide.evaluate import Decision, findings, met
+from builder.decide.explain import Explanation, explain_found
+from builder.decide.grid import Value
+from builder.decide.nearest import Change, nearest
+from builder.decide.retest import Retested, retest
+from builder.exercises import Walk, bind_walk
+
+from .on_demand import OnDemand
+
+if TYPE_CHECKING:
+    from .answers import Answers
+
+
+class ClientAnswers:
+    """Everything that a course says about one client, each thing made once and only when it is asked for.
+
+    Mappings by table hold well-formed tables alone, but `explained` and `decisions`, which hold all.
+    """
+
+    def __init__(self, answers: Answers, case: Case) -> None:
+        self._answers = answers
+        self.case = case
+        readings = case.readings
+        self.lines = OnDemand[str, tuple[Line, ...]](lambda table: lines(answers.space, readings, table))
+        """Table to the nearest lines of every number that could turn it; to be asked by key."""
+        self.nearest = OnDemand[str, tuple[Change, ...]](
+            lambda table: nearest(answers.space, readings, table)
+        )
+        """Table to the cheapest other readings that lead elsewhere; to be asked by key."""
+        self.known_near = OnDemand[str, bool](lambda table: is_known_near(answers.space, case, table))
+        """Table to whether the author names the number whose line is nearest; to be asked by key."""
+        self.chance_of_meeting = OnDemand[str, float | None](
+            lambda caution: chance_of_meeting(answers.space, caution, readings)
+        )
+        """Caution to the chance of meeting it, None where it cannot be told; to be asked by key."""
+        self.walks = OnDemand[str, Walk](self._walk)
+        """Exercise to this client's walk through it; to be asked by key."""
+
+    @cached_property
+    def found(self) -> Mapping[str, Value]:
+        """The recorded value of every measure that was read."""
+        return findings(self._answers.course, self.case.readings)
+
+    @cached_property
+    def explained(self) -> Mapping[str, Explanation]:
+        """Table to its decision with the reasons, in pathway order."""
+        return {one.decision.table: one for one in explain_found(self._answers.course, self.found)}
+
+    @cached_property
+    def decisions(self) -> Mapping[str, Decision]:
+        """Table to its decision, in pathway order."""
+        return {table: one.decision for table, one in self.explained.items()}
+
+    @cached_property
+    def met(self) -> tuple[Caution, ...]:
+        """The cautions that the client meets, by name."""
+        return met(self._answers.course, self.case.readings)
+
+    @cached_property
+    def chances(self) -> Mapping[str, Chance]:
+        """Table to how sure its outcomes are."""
+        return chances(self._answers.space, self.case.readings)
+
+    def chance_of_key(self, table: str) -> float | None:
+        """How sure the outcome of a table is; None where there is no outcome, or the table is not
+        well-formed."""
+        outcome = self.decisions[table].outcome
+        if outcome is None or table not in self._answers.space.tables:
+            return None
+        return self.chances[table].chance.get(outcome, 0.0)
+
+    @cached_property
+    def retested(self) -> Retested | None:
+        """What the re-test shows; None for a client who was not tested again."""
+        return retest(self._answers.course, self.case)
+
+    @property
+    def exercises(self) -> tuple[str, ...]:
+        """Names of the exercises that the client walks, in file order."""
+        return self._answers.exercises_of(self.case.name)
+
+    def _walk(self, exercise: str) -> Walk:
+        answers = self._answers
+        return bind_walk(
+            answers.course, answers.exercise(exercise), self.case, self.decisions, self.met, answers.words
+        )

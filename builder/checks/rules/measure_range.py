@@ -1,0 +1,53 @@
+"""A measure's numbers do not make a grid.
+
+What: `to` is not above `from`, or no whole number of steps leads from `from` to `to`, or a reference band
+ends below its start.
+
+Why: every proof runs over the values that can be recorded, so the builder must know exactly which they are.
+
+Example:
+
+    ankle_dorsiflexion: {label: Dorsiflexion, kind: number, unit: deg, from: 0, to: 60, step: 7, sem: 2}
+
+Cure: choose `to` so that it is `from` plus a whole number of steps.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.course import Measure, NumberScale
+from builder.words.numbers import number
+
+from ..scope import Fault, Scope
+
+CODE = "measure-range"
+
+
+def check(scope: Scope) -> Iterator[Fault]:
+    for measure in scope.course.measures.values():
+        if isinstance(measure.scale, NumberScale):
+            yield from _number(measure, measure.scale)
+
+
+def is_grid(scale: NumberScale) -> bool:
+    """Whether a whole number of steps leads from the start up to the end."""
+    return scale.stop > scale.start and scale.step > 0 and (scale.stop - scale.start) % scale.step == 0
+
+
+def _number(measure: Measure, scale: NumberScale) -> Iterator[Fault]:
+    at, subject = measure.origin.at, f"measure:{measure.name}"
+    low, high, step = number(scale.start), number(scale.stop), number(scale.step)
+    if scale.stop <= scale.start:
+        message = f"`{measure.name}` runs from {low} to {high}, which is not upwards."
+        yield Fault(at("to"), subject, message, "`to` must be above `from`.")
+    elif not is_grid(scale):
+        last = scale.start + (scale.stop - scale.start) // scale.step * scale.step
+        message = f"Steps of {step} from {low} do not come to {high} in `{measure.name}`."
+        near = f"The nearest ends are {number(last)} and {number(last + scale.step)}."
+        yield Fault(at("to"), subject, message, near)
+    for place, band in enumerate(scale.reference):
+        if band.high < band.low:
+            message = f"The reference band for {band.who} in `{measure.name}` ends below its start."
+            hint = "`low` must not be above `high`."
+            yield Fault(at("reference", place, "high"), subject, message, hint)

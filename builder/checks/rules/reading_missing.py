@@ -1,0 +1,37 @@
+"""A client lacks a reading that a table or a caution needs.
+
+What: `readings` leaves out a measure that a table on this client's way reads, or that a caution reads. Only
+what later tables need may be left out once an outcome with `ends: true` has sent the client on.
+
+Why: without it the client has no outcome there, and nobody can say whether the caution is met.
+
+Example:
+
+    case: tern-03
+    readings: {stance: hip}         # the first table also reads heel_pain
+
+Cure: add the reading. If the client should be sent on before it is taken, check the earlier readings. Nothing
+is asked for while an earlier table is broken, since it might send the client on.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..scope import Fault, Scope, meant
+
+CODE = "reading-missing"
+
+
+def check(scope: Scope) -> Iterator[Fault]:
+    for case in scope.course.cases.values():
+        needed = scope.ways.needed_readings(case)
+        there = {*case.readings, *meant(case.readings, scope.course.measures)}
+        for name in scope.course.measures:
+            if name in needed and name not in there:
+                yield Fault(
+                    case.origin.at("readings"),
+                    f"case:{case.name}",
+                    f"{case.name} has no reading of `{name}`, which {needed[name]} needs.",
+                    f"Add `{name}` to the readings.",
+                )

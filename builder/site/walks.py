@@ -1,0 +1,86 @@
+"""A walk as its page shows it: what the browser is given, the order of its answers, what opens when."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterable
+from typing import Any, get_args
+
+from builder.answers import Answers, addresses
+from builder.course import Caution, Course, Harm, Level
+from builder.exercises.page_data import walk_data
+from builder.exercises.walk import Walk, WalkOption, WalkStep
+from builder.words import Words
+
+
+def other_steps(walk: Walk) -> list[WalkStep]:
+    """The steps that the best path leaves out."""
+    return [step for name, step in walk.steps.items() if name not in walk.best_path]
+
+
+def walk_block(course: Course, walk: Walk) -> dict[str, Any]:
+    """The walk as the browser reads it. `digest` changes with anything that a stored walk rests on."""
+    block: dict[str, Any] = {
+        **walk_data(walk, course.about.pass_mark),
+        "course": course.about.name,
+    }
+    seen = [
+        block,
+        *(([step.prompt] + [option.text for option in step.options]) for step in walk.steps.values()),
+    ]
+    return {**block, "digest": digest(seen)}
+
+
+def digest(value: object) -> str:
+    """Twelve hexadecimal digits of a JSON value."""
+    text = json.dumps(value, ensure_ascii=False, sort_keys=True)
+    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:12]
+
+
+def shown(walk: Walk, step: WalkStep) -> list[WalkOption]:
+    """A step's answers in the order shown: outcomes as their table names them, authored answers shuffled, so
+    that a best answer written first does not stand first."""
+    if step.kind == "decide":
+        return list(step.options)
+    return sorted(step.options, key=lambda option: digest([walk.exercise, step.id, option.text]))
+
+
+def next_client(answers: Answers, exercise: str, case: str) -> str | None:
+    """The page of the same exercise for the next client, around to the first; None for a lone client."""
+    name = answers.following.get(exercise, {}).get(case, case)
+    if name == case:
+        return None
+    first = answers.exercises_of(name)[0] == exercise
+    return addresses.client(name, None if first else exercise)
+
+
+_LEVELS = get_args(Level)
+
+
+def gravest_first(course: Course, names: Iterable[str]) -> list[Caution]:
+    """The cautions of these names, the most urgent first, else in the order given."""
+    there = [course.cautions[name] for name in names if name in course.cautions]
+    return sorted(there, key=lambda caution: _LEVELS.index(caution.level))
+
+
+def opened(course: Course, step: WalkStep) -> list[tuple[Caution, str]]:
+    """The cautions of a step, each once, the gravest first; with the ids of the answers that open it, or with
+    nothing where every answer does."""
+    by: dict[str, list[str]] = {name: [] for name in step.cautions}
+    for option in step.options:
+        for name in option.cautions:
+            if name not in step.cautions:
+                by.setdefault(name, []).append(option.id)
+    return [(caution, " ".join(by[caution.name])) for caution in gravest_first(course, by)]
+
+
+def verdict(words: Words, best: bool, harm: Harm) -> str:
+    """Whether an answer holds, and the harm that it could do."""
+    if best:
+        return words.say("Holds:")
+    if harm == "serious":
+        return words.say("Does not hold, and could do serious harm:")
+    if harm == "minor":
+        return words.say("Does not hold, and could do harm:")
+    return words.say("Does not hold:")
