@@ -1,4 +1,4 @@
-"""The seam to MkDocs: puts our pages among MkDocs' own, in any theme. The work is in `site/`; here are events."""
+"""The seam to MkDocs: puts our pages among its own, in any theme. The work is in `site/`; here are events."""
 
 from __future__ import annotations
 

@@ -8,12 +8,12 @@ from pathlib import Path
 
 import pytest
 
+from builder.answers import Answers
 from builder.checks import check
 from builder.course import RESERVED_SOURCES, Case, Course, DecideStep, Family
 from builder.decide.coverage import coverage_of
 from builder.decide.evaluate import decide
 from builder.decide.space import Space
-from builder.questions.bank import build_bank
 from builder.source import load
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -78,7 +78,7 @@ def test_asks_with_every_kind_of_family(demo: Course) -> None:
     asked = {one.family for one in demo.questions.values() if isinstance(one, Family)}
     assert asked == {"decision", "other_finding", "retest", "fault", "sequence"}
     families = {one.id for one in demo.questions.values() if isinstance(one, Family)}
-    assert families == {item.family for item in build_bank(demo)} - {None}, "a family comes to no question"
+    assert families == {item.family for item in Answers(demo).bank} - {None}, "a family comes to no question"
 
 
 def test_claims_no_review(demo: Course) -> None:

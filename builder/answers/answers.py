@@ -71,16 +71,14 @@ class Answers:
 
     def exercises_of(self, case: str) -> tuple[str, ...]:
         """Names of the exercises that a client walks, in file order."""
-        return tuple(self._listing.get(case, ())) or (PATHWAY,)
+        listing = (name for name, cases in self._listed.items() if cases is None or case in cases)
+        return tuple(listing) or (PATHWAY,)
 
     @cached_property
-    def _listing(self) -> Mapping[str, list[str]]:
-        """Client to the exercises that list them."""
-        listing: dict[str, list[str]] = defaultdict(list)
-        for exercise in self.course.exercises.values():
-            for case in self.course.cases if exercise.cases == "all" else dict.fromkeys(exercise.cases):
-                listing[case].append(exercise.name)
-        return listing
+    def _listed(self) -> Mapping[str, frozenset[str] | None]:
+        """Exercise to the clients that it lists; None for all."""
+        exercises = self.course.exercises
+        return {n: None if one.cases == "all" else frozenset(one.cases) for n, one in exercises.items()}
 
     @cached_property
     def following(self) -> Mapping[str, Mapping[str, str]]:

@@ -20,8 +20,8 @@ class Ways:
     """The ways of all clients of a course, each looked at once however many checks ask."""
 
     def __init__(self, answers: Answers, tables: Sequence[str]) -> None:
-        """`tables` are all tables in the order in which clients meet them, unread ones among them; empty where
-        nobody can say."""
+        """`tables` are all tables in the order in which clients meet them, unread ones among them; empty
+        where nobody can say."""
         self._answers = answers
         self._course = answers.course
         self._tables = tables
@@ -77,8 +77,8 @@ class Ways:
         return outcome in ending if outcome is not None else bool(ending) and self._is_refused(case, table)
 
     def _way(self, case: str) -> Iterator[str]:
-        """The tables up to the first at which the client is sent on, or may be, itself included; without those
-        of which nobody can say whether they are reached, since a table before them is not known."""
+        """The tables up to the first at which the client is sent on, or may be, itself included; without
+        those of which nobody can say whether they are reached, since a table before them is not known."""
         measures, order = self._course.measures, self._answers.order
         for table in self._tables:
             if all(name in measures or name in order for name in self._behind[table]):

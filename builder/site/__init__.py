@@ -2,24 +2,25 @@
 
 How a page comes about
 ----------------------
-`Site` (site.py) holds the course and all that is computed from it: `site.course`, `site.explained(case)`,
-`site.walk(case, exercise)`, `site.answers.bank`, `site.words`. Each file in `pages/` is one kind of page: a generator
-`pages(site)` of `Page` and `Asset` (page.py), entered in `pages/__init__.py`. A page's body is the HTML in
-`<main>`; it starts with the only `<h1>`, knows no theme, and comes from a template in `templates/`:
+`Site` (site.py) holds the course's `answers` and the words around them. Each file in `pages/` is one kind of
+page: a generator `pages(site)` of `Page` and `Asset` (page.py), entered in `pages/__init__.py`. A page's body is
+the HTML in `<main>`, made when it is asked for; it starts with the only `<h1>`, knows no theme, and comes from a
+template in `templates/`:
 
-    body = site.render("table.html.j2", uri, table=table)
+    draw = site.drawn("table.html.j2", uri, table=table)
 
 Templates escape everything. They see, beside what is passed in:
 
-    site, course                the site and its course
+    answers, course             what the course comes to (builder.answers), and the course
     say(text, **values)         the interface's words; count(one, many, n)
-    href(uri)                   a relative link from this page; addresses are made in addresses.py, seen as `uris`
+    href(uri)                   a relative link from this page; made from `addresses`
     prose(text), line(text)     an educator's CommonMark as blocks, or as one line without blocks
     number(value, unit)         a number with its unit
     once(key, macro, *given)    what a macro makes, made once for all pages of a folder
-    once_below, once_read       the same for a whole depth of folders, and for clients with the same readings
+    once_below                  the same for a whole depth of folders
+    excerpts, items, walks      prose cut in two, a question, a walk: as pages show them
     sentences                   builder.words.sentences, reasons as sentences
-    figures                     builder.site.figures, SVG from numbers; strip_of(site, case, measure, table)
+    figures                     builder.site.figures, SVG from numbers; strip_of(case, measure, table)
     sure_of, doubt_of           how sure a decision is and what would have changed it; only once answered
     retest_of                   what a client's re-test shows; only once the walk is done
 

@@ -53,7 +53,8 @@ def doubt_of(answers: Answers, case: Case, name: str) -> str:
     band, measure = _band(answers, case, name), answers.course.measures.get(name)
     if band is None or measure is None or not isinstance(measure.scale, NumberScale):
         return ""
-    return f"{doubt.likely(answers.words, measure.scale, *band)} {doubt.assumed(answers.words, measure.scale)}".strip()
+    said = (doubt.likely(answers.words, measure.scale, *band), doubt.assumed(answers.words, measure.scale))
+    return " ".join(said).strip()
 
 
 def _band(answers: Answers, case: Case, name: str) -> tuple[float, float] | None:

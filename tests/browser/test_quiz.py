@@ -11,7 +11,8 @@ from typing import Any
 
 import pytest
 
-from builder.questions import FIRST_SEED, build_bank, draw_quiz, quiz_pool
+from builder.answers import Answers
+from builder.questions import FIRST_SEED, draw_quiz, quiz_pool
 from builder.questions.draw import draw_data, drawn
 from builder.source import load
 
@@ -48,14 +49,14 @@ def site(course: Path) -> Path:
 @pytest.fixture(scope="module")
 def keys(course: Path) -> Mapping[str, Any]:
     """Question to key, as the builder has it."""
-    return {item.id: item.key for item in build_bank(load(course).course)}
+    return {item.id: item.key for item in Answers(load(course).course).bank}
 
 
 @pytest.fixture(scope="module")
 def asked(course: Path) -> list[str]:
     """The questions of the draw that stands on the page."""
     loaded = load(course).course
-    return [item.id for item in draw_quiz(loaded.quizzes["all-kinds"], build_bank(loaded), FIRST_SEED)]
+    return [item.id for item in draw_quiz(loaded.quizzes["all-kinds"], Answers(loaded).bank, FIRST_SEED)]
 
 
 def give(page, key: Any) -> None:
@@ -319,7 +320,7 @@ def test_new_questions_are_drawn_as_python_draws_them(browser, serve, site, cour
     kept = page.evaluate(f"JSON.parse(localStorage.getItem({QUIZ_KEY}))")
     assert kept["seed"] != FIRST_SEED
     loaded = load(course).course
-    quiz, items = loaded.quizzes["all-kinds"], build_bank(loaded)
+    quiz, items = loaded.quizzes["all-kinds"], Answers(loaded).bank
     pool = quiz_pool(quiz, items)
     expected = [pool[number].digest for number in drawn(draw_data(quiz, items), kept["seed"])]
     assert kept["digests"] == expected
@@ -388,7 +389,7 @@ def test_attempts_are_remembered_with_digest_and_first_try(page, site, course):
     attempts = page.evaluate(
         "JSON.parse(Object.entries(localStorage).find(([k]) => k.endsWith(':record'))[1]).attempts"
     )
-    item = next(item for item in build_bank(load(course).course) if item.id == "q-one")
+    item = next(item for item in Answers(load(course).course).bank if item.id == "q-one")
     assert [(one["id"], one["digest"], one["mark"], one["first"]) for one in attempts] == [
         ("q-one", item.digest, 0, True),
         ("q-one", item.digest, 1, False),
@@ -486,7 +487,7 @@ def test_single_questions_stay_single_when_all_is_forgotten(page, site):
 def by_number(course: Path, quiz: str, seed: int) -> list[str]:
     """The questions of a draw, as Python draws them."""
     loaded = load(course).course
-    return [item.id for item in draw_quiz(loaded.quizzes[quiz], build_bank(loaded), seed)]
+    return [item.id for item in draw_quiz(loaded.quizzes[quiz], Answers(loaded).bank, seed)]
 
 
 def shown(page) -> list[str]:
@@ -495,7 +496,7 @@ def shown(page) -> list[str]:
 
 
 def digests(course: Path, ids: list[str]) -> list[str]:
-    known = {item.id: item.digest for item in build_bank(load(course).course)}
+    known = {item.id: item.digest for item in Answers(load(course).course).bank}
     return [known[id] for id in ids]
 
 
@@ -580,7 +581,7 @@ def test_single_questions_are_asked_apart_from_the_quiz(browser, serve, site, co
     page.click("button", text="Answer")
     kept = page.evaluate(f"localStorage.getItem({QUIZ_KEY})")
     loaded = load(course).course
-    pool = [item.id for item in quiz_pool(loaded.quizzes["all-kinds"], build_bank(loaded))]
+    pool = [item.id for item in quiz_pool(loaded.quizzes["all-kinds"], Answers(loaded).bank)]
     other = next(id for id in pool if id not in asked)
     page.open(f"{where}?ask={other},q-one,gone,q-one")
     page.wait_for("document.querySelector('.progress')")

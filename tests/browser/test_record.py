@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from builder.questions import build_bank
+from builder.answers import Answers
 from builder.records import read
 from builder.source import load
 
@@ -31,7 +31,7 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="module")
 def digests() -> dict[str, str]:
-    return {item.id: item.digest for item in build_bank(load(ANKLE).course)}
+    return {item.id: item.digest for item in Answers(load(ANKLE).course).bank}
 
 
 @pytest.fixture(scope="module")
@@ -48,7 +48,7 @@ def few(digests: dict[str, str]) -> dict[str, Any]:
 @pytest.fixture(scope="module")
 def many(digests: dict[str, str]) -> dict[str, Any]:
     course = load(ANKLE).course
-    objectives = {item.id: item.objective for item in build_bank(course)}
+    objectives = {item.id: item.objective for item in Answers(course).bank}
     answers = [
         attempt(
             id,
@@ -184,7 +184,7 @@ def test_few_answers_are_told_to_be_few(page, site, few):
 def test_the_chance_is_the_one_computed(page, site, many):
     keep(page, site, many)
     course = load(ANKLE).course
-    objectives = {item.id: item.objective for item in build_bank(course)}
+    objectives = {item.id: item.objective for item in Answers(course).bank}
     firsts: dict[str, list[int]] = {}
     met = set()
     for one in sorted(many["attempts"], key=lambda one: one["at"]):

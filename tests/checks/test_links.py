@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from builder.answers import Answers
 from builder.checks import Scope, check
 from builder.checks.links import there
 from builder.problems import Problem
@@ -27,7 +28,7 @@ def test_it_knows_just_the_pages_that_are_built(part: str, request: pytest.Fixtu
     loaded = load(course)
     made = {
         page.uri if page.grows else markdown(page.uri)
-        for page in pages(Site(loaded.course, loaded.texts))
+        for page in pages(Site(Answers(loaded.course), loaded.texts))
         if isinstance(page, Page)
     }
     lessons = {lesson.file.removeprefix("lessons/") for lesson in loaded.course.lessons}

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from builder.answers import Answers
 from builder.checks import CHECKS, Scope, check
 from builder.checks.markup import foreign_images, ignored
 from builder.course import About, Course
@@ -18,7 +19,7 @@ from ..examples.reading import GOOD
 
 
 def faults(code: str, course: Course, today: str | None = None):
-    return list(CHECKS[code](Scope(course, today)))
+    return list(CHECKS[code](Scope(Answers(course), today)))
 
 
 def plain() -> Course:
@@ -28,8 +29,8 @@ def plain() -> Course:
 def test_proof_unfinished():
     """With almost no work allowed, everything is told as unproved: nothing is silently passed over."""
     course = load(GOOD / "with-cautions").course
-    scope = Scope(course)
-    scope.__dict__["space"] = Space(course, steps=1)
+    scope = Scope(Answers(course))
+    scope.answers.__dict__["space"] = Space(course, steps=1)
     told = {(fault.subject, fault.place.file) for fault in CHECKS["proof-unfinished"](scope)}
     assert told == {("table:screen", "tables/screen.yml"), ("caution:chest", "cautions/chest.yml")}
 

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from lxml import html
 
+from builder.answers import Answers
 from builder.site import Page, Site
 from builder.site.pages import drills, positions
 from builder.source import load
@@ -15,7 +16,7 @@ from builder.source import load
 @pytest.fixture
 def pages(drill_course: Path) -> dict[str, Page]:
     loaded = load(drill_course)
-    site = Site(loaded.course, loaded.texts)
+    site = Site(Answers(loaded.course), loaded.texts)
     made = [*drills.pages(site), *positions.pages(site)]
     return {page.uri: page for page in made if isinstance(page, Page)}
 

@@ -10,9 +10,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from builder.answers import Answers
 from builder.course import About, Correction, Course, Drill, DrillFault, Phase
 from builder.exercises import fault_walk, follow
-from builder.questions import Item, build_bank
+from builder.questions import Item
 from builder.questions.corrections import asked, folded
 from builder.questions.families import DRILL_FAMILIES
 from builder.source import load
@@ -27,7 +28,7 @@ def course(drill_course: Path) -> Course:
 
 
 def items(course: Course, family: str) -> dict[str, Item]:
-    return {item.id: item for item in build_bank(course) if item.family == family}
+    return {item.id: item for item in Answers(course).bank if item.family == family}
 
 
 def key_text(item: Item) -> str:
@@ -39,7 +40,7 @@ def test_a_family_is_documented_by_an_example_that_works(name: str, course: Cour
     page = importlib.import_module(f"builder.questions.families.{name}").__doc__
     assert page
     assert f"family: {name}" in page
-    assert any(item.drill and item.family == f"g-{name}" for item in build_bank(course))
+    assert any(item.drill and item.family == f"g-{name}" for item in Answers(course).bank)
 
 
 def test_a_sign_asks_for_the_first_correction(course: Course) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from builder.answers import Answers
 from builder.course import (
     AskStep,
     Band,
@@ -20,13 +21,18 @@ from builder.course import (
     Exercise,
     Family,
 )
-from builder.decide.evaluate import decide
-from builder.exercises import PATHWAY, Walk, bind_walk, facts, follow, walks_of
+from builder.decide.evaluate import decide, met
+from builder.exercises import PATHWAY, Walk, bind_walk, facts, follow
 from builder.source import load
 
 from .exercises import case, course, table
 
 LOW = ({"angle": Band({"below": Fraction(3)})},)
+
+
+def walks_of(made: Course, client: Case) -> list[Walk]:
+    answers = Answers(made).of(client)
+    return [answers.walks[name] for name in answers.exercises]
 
 
 def caution(name: str = "warm", **more: object) -> Caution:
@@ -243,7 +249,7 @@ def test_an_exercise_with_faults_is_still_bound(steps: dict[str, DecideStep | As
     made = course(table("one", 3))
     client = case(5)
     exercise = Exercise("e", "E", "all", "s", steps)
-    walk = bind_walk(made, exercise, client, decide(made, client.readings))
+    walk = bind_walk(made, exercise, client, decide(made, client.readings), met(made, client.readings))
     assert walk.start == "s"
     assert "s" in walk.steps
 

@@ -8,7 +8,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from builder.course import Exercise
-from builder.decide.evaluate import decide
+from builder.decide.evaluate import decide, met
 from builder.exercises import Walk, WalkMark, bind_walk, follow
 
 from .exercises import case, course, exercises, table
@@ -18,7 +18,7 @@ COURSE = course(table("one", 3), table("two", 6))
 
 def bound(exercise: Exercise, angle: int) -> Walk:
     client = case(angle)
-    return bind_walk(COURSE, exercise, client, decide(COURSE, client.readings))
+    return bind_walk(COURSE, exercise, client, decide(COURSE, client.readings), met(COURSE, client.readings))
 
 
 def walked(walk: Walk, data: st.DataObject, best_only: bool) -> WalkMark | None:

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
+from builder.answers import Answers
 from builder.checks import check
 from builder.cli.main import casetrue
 from builder.site import Page, Site
@@ -24,7 +25,7 @@ BLOCK = 25
 def made(folder: Path) -> dict[str, tuple[bool, str, str]]:
     loaded = load(folder)
     assert [one for one in loaded.problems if one.severity == "error"] == []
-    found = pages(Site(loaded.course, loaded.texts))
+    found = pages(Site(Answers(loaded.course), loaded.texts))
     return {
         one.uri: (True, one.body, one.title) if isinstance(one, Page) else (False, one.text, "")
         for one in found

@@ -8,11 +8,14 @@ from pathlib import Path
 
 import pytest
 
+from builder.answers import Answers
 from builder.course import Band, Course, Family, Measure, NumberScale, Reading, Rule
 from builder.decide.evaluate import decide
-from builder.questions import build_bank, item_data
+from builder.questions import item_data
 from builder.questions.marking import mark
 from builder.source import load
+
+from .told import unsure
 
 
 @pytest.fixture
@@ -21,18 +24,18 @@ def ankle() -> Course:
 
 
 def test_items_come_in_file_order_and_a_familys_in_the_order_of_its_clients(ankle: Course) -> None:
-    names = [item.id for item in build_bank(ankle)]
+    names = [item.id for item in Answers(ankle).bank]
     assert names == [
         "q-one", "q-several", "q-number", "q-order", "q-pairs",
         "g-plan.tern-03", "g-plan.plover-04", "g-plan.knot-05", "g-plan.crake-07",
     ]  # fmt: skip
     some = Family("g-plan", "decision", "plan", ("crake-07", "gone", "tern-03"), "choose-ankle-plan")
     narrowed = replace(ankle, questions={"g-plan": some})
-    assert [item.id for item in build_bank(narrowed)] == ["g-plan.crake-07", "g-plan.tern-03"]
+    assert [item.id for item in Answers(narrowed).bank] == ["g-plan.crake-07", "g-plan.tern-03"]
 
 
 def test_the_key_of_a_decision_is_what_the_rules_decide(ankle: Course) -> None:
-    for item in build_bank(ankle):
+    for item in Answers(ankle).bank:
         if item.case is None or item.table is None:
             continue
         outcomes = ankle.tables[item.table].outcomes
@@ -43,34 +46,36 @@ def test_the_key_of_a_decision_is_what_the_rules_decide(ankle: Course) -> None:
 
 
 def test_the_key_follows_when_a_rule_changes(ankle: Course) -> None:
-    before = {item.id: item for item in build_bank(ankle)}
+    before = {item.id: item for item in Answers(ankle).bank}
     plan = ankle.tables["plan"]
     kinder = replace(plan, rules=tuple(rule for rule in plan.rules if rule.id != "stiff"))
-    after = {item.id: item for item in build_bank(replace(ankle, tables={**ankle.tables, "plan": kinder}))}
+    after = {item.id: item for item in Answers(replace(ankle, tables={**ankle.tables, "plan": kinder})).bank}
     changed = {name for name in after if after[name].digest != before[name].digest}
     assert changed == {"g-plan.tern-03"}
     assert after["g-plan.tern-03"].key != before["g-plan.tern-03"].key
 
 
 def test_the_digest_follows_what_is_seen_before_answering_and_nothing_else(ankle: Course) -> None:
-    (item, *_) = build_bank(ankle)
+    (item, *_) = Answers(ankle).bank
     question = ankle.questions["q-one"]
 
     def digest(**changes: object) -> str:
         changed = replace(question, **changes)  # type: ignore[arg-type]
-        return build_bank(replace(ankle, questions={"q-one": changed}))[0].digest
+        return Answers(replace(ankle, questions={"q-one": changed})).bank[0].digest
 
     assert digest() == item.digest
     assert digest(why="Another reason.", source=None, objective="choose-ankle-plan") == item.digest
     assert digest(stem="Where does the foot stand?") != item.digest
     crake = ankle.cases["crake-07"]
     read = replace(crake, readings={**crake.readings, "stance": Reading(finding="wide")})
-    moved = build_bank(replace(ankle, cases={**ankle.cases, "crake-07": read}))
-    assert {item.digest for item in moved} - {item.digest for item in build_bank(ankle)} == {moved[-1].digest}
+    moved = Answers(replace(ankle, cases={**ankle.cases, "crake-07": read})).bank
+    assert {item.digest for item in moved} - {item.digest for item in Answers(ankle).bank} == {
+        moved[-1].digest
+    }
 
 
 def test_a_decision_is_explained_beside_the_readings(ankle: Course) -> None:
-    items = {item.id: item for item in build_bank(ankle)}
+    items = {item.id: item for item in Answers(ankle).bank}
     tern = items["g-plan.tern-03"]
     assert tern.why == (
         "Ankle class: Stiff, as the rule asks.\n\nA wedge under the heels takes what the ankle does not give."
@@ -85,7 +90,7 @@ def test_a_decision_is_explained_beside_the_readings(ankle: Course) -> None:
 
 def test_an_unsure_key_is_left_out_of_marked_quizzes(ankle: Course) -> None:
     chances = {"tern-03": {"plan": 0.79}, "crake-07": {"plan": 0.5}, "plover-04": {"plan": 0.8}}
-    items = {item.id: item for item in build_bank(ankle, chances=chances)}
+    items = {item.id: item for item in unsure(ankle, chances)}
     assert (items["g-plan.tern-03"].chance, items["g-plan.tern-03"].marked) == (0.79, False)
     assert items["g-plan.plover-04"].marked
     assert items["g-plan.crake-07"].marked, "its author knows that the reading is near a line"
@@ -95,7 +100,7 @@ def test_an_unsure_key_is_left_out_of_marked_quizzes(ankle: Course) -> None:
 def test_near_cut_has_to_name_a_number_that_the_table_rests_on(ankle: Course) -> None:
     crake = replace(ankle.cases["crake-07"], near_cut=("stance", "gone"))
     changed = replace(ankle, cases={**ankle.cases, "crake-07": crake})
-    items = {item.id: item for item in build_bank(changed, chances={"crake-07": {"plan": 0.5}})}
+    items = {item.id: item for item in unsure(changed, {"crake-07": {"plan": 0.5}})}
     assert not items["g-plan.crake-07"].marked
 
 
@@ -104,18 +109,18 @@ def test_near_cut_has_to_name_a_number_that_the_table_rests_on(ankle: Course) ->
     [Family("g", "riddle", "plan", "all", "o"), Family("g", "decision", "gone", "all", "o")],
 )
 def test_a_family_that_cannot_be_written_gives_no_item(ankle: Course, family: Family) -> None:
-    assert build_bank(replace(ankle, questions={"g": family})) == ()
+    assert Answers(replace(ankle, questions={"g": family})).bank == ()
 
 
 def test_item_data_holds_no_prose(ankle: Course) -> None:
-    for item in build_bank(ankle):
+    for item in Answers(ankle).bank:
         data = item_data(item)
         assert set(data) == {"id", "kind", "objective", "digest", "key"}
         assert item.stem not in str(data)
 
 
 def test_the_same_course_gives_the_same_bank(ankle: Course) -> None:
-    assert build_bank(ankle) == build_bank(ankle)
+    assert Answers(ankle).bank == Answers(ankle).bank
 
 
 def test_near_cut_speaks_for_the_number_whose_line_is_nearest(ankle: Course) -> None:
@@ -133,7 +138,7 @@ def test_near_cut_speaks_for_the_number_whose_line_is_nearest(ankle: Course) -> 
             tables={**ankle.tables, "plan": replace(plan, inputs=(*plan.inputs, "width"), rules=rules)},
             cases={"crake-07": replace(crake, readings=readings, near_cut=(near_cut,))},
         )
-        items = {item.id: item for item in build_bank(changed, chances={"crake-07": {"plan": 0.6}})}
+        items = {item.id: item for item in unsure(changed, {"crake-07": {"plan": 0.6}})}
         return items["g-plan.crake-07"].marked
 
     assert marked("ankle_dorsiflexion")

@@ -9,8 +9,9 @@ from pathlib import Path
 from hypothesis import given
 from hypothesis import strategies as st
 
+from builder.answers import Answers
 from builder.course import BlueprintRow, Quiz
-from builder.questions import Item, build_bank, draw_quiz, quiz_pool
+from builder.questions import Item, draw_quiz, quiz_pool
 from builder.source import load
 
 ANKLE = load(Path(__file__).parents[1] / "courses" / "ankle").course
@@ -79,14 +80,14 @@ def test_seeds_draw_different_quizzes_and_the_same_seed_the_same() -> None:
 
 
 def test_a_list_asks_its_questions_in_order_and_one_client_of_a_family() -> None:
-    made = build_bank(ANKLE)
+    made = Answers(ANKLE).bank
     drawn = draw_quiz(ANKLE.quizzes["all-kinds"], made)
     assert [item.id for item in drawn][:5] == ["q-one", "q-several", "q-number", "q-order", "q-pairs"]
     assert [item.family for item in drawn][5:] == ["g-plan"]
 
 
 def test_the_pool_holds_everything_that_some_draw_can_hold() -> None:
-    made = build_bank(ANKLE)
+    made = Answers(ANKLE).bank
     pool = {item.id for item in quiz_pool(ANKLE.quizzes["all-kinds"], made)}
     seen = {item.id for seed in range(60) for item in draw_quiz(ANKLE.quizzes["all-kinds"], made, seed)}
     assert seen == pool

@@ -10,13 +10,16 @@ from pathlib import Path
 
 import pytest
 
+from builder.answers import Answers
 from builder.course import Case, Client, Course, Family, NumberScale, Reading, Retest
 from builder.decide import grid
 from builder.decide.evaluate import decide
-from builder.questions import Item, build_bank, families
+from builder.questions import Item, families
 from builder.questions.families import DRILL_FAMILIES, FAMILIES
 from builder.questions.marking import mark
 from builder.source import load
+
+from .told import unsure
 
 FOLDER = Path(families.__file__).parent
 
@@ -29,7 +32,7 @@ def ankle() -> Course:
 def items(course: Course, family: str, table: str) -> dict[str, Item]:
     """Client to the family's item about them."""
     asked = Family("g", family, table, "all", "o")
-    return {item.case or "": item for item in build_bank(replace(course, questions={"g": asked}))}
+    return {item.case or "": item for item in Answers(replace(course, questions={"g": asked})).bank}
 
 
 def held(item: Item) -> list[str]:
@@ -203,5 +206,5 @@ def test_without_error_or_retest_nothing_is_asked(ankle: Course) -> None:
 
 def test_a_retest_is_not_weighed_by_the_chance_of_the_tables_key(ankle: Course) -> None:
     asked = Family("g", "retest", "plan", "all", "o")
-    (item,) = build_bank(replace(ankle, questions={"g": asked}), chances={"tern-03": {"plan": 0.1}})
+    (item,) = unsure(replace(ankle, questions={"g": asked}), {"tern-03": {"plan": 0.1}})
     assert (item.marked, item.chance) == (True, None)

@@ -8,13 +8,14 @@ from typing import Any
 
 import pytest
 
+from builder.answers import Answers
 from builder.exercises import fault_walk
 from builder.records import LARGEST, Refused, merge, read
 from builder.records.reading import MOST
 from builder.records.record import Attempt, Record
 from builder.site import Site
 from builder.site.pages.quizzes import edition
-from builder.site.practice import walk_block
+from builder.site.walks import walk_block
 from builder.source import load
 from builder.source.schemas import schema_files
 
@@ -95,13 +96,13 @@ def test_the_schema_tells_of_every_part() -> None:
 
 def test_whatever_a_course_asks_can_be_recorded(drill_course: Path) -> None:
     course = load(drill_course).course
-    site = Site(course, {})
-    walks = [site.walk(case, name) for case in course.cases.values() for name in site.exercises_of(case.name)]
+    site = Site(Answers(course), {})
+    walks = [client.walks[name] for client in site.answers.clients.values() for name in client.exercises]
     walks += [walk for drill in course.drills.values() if (walk := fault_walk(course, drill))]
-    asked = [attempt(item.id, digest=item.digest) for item in site.bank]
+    asked = [attempt(item.id, digest=item.digest) for item in site.answers.bank]
     for walk in walks:
         name = "/".join(part for part in (walk.exercise, walk.case) if part)
-        digest = walk_block(site, walk)["digest"]
+        digest = walk_block(course, walk)["digest"]
         asked += [attempt(f"{name}/{step}", digest=digest, kind="step") for step in walk.steps]
     asked += [attempt(name, digest=edition(site, quiz)) for name, quiz in course.quizzes.items()]
     assert len(walks) > len(course.cases)

@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from lxml import etree
 
+from builder.answers import Answers, addresses
 from builder.course import (
     About,
     AnyOf,
@@ -30,7 +31,6 @@ from builder.decide.budget import Unfinished
 from builder.decide.evaluate import decide_table
 from builder.decide.grid import size, value
 from builder.decide.space import Space
-from builder.site import uris
 from builder.site.figures import draw_before_after, draw_strip, draw_tree, lines_of
 from builder.site.figures.branches import Fork, Leaf, branches
 from builder.site.figures.scale import INSET, WIDTH, hatched
@@ -280,12 +280,12 @@ def test_where_reach_takes_too_long_to_find_it_is_said() -> None:
     asked = {"first": AnyOf(("low",)), "pain": Is(True)}
     later = named("then", table("first", Rule("r", asked, "x"), Rule("s", {}, "y"), inputs=("first", "pain")))
     both = fed(earlier, later)
-    site = Site(both, {})
+    site = Site(Answers(both), {})
     said = "Branches that no client can reach are left out."
-    assert said in next(page for page in tables.pages(site) if page.uri == uris.table("then")).body
-    site.space = Space(both, steps=7)
+    assert said in next(page for page in tables.pages(site) if page.uri == addresses.table("then")).body
+    site.answers.space = Space(both, steps=7)
     with pytest.raises(Unfinished):
-        branches(ENGLISH, both, later, site.space)
-    whole = next(page for page in tables.pages(site) if page.uri == uris.table("then")).body
+        branches(ENGLISH, both, later, site.answers.space)
+    whole = next(page for page in tables.pages(site) if page.uri == addresses.table("then")).body
     assert said not in whole
     assert "This tree is read on its own." in whole

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from builder.site.practice import Lead, opening
+from builder.site.excerpts import Lead, opening
 
 SEE, DO, SAY, WHY = "You see this.", "Do that now.", "Say this.", "It comes from there."
 

@@ -11,8 +11,9 @@ from typing import Any
 
 import pytest
 
+from builder.answers import addresses
 from builder.course import COMMON_PRACTICE, FROM_MEMORY, About, Course, Source
-from builder.site import Page, uris
+from builder.site import Page
 from builder.site.assets import needed, stylesheet
 from builder.site.bodies import anchors, opening, to_classes
 from builder.site.citations import cite
@@ -24,18 +25,17 @@ from builder.words import ENGLISH
 
 
 @pytest.mark.parametrize(
-    ("here", "to", "link"),
+    ("folder", "to", "link"),
     [
-        ("index.html", "clients/tern.html", "clients/tern.html"),
-        ("clients/tern.html", "index.html", "../index.html"),
-        ("clients/tern.html", "clients/index.html", "index.html"),
-        ("clients/tern.html", "measures.html#knee", "../measures.html#knee"),
-        ("measures.html", "measures.html#knee", "#knee"),
-        ("measures.html", "measures.html", "measures.html"),
+        ("", "clients/tern.html", "clients/tern.html"),
+        ("clients", "index.html", "../index.html"),
+        ("clients", "clients/index.html", "index.html"),
+        ("clients", "measures.html#knee", "../measures.html#knee"),
+        ("", "measures.html#knee", "measures.html#knee"),
     ],
 )
-def test_relative_links(here: str, to: str, link: str) -> None:
-    assert uris.relative(here, to) == link
+def test_relative_links(folder: str, to: str, link: str) -> None:
+    assert addresses.relative(folder, to) == link
 
 
 @pytest.mark.parametrize(
@@ -47,7 +47,7 @@ def test_relative_links(here: str, to: str, link: str) -> None:
     ],
 )
 def test_lessons_stand_where_mkdocs_puts_them(file: str, uri: str) -> None:
-    assert uris.lesson(file) == uri
+    assert addresses.lesson(file) == uri
 
 
 def test_a_shell_is_filled_at_its_marks_alone() -> None:
@@ -55,7 +55,9 @@ def test_a_shell_is_filled_at_its_marks_alone() -> None:
         f"<title>{TITLE}</title><a href='/c/{STEM}.html' title='{DESCRIPTION}' rel='{SOURCE}'>{BODY}"
     )
     body = f"<h1>Tern</h1>{TITLE}"
-    page = Page("clients/tern 3.html", "Tern & <Co>", "client", body, "A 'line'", source="cases/a.yml")
+    page = Page(
+        "clients/tern 3.html", "Tern & <Co>", "client", lambda: body, "A 'line'", source="cases/a.yml"
+    )
     assert shell.fill(page) == (
         "<title>Tern &amp; &lt;Co&gt;</title>"
         f"<a href='/c/tern%203.html' title='A &#x27;line&#x27;' rel='cases/a.yml'>{body}"

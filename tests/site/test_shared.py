@@ -8,6 +8,7 @@ from random import Random
 
 import pytest
 
+from builder.answers import Answers
 from builder.course import Course
 from builder.site import Page, Site
 from builder.site.page import Made
@@ -30,7 +31,7 @@ def crowded(course: Path, folder: Callable[..., Path]) -> Path:
 
 
 def alone(course: Course, case: str) -> tuple[Page, ...]:
-    return tuple(client(Site(course, {}), course.cases[case]))
+    return tuple(client(Site(Answers(course), {}), course.cases[case]))
 
 
 @pytest.mark.parametrize("name", ["crowded", "demo"])
@@ -38,7 +39,7 @@ def test_a_client_among_others_has_the_page_of_a_client_alone(
     name: str, small_course: Path, course_folder: Callable[..., Path]
 ) -> None:
     course = load(DEMO if name == "demo" else crowded(small_course, course_folder)).course
-    shared = Site(course, {})
+    shared = Site(Answers(course), {})
     for case in course.cases.values():
         assert tuple(client(shared, case)) == alone(course, case.name), case.name
 
@@ -47,8 +48,8 @@ def test_quizzes_after_clients_are_quizzes_alone(
     small_course: Path, course_folder: Callable[..., Path]
 ) -> None:
     course = load(crowded(small_course, course_folder)).course
-    first: tuple[Made, ...] = tuple(quizzes(Site(course, {})))
-    later = Site(course, {})
+    first: tuple[Made, ...] = tuple(quizzes(Site(Answers(course), {})))
+    later = Site(Answers(course), {})
     for case in course.cases.values():
         tuple(client(later, case))
     assert tuple(quizzes(later)) == first
