@@ -10,10 +10,10 @@ from rich.console import Console
 from rich.padding import Padding
 from rich.text import Text
 
+from builder.answers import Answers
 from builder.checks import plain
 from builder.course import Course, NumberScale
-from builder.decide.coverage import Coverage, LineCover, coverage_of
-from builder.decide.space import Space
+from builder.decide.coverage import Coverage, LineCover
 from builder.source.kinds import CASE, CAUTION, MEASURE, TABLE
 from builder.words import sentences as say
 from builder.words.numbers import number, quantity
@@ -32,12 +32,12 @@ def command(course_dir: Path, form: str) -> None:
     Exit code 0: shown. 1: something that the answer rests on is broken. 2: wrong use, or no course there.
     """
     loaded = load_course(course_dir)
-    space = Space(loaded.course)
-    broken = unread(loaded, MEASURE, TABLE, CAUTION, CASE) or unsound(space)
+    answers = Answers(loaded.course)
+    broken = unread(loaded, MEASURE, TABLE, CAUTION, CASE) or unsound(answers.space)
     if form == "json":
-        click.echo(json.dumps(document(coverage_of(space)), ensure_ascii=False, indent=2, allow_nan=False))
+        click.echo(json.dumps(document(answers.coverage), ensure_ascii=False, indent=2, allow_nan=False))
     elif not broken:
-        write(loaded.course, coverage_of(space), console())
+        write(loaded.course, answers.coverage, console())
     if broken:
         click.echo(f"This cannot be counted in full, since something is broken: {broken}.", err=True)
         click.echo("`casetrue check` says what to mend.", err=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable
 from pathlib import Path
 
 import click
@@ -11,14 +11,13 @@ from rich.console import Console
 from rich.padding import Padding
 from rich.text import Text
 
+from builder.answers import Answers
 from builder.checks import plain
-from builder.course import COMMON_PRACTICE, FROM_MEMORY, Case, Course
-from builder.decide.doubt import Chance, chances
-from builder.decide.evaluate import met
-from builder.decide.explain import Check, Explanation, explain
-from builder.decide.grid import recorded
-from builder.decide.nearest import nearest
-from builder.decide.space import Space
+from builder.course import COMMON_PRACTICE, FROM_MEMORY, Case, Course, Reading, Table
+from builder.decide.doubt import Chance
+from builder.decide.explain import Check, Explanation
+from builder.decide.grid import Value
+from builder.decide.nearest import Change
 from builder.decide.sureness import Sure, sure_of
 from builder.problems.nearest import nearest_words
 from builder.source import Loaded
@@ -48,16 +47,16 @@ def command(case_name: str, course_dir: Path, form: str) -> None:
     case = course.cases.get(case_name)
     if case is None:
         raise click.UsageError(_unknown(case_name, course_dir, loaded))
-    space = Space(course)
-    broken = unread(loaded, COURSE, MEASURE, TABLE, CAUTION) or unsound(space)
+    answers = Answers(course)
+    broken = unread(loaded, COURSE, MEASURE, TABLE, CAUTION) or unsound(answers.space)
     if broken:
         # With the answer itself, which people read; beside it, where another program does.
         told = f"Something is broken in {broken}. A decision or a caution may be missing or wrong here."
         click.echo(f"{told} `casetrue check` says what to mend.\n", err=form == "json")
     if form == "json":
-        click.echo(json.dumps(document(space, case), ensure_ascii=False, indent=2, allow_nan=False))
+        click.echo(json.dumps(document(answers, case), ensure_ascii=False, indent=2, allow_nan=False))
     else:
-        write(space, case, console(), is_whole=not broken)
+        write(answers, case, console(), is_whole=not broken)
 
 
 def _unknown(name: str, course_dir: Path, loaded: Loaded) -> str:
@@ -75,34 +74,26 @@ def _unknown(name: str, course_dir: Path, loaded: Loaded) -> str:
     return " ".join(said)
 
 
-def document(space: Space, case: Case) -> dict[str, object]:
+def document(answers: Answers, case: Case) -> dict[str, object]:
     """What `--format json` prints; its shape is settled in the course format."""
-    course = space.course
+    client, names = answers.of(case), (name for name in answers.course.measures if name in case.readings)
     return {
         "case": case.name,
-        "readings": {name: _reading(course, case, name) for name in course.measures if name in case.readings},
-        "decisions": _decisions(space, case),
+        "readings": {name: _reading(case.readings[name], client.found.get(name)) for name in names},
+        "decisions": [
+            _decision(explanation)
+            | _doubt(answers.course.tables[table], client.chances.get(table))
+            | {"nearest": _nearest(client.nearest[table]) if table in answers.space.tables else []}
+            for table, explanation in client.explained.items()
+        ],
     }
 
 
-def _reading(course: Course, case: Case, name: str) -> dict[str, object]:
-    reading = case.readings[name]
-    value = recorded(course.measures[name], reading)
+def _reading(reading: Reading, value: Value | None) -> dict[str, object]:
     found: dict[str, object] = {"value": None if value is None else plain(value)}
     if reading.trials:
         found["trials"] = [plain(trial) for trial in reading.trials]
     return found
-
-
-def _decisions(space: Space, case: Case) -> list[dict[str, object]]:
-    course = space.course
-    sure = chances(space, case.readings)
-    return [
-        _decision(explanation)
-        | _doubt(course, explanation.decision.table, sure)
-        | {"nearest": _nearest(space, case, explanation.decision.table)}
-        for explanation in explain(course, case.readings)
-    ]
 
 
 def _decision(explanation: Explanation) -> dict[str, object]:
@@ -116,29 +107,27 @@ def _decision(explanation: Explanation) -> dict[str, object]:
     }
 
 
-def _doubt(course: Course, table: str, sure: Mapping[str, Chance]) -> dict[str, object]:
+def _doubt(table: Table, chance: Chance | None) -> dict[str, object]:
     """How sure each outcome is; of a table that is not well-formed nothing is known."""
-    if table in sure:
-        return {"chance": dict(sure[table].chance), "undecided": sure[table].undecided}
-    return {"chance": dict.fromkeys(course.tables[table].outcomes, 0.0), "undecided": 1.0}
+    if chance is None:
+        return {"chance": dict.fromkeys(table.outcomes, 0.0), "undecided": 1.0}
+    return {"chance": dict(chance.chance), "undecided": chance.undecided}
 
 
-def _nearest(space: Space, case: Case, table: str) -> list[dict[str, object]]:
-    if table not in space.tables:
-        return []
+def _nearest(changes: Iterable[Change]) -> list[dict[str, object]]:
     return [
         {
             "change": {name: {"from": plain(was), "to": plain(to)} for name, (was, to) in one.change.items()},
             "cost": plain(one.cost),
             "outcome": one.outcome,
         }
-        for one in nearest(space, case.readings, table)
+        for one in changes
     ]
 
 
-def write(space: Space, case: Case, out: Console, is_whole: bool) -> None:
+def write(answers: Answers, case: Case, out: Console, is_whole: bool) -> None:
     """Prints the readings, every table in pathway order with its reasons, and the cautions that are met."""
-    course, client = space.course, case.client
+    course, client, found = answers.course, case.client, answers.of(case)
     age = f", {client.age}" if client.age is not None else ""
     out.print(Text(f"{client.name}{age} ({case.name})", "bold"))
     if client.about:
@@ -147,20 +136,19 @@ def write(space: Space, case: Case, out: Console, is_whole: bool) -> None:
     out.print(Text("What was found", "bold"))
     for name, measure in course.measures.items():
         if name in case.readings:
-            shown = say.reading(ENGLISH, measure, case.readings[name], recorded(measure, case.readings[name]))
+            shown = say.reading(ENGLISH, measure, case.readings[name], found.found.get(name))
             _line(out, Text(f"{measure.label}: {shown}"))
-    for number, explanation in enumerate(explain(course, case.readings), 1):
+    for number, explanation in enumerate(found.explained.values(), 1):
         out.print()
         _table(course, number, explanation, out)
         table, outcome = explanation.decision.table, explanation.decision.outcome
-        sure = sure_of(ENGLISH, space, case.readings, table, outcome) if outcome is not None else None
+        sure = sure_of(ENGLISH, answers.space, case.readings, table, outcome) if outcome is not None else None
         if sure is not None:
             _write_sure(course, sure, out)
-    cautions = met(course, case.readings)
     out.print()
     none = "none" if is_whole else "not known, since something is broken"
-    found = ", ".join(f"{caution.title} ({caution.level})" for caution in cautions) or none
-    out.print(Text(f"Cautions met: {found}", "bold"))
+    met = ", ".join(f"{caution.title} ({caution.level})" for caution in found.met) or none
+    out.print(Text(f"Cautions met: {met}", "bold"))
     out.print(Text("For training on invented clients; not for deciding about a real person.", "dim"))
 
 

@@ -2,10 +2,10 @@
 
 How a page comes about
 ----------------------
-`Site` (site.py) holds the course's `answers` and the words around them. Each file in `pages/` is one kind of
-page: a generator `pages(site)` of `Page` and `Asset` (page.py), entered in `pages/__init__.py`. A page's body is
-the HTML in `<main>`, made when it is asked for; it starts with the only `<h1>`, knows no theme, and comes from a
-template in `templates/`:
+`Site` (site.py) holds the course's `answers` and the words around them. Each file in `pages/` is one kind
+of page: a generator `pages(site)` of `Page` and `Asset` (page.py), entered in `pages/__init__.py`. A page's
+body is the HTML in `<main>`, made when it is asked for; it starts with the only `<h1>`, knows no theme, and
+comes from a template in `templates/`:
 
     draw = site.drawn("table.html.j2", uri, table=table)
 
