@@ -2,13 +2,13 @@
 
     python tests/bench/bench_site.py [--theme material] [CLIENTS ...]        (100 1000 4000 without)
 
-CPU seconds (user and system) and peak memory of one process each, all in one run and in turn: the least of
-three rounds, for the machine may have other work and Python keeps compiled code from the first. Ours: a cold
-build (nothing kept of the course), a warm one (nothing changed), one into another folder, and one after a
-client has changed; then `casetrue check`, cold and unchanged. MkDocs: in the same theme (ours, without
-`--theme`), a Markdown page for every page of the site, out of the navigation, with its own search as it comes
-(our site has a search too) and without; ratios are to the first. Last, the seconds by the clock from saving a
-changed client to the fresh page while `casetrue serve` runs, the worst of five.
+The course is that of large_course.py: no two clients share trials, story or name. CPU seconds (user and
+system) and peak memory of one process each, all in one run and in turn: the least of three rounds, for the
+machine may have other work and Python keeps compiled code from the first. Ours: a cold build, one when nothing
+has changed, and `casetrue check`. MkDocs: in the same theme (ours, without `--theme`), a Markdown page for
+every page of the site, out of the navigation, without search and with its own; ratios are to the first, which
+flatters us less. Last, the seconds by the clock from saving a changed client to the fresh page while
+`casetrue serve` runs, the worst of five.
 """
 
 from __future__ import annotations
@@ -27,17 +27,10 @@ import urllib.request
 from collections.abc import Iterator
 from pathlib import Path
 
+from large_course import write
 from lxml import html
 
 ROOT = Path(__file__).parents[2]
-ANKLE = ROOT / "tests" / "courses" / "ankle"
-STORY = (
-    "{name} came to the gym because the stairs at work had become a chore. Knees and hips are fine; the "
-    "heels lift early in every squat, and a friend said that this was a matter of will.\n\n"
-    "  The first weeks went to walking and to hinging at the hip. {name} likes to know why a thing is done "
-    "and writes the answers down in a small blue book.\n\n"
-    "  Nothing hurts at rest. Sleep is short, since the shift begins at five, and coffee is long."
-)
 HOOK = """
 class Frame:
     language, version = "en", ""
@@ -51,34 +44,6 @@ def on_env(env, config, files):
     env.globals["casetrue"] = Frame()
     return env
 """
-
-
-def synthetic(folder: Path, clients: int, theme: str = "casetrue") -> Path:
-    """The ankle course with so many clients, ten to a file."""
-    course = Path(shutil.copytree(ANKLE, folder / f"course-{clients}"))
-    shutil.rmtree(course / "cases")
-    (course / "cases").mkdir()
-    for first in range(0, clients, 10):
-        cases = [case(number) for number in range(first, min(first + 10, clients))]
-        (course / "cases" / f"c{first:05d}.yml").write_text("".join(cases), "utf-8")
-    if theme != "casetrue":
-        settings = f"site_name: Ankles\ndocs_dir: lessons\ntheme: {theme}\nplugins: [search, casetrue]\n"
-        (course / "mkdocs.yml").write_text(settings, "utf-8")
-    return course
-
-
-def case(number: int) -> str:
-    reading = 15 + number * 7 % 40
-    name = f"Client {number}"
-    return (
-        f"- case: client-{number:05d}\n"
-        f"  client: {{name: {name}, age: {20 + number % 50}, about: Works shifts}}\n"
-        f"  story: |\n    {STORY.format(name=name).replace('  ', '    ')}\n"
-        f"  readings: {{ankle_dorsiflexion: [{reading}, {reading + 1}, {reading}], "
-        f"heel_pain: {'true' if number % 5 == 0 else 'false'}, "
-        f"stance: {('narrow', 'hip', 'wide')[number % 3]}}}\n"
-        "  near_cut: [ankle_dorsiflexion]\n"
-    )
 
 
 def markdown(site: Path, folder: Path, theme: str) -> None:
@@ -132,9 +97,8 @@ def surroundings(cache: Path) -> dict[str, str]:
 def change(course: Path, word: str) -> None:
     """Another word in the story of the first client."""
     file = min((course / "cases").iterdir())
-    file.write_text(
-        re.sub(r"had become a \w+", f"had become a {word}", file.read_text("utf-8"), count=1), "utf-8"
-    )
+    text = re.sub(r"came to the \w+ in", f"came to the {word} in", file.read_text("utf-8"), count=1)
+    file.write_text(text, "utf-8")
 
 
 def a_round(folder: Path, course: Path, number: int, theme: str) -> dict[str, tuple[float, float]]:
@@ -152,14 +116,10 @@ def a_round(folder: Path, course: Path, number: int, theme: str) -> dict[str, tu
         arguments = ("build", "-q", "-f", str(config), "-d", str(folder / "plain"))
         return run("from mkdocs.__main__ import cli; cli()", *arguments, cache=cache)
 
-    took = {"check cold": ours("check", "--course", str(course))}
-    took["check same"] = ours("check", "--course", str(course))
-    shutil.rmtree(cache, ignore_errors=True)  # a small course keeps nothing
+    took = {"check": ours("check", "--course", str(course))}
+    shutil.rmtree(folder / "site", ignore_errors=True)
     took["cold"] = build("site")
-    took["warm"] = build("site")
-    took["elsewhere"] = build(f"site-{number}")
-    change(course, f"chore{number}")
-    took["one client"] = build("site")
+    took["same"] = build("site")
     if not (folder / "bare").exists():
         markdown(folder / "site", folder / "bare", theme)
     took["search"] = bare("search")
@@ -180,7 +140,7 @@ def preview(folder: Path, course: Path) -> float:
             command, cwd=ROOT, env=surroundings(folder / "cache-0"), stdout=log, stderr=log
         )
         try:
-            wait_for(page, "had become")
+            wait_for(page, "came to the")
             for number in range(5):
                 time.sleep(1 + number / 10)
                 begun = time.monotonic()
@@ -202,22 +162,21 @@ def wait_for(page: str, words: str) -> None:
 
 
 ROUNDS = 3
-BUILDS = ("cold", "warm", "elsewhere", "one client")
-CHECKS = ("check cold", "check same")
+BUILDS = ("cold", "same")
 
 
 def main(sizes: list[int], theme: str) -> None:
-    columns = ("bare", "search", *BUILDS, *(f"{name}/search" for name in BUILDS), "MB", *CHECKS, "serve s")
+    columns = ("bare", "search", *BUILDS, *(f"{name}/bare" for name in BUILDS), "MB", "check", "serve s")
     print(f"{'clients':>8}" + "".join(f" {name:>{width(name)}}" for name in columns))
     for clients in sizes:
         with tempfile.TemporaryDirectory() as made:
             folder = Path(made)
-            course = synthetic(folder, clients, theme)
+            course = write(folder, clients, theme)
             rounds = [a_round(folder, course, number, theme) for number in range(ROUNDS)]
             least = {name: min(took[name][0] for took in rounds) for name in rounds[0]}
             figures = {name: f"{seconds:.2f}" for name, seconds in least.items()}
             for name in BUILDS:
-                figures[f"{name}/search"] = f"{least[name] / least['search']:.2f}"
+                figures[f"{name}/bare"] = f"{least[name] / least['bare']:.2f}"
             figures["MB"] = f"{max(took['cold'][1] for took in rounds):.0f}"
             figures["serve s"] = f"{preview(folder, course):.2f}"
         print(f"{clients:>8}" + "".join(f" {figures[name]:>{width(name)}}" for name in columns), flush=True)
