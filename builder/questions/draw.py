@@ -13,7 +13,6 @@ pool that is too small gives what it has.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TypedDict
 
 from builder.course import Quiz
@@ -34,12 +33,6 @@ class DrawData(TypedDict):
     """The pool of every item."""
     client: list[int]
     """The client of every item, -1 where it is about none."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Row:
-    pool: int
-    count: int
 
 
 def quiz_pool(quiz: Quiz, bank: Sequence[Item]) -> tuple[Item, ...]:

@@ -39,7 +39,11 @@ def _citation(words: Words, name: str, item: Mapping[str, Any]) -> Citation:
     people = _people(item.get("author")) or _people(item.get("editor"))
     title = _text(item, "title")
     head = (
-        _short(words, people) or _text(item, "publisher") or _text(item, "container-title") or title or name
+        _short(words, [family for family, _ in people])
+        or _text(item, "publisher")
+        or _text(item, "container-title")
+        or title
+        or name
     )
     short = f"{head} {year}".strip()
     holder = _text(item, "container-title")
@@ -50,7 +54,7 @@ def _citation(words: Words, name: str, item: Mapping[str, Any]) -> Citation:
         place = f"{place}: {pages}" if place else words.say("pages {pages}", pages=pages)
     doi = _text(item, "DOI")
     parts = [
-        ", ".join(people),
+        ", ".join(f"{family} {initials}".strip() for family, initials in people),
         f"({year})" if year else "",
         f"{title}." if title and not title.endswith((".", "?", "!")) else title,
         f"{place}." if place else "",
@@ -61,8 +65,8 @@ def _citation(words: Words, name: str, item: Mapping[str, Any]) -> Citation:
     return Citation(name, short, " ".join(part for part in parts if part) or name, _link(item, doi))
 
 
-def _people(value: object) -> list[str]:
-    """`Family G`, or the name of a body."""
+def _people(value: object) -> list[tuple[str, str]]:
+    """Family name and initials of each; a body has its name alone."""
     names = []
     for person in value if isinstance(value, list | tuple) else ():
         if not isinstance(person, Mapping):
@@ -71,15 +75,11 @@ def _people(value: object) -> list[str]:
             _text(person, key) for key in ("non-dropping-particle", "family") if _text(person, key)
         )
         initials = "".join(part[0] for part in _text(person, "given").replace("-", " ").split())
-        names.append(f"{family} {initials}".strip() or _text(person, "literal"))
-    return [name for name in names if name]
+        names.append((family, initials) if family or initials else (_text(person, "literal"), ""))
+    return [name for name in names if any(name)]
 
 
-def _short(words: Words, people: list[str]) -> str:
-    families = [
-        name.rsplit(" ", 1)[0] if " " in name and name.rsplit(" ", 1)[1].isupper() else name
-        for name in people
-    ]
+def _short(words: Words, families: list[str]) -> str:
     if len(families) > 2 or families[1:] == ["and others"]:
         return words.say("{first} et al.", first=families[0])
     return " & ".join(families)

@@ -5,13 +5,20 @@ from __future__ import annotations
 from pathlib import Path
 from random import Random
 
-MEASURES = """\
-measures:
-  heel_rise: {label: Heel rises on one leg, kind: number, unit: times, from: 0, to: 60, step: 1, sem: 2, sem_source: common-practice}
-  reach: {label: Forward reach, kind: number, unit: cm, from: 0, to: 70, step: 0.5, sem: 1.5, sem_source: common-practice}
-  knee_bend: {label: Knee bend, kind: number, unit: deg, from: 60, to: 160, step: 1, sem: 3, sem_source: common-practice}
-  hip_turn: {label: Hip turned inward, kind: number, unit: deg, from: 0, to: 70, step: 1, sem: 3, sem_source: common-practice}
-  step_height: {label: Height of a step, kind: number, unit: cm, from: 5, to: 60, step: 0.5, sem: 2, sem_source: common-practice}
+NUMBERS = {
+    "heel_rise": ("Heel rises on one leg", "times", 0, 60, 1, 2),
+    "reach": ("Forward reach", "cm", 0, 70, 0.5, 1.5),
+    "knee_bend": ("Knee bend", "deg", 60, 160, 1, 3),
+    "hip_turn": ("Hip turned inward", "deg", 0, 70, 1, 3),
+    "step_height": ("Height of a step", "cm", 5, 60, 0.5, 2),
+}
+"""Label, unit, least, most, step and standard error."""
+MEASURES = "measures:\n" + "".join(
+    f"  {name}: {{label: {label}, kind: number, unit: {unit}, from: {low}, to: {high}, step: {step}, "
+    f"sem: {sem}, sem_source: common-practice}}\n"
+    for name, (label, unit, low, high, step, sem) in NUMBERS.items()
+)
+MEASURES += """\
   ache: {label: Ache on the stairs, kind: yes_no}
   shoes: {label: Shoes, kind: choice, values: [flat, raised, bare]}
 """
@@ -168,7 +175,7 @@ def case(number: int, chance: Random) -> str:
         f"{name} {does} {what} {where} {chance.randint(2, 60)} hours a week. {name} came to the gym in week "
         f"{number}.",
         f"{name} {chance.choice(SAYS)}, and {chance.choice(SAYS)}. The stairs at work have "
-        f"{chance.randint(9, 99)} steps, the bag weighs {chance.randint(2, 20)} kilos; {chance.choice(SAYS)}.",
+        f"{chance.randint(9, 99)} steps, the bag weighs {chance.randint(2, 20)} kilos.",
         f"On day {chance.randint(1, 999)} of a diary {name} {chance.choice(SAYS)}.",
     ]
 
@@ -180,14 +187,13 @@ def case(number: int, chance: Random) -> str:
     story = "\n".join(f"  {one}\n" for one in paragraphs)
     return (
         f"case: client-{number:05d}\n"
-        f"client: {{name: {name}, age: {chance.randint(20, 80)}, about: {does.capitalize()} {what} {where}}}\n"
+        f"client: {{name: {name}, age: {chance.randint(20, 80)}, about: {does} {what} {where}}}\n"
         f"story: |\n{story}"
         "readings:\n"
-        f"  heel_rise: {trials(0, 60, 1)}\n"
-        f"  reach: {trials(0, 70, 0.5)}\n"
-        f"  knee_bend: {trials(60, 160, 1)}\n"
-        f"  hip_turn: {trials(0, 70, 1)}\n"
-        f"  step_height: {trials(5, 60, 0.5)}\n"
-        f"  ache: {chance.choice(('true', 'false'))}\n"
+        + "".join(
+            f"  {measure}: {trials(low, high, step)}\n"
+            for measure, (_, _, low, high, step, _) in NUMBERS.items()
+        )
+        + f"  ache: {chance.choice(('true', 'false'))}\n"
         f"  shoes: {chance.choice(('flat', 'raised', 'bare'))}\n"
     )

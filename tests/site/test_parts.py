@@ -163,6 +163,7 @@ def test_a_journal_article_is_cited() -> None:
     ("item", "short"),
     [
         ({"author": [{"family": "Weir", "given": "Joseph P."}], "issued": {"raw": "2005"}}, "Weir 2005"),
+        ({"author": [{"literal": "NHS England UK"}], "issued": {"raw": "2024"}}, "NHS England UK 2024"),
         ({"author": [{"family": "A", "given": "B"}, {"family": "C", "given": "D"}]}, "A & C"),
         ({"author": [{"literal": "Some Body"}], "issued": "2017-01-01"}, "Some Body 2017"),
         ({"publisher": "A College", "issued": [{"year": 2020}]}, "A College 2020"),

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from builder.source.field_reference import field_reference
 from builder.source.schemas import schemas_dir
+
+from .field_reference import field_reference
 
 
 def test_the_field_reference_is_fresh() -> None:

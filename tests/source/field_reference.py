@@ -6,9 +6,9 @@ import json
 from collections.abc import Iterator
 from typing import Any
 
-from .bounds import MAX_ALIASED, MAX_BYTES, MAX_DEPTH, MAX_VALUES
-from .kinds import KINDS
-from .schemas import Schema, schema_files, written_out
+from builder.source.bounds import MAX_ALIASED, MAX_BYTES, MAX_DEPTH, MAX_VALUES
+from builder.source.kinds import KINDS
+from builder.source.schemas import Schema, schema_files, written_out
 
 _HEAD = f"""# Every key of a course
 
