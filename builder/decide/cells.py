@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from bisect import bisect_right
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -12,6 +11,7 @@ from builder.course import AnyOf, Band, ChoiceScale, Condition, Is, Measure, Num
 
 from . import grid
 from .evaluate import holds
+from .lines import drawn_lines, midway
 
 Cell = range | tuple[int, ...]
 """Indexes on a measure's domain. A run for numbers; for choices, all values that are never told apart."""
@@ -54,11 +54,10 @@ class Axis:
         return found
 
     def line(self, number: int) -> Fraction:
-        """The line between a number's cells `number - 1` and `number`: midway between the last step on one
-        side and the first on the other, in the measure's unit (course format, "Doubt")."""
+        """Where the line between a number's cells `number - 1` and `number` lies, in the measure's unit."""
         scale = self.measure.scale
         assert isinstance(scale, NumberScale)
-        return scale.start + scale.step * (self.cells[number][0] - Fraction(1, 2))
+        return midway(scale, self.cells[number][0])
 
 
 def axis(measure: Measure, conditions: Iterable[Condition]) -> Axis:
@@ -66,7 +65,7 @@ def axis(measure: Measure, conditions: Iterable[Condition]) -> Axis:
     told = list(conditions)
     if isinstance(measure.scale, NumberScale):
         size = grid.size(measure)
-        cuts = {cut for one in told if isinstance(one, Band) for cut in _cuts(one, measure.scale)}
+        cuts = {line.above for line in drawn_lines(measure.scale, told)}
         starts = [0, *sorted(cut for cut in cuts if 0 < cut < size)]
         signs = [[_holds(one, measure, start) for one in told] for start in starts]
         kept = tuple(start for n, start in enumerate(starts) if n == 0 or signs[n] != signs[n - 1])
@@ -101,10 +100,3 @@ def is_sound(measure: Measure) -> bool:
 
 def _holds(condition: Condition, measure: Measure, index: int) -> bool:
     return holds(condition, grid.value(measure, index))
-
-
-def _cuts(band: Band, scale: NumberScale) -> Iterable[int]:
-    """The first index on the far side of each bound."""
-    for bound, cut in band.bounds.items():
-        place = (cut - scale.start) / scale.step
-        yield math.ceil(place) if bound in ("at_least", "below") else math.floor(place) + 1

@@ -11,14 +11,14 @@ from dataclasses import dataclass
 from functools import partial
 from itertools import combinations
 
-from builder.course import AskStep, Caution, DecideStep, EndStep, Exercise, Table
+from builder.course import SENDS_ON, AskStep, Caution, DecideStep, EndStep, Exercise, Table
 
 from .budget import Budget, Unfinished
 from .diagram import NO, YES
 from .grid import Client
 from .product_search import Factor, ProductSearch
 from .regions import Region, region
-from .space import SENT_ON, Space
+from .space import Space
 
 _IN = 1 << ~YES
 """The bit set of the result of those who are in a set."""
@@ -78,7 +78,7 @@ class _Proof:
             except Unfinished:
                 yield Finding("proof-unfinished", caution=name)
         for name, caution in sorted(self.space.course.cautions.items()):
-            if caution.level in SENT_ON and not any(caution.demands.values()):
+            if caution.level in SENDS_ON and not any(caution.demands.values()):
                 yield Finding("referral-unproved", caution=name)
 
     def exercises(self) -> Iterator[Finding]:
@@ -158,7 +158,7 @@ class _Proof:
     def _leaks(self, exercise: Exercise) -> Iterator[Finding]:
         for name, caution in self.space.cautions.items():
             budget = self._budget()
-            ends = self._ends(exercise, name, budget) if caution.level in SENT_ON else iter(())
+            ends = self._ends(exercise, name, budget) if caution.level in SENDS_ON else iter(())
             leak = next(ends, None)
             if leak is None:
                 continue

@@ -7,7 +7,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
-from builder.course import AnyOf, Caution, Condition, Course, NumberScale, Table, When
+from builder.course import SENDS_ON, AnyOf, Caution, Condition, Course, NumberScale, Table, When
 
 from . import grid, pathway
 from .budget import Budget, Unfinished
@@ -20,9 +20,6 @@ from .variable_order import ordered_measures
 STEPS = 240_000
 """The work allowed for all searches about one table, caution or exercise; an eighth of it for
 the diagram of one table over all clients."""
-
-SENT_ON = ("refer", "urgent")
-"""Levels of cautions that demand that a client is sent on."""
 
 _DEEPEST = 200
 """How many measures one decision may depend on: diagrams are walked by recursion."""
@@ -75,7 +72,7 @@ class Space:
         self.guarded = {
             name
             for caution in course.cautions.values()
-            if caution.level in SENT_ON
+            if caution.level in SENDS_ON
             for when in caution.when
             for name in when
         }
