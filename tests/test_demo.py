@@ -13,6 +13,7 @@ from builder.checks import check
 from builder.course import RESERVED_SOURCES, Case, Course, DecideStep, Family
 from builder.decide.coverage import coverage_of
 from builder.decide.evaluate import decide
+from builder.decide.findings import find
 from builder.decide.space import Space
 from builder.source import load
 
@@ -33,7 +34,7 @@ def sent_on(demo: Course, case: Case) -> bool:
     """Whether some decision about the client ends the visit."""
     return any(
         decision.outcome is not None and demo.tables[name].outcomes[decision.outcome].ends
-        for name, decision in decide(demo, case.readings).items()
+        for name, decision in decide(demo, find(demo, case.readings)).items()
     )
 
 
@@ -131,7 +132,7 @@ def test_neither_squeezes_nor_presses_whom_that_could_harm(
 def test_sends_on_whom_no_position_is_left_for(demo: Course) -> None:
     """The hip asks for the back and the pressure forbids it; so do thin bones with a sore side."""
     for name in ("wendel-01", "ottilie-01"):
-        decisions = decide(demo, demo.cases[name].readings)
+        decisions = decide(demo, find(demo, demo.cases[name].readings))
         assert decisions["screen"].outcome == "go_on"
         assert decisions["position"].outcome == "no_start"
         assert sent_on(demo, demo.cases[name])
@@ -209,7 +210,7 @@ def test_the_client_of_the_contributing_page_passes_and_is_decided(tmp_path: Pat
     folder = contributing(tmp_path)
     loaded = load(folder)
     assert {problem.code for problem in check(loaded, "2030-01-01")} == {"review-missing"}
-    decisions = decide(loaded.course, loaded.course.cases["zofia-01"].readings)
+    decisions = decide(loaded.course, find(loaded.course, loaded.course.cases["zofia-01"].readings))
     assert [
         f"{name}: {decision.outcome}"
         for name, decision in decisions.items()

@@ -61,7 +61,11 @@ class Ways:
         client = self._answers.clients[case]
         return any(
             self._is_broken(case, name)
-            or (name in self._needed[case] and name in self._course.measures and name not in client.found)
+            or (
+                name in self._needed[case]
+                and name in self._course.measures
+                and name not in client.found.recorded
+            )
             for name in self._behind[table]
         )
 
@@ -99,7 +103,9 @@ class Ways:
         client, measures = self._answers.clients[case], self._course.measures
         read = client.case.readings
         return not read.keys() <= measures.keys() or any(
-            name in read and name not in client.found for name in self._behind[table] if name in measures
+            name in read and name not in client.found.recorded
+            for name in self._behind[table]
+            if name in measures
         )
 
     def _all_behind(self, table: str) -> tuple[str, ...]:

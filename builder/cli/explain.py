@@ -79,7 +79,7 @@ def document(answers: Answers, case: Case) -> dict[str, object]:
     client, names = answers.of(case), (name for name in answers.course.measures if name in case.readings)
     return {
         "case": case.name,
-        "readings": {name: _reading(case.readings[name], client.found.get(name)) for name in names},
+        "readings": {name: _reading(case.readings[name], client.found.values.get(name)) for name in names},
         "decisions": [
             _decision(explanation)
             | _doubt(answers.course.tables[table], client.chances.get(table))
@@ -136,13 +136,13 @@ def write(answers: Answers, case: Case, out: Console, is_whole: bool) -> None:
     out.print(Text("What was found", "bold"))
     for name, measure in course.measures.items():
         if name in case.readings:
-            shown = say.reading(ENGLISH, measure, case.readings[name], found.found.get(name))
+            shown = say.reading(ENGLISH, measure, case.readings[name], found.found.values.get(name))
             _line(out, Text(f"{measure.label}: {shown}"))
     for number, explanation in enumerate(found.explained.values(), 1):
         out.print()
         _table(course, number, explanation, out)
         table, outcome = explanation.decision.table, explanation.decision.outcome
-        sure = sure_of(ENGLISH, answers.space, case.readings, table, outcome) if outcome is not None else None
+        sure = sure_of(ENGLISH, answers.space, found.found, table, outcome) if outcome is not None else None
         if sure is not None:
             _write_sure(course, sure, out)
     out.print()

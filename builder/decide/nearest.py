@@ -14,10 +14,11 @@ from heapq import heappop, heappush
 from itertools import count, product
 from typing import Any
 
-from builder.course import NumberScale, Reading
+from builder.course import NumberScale
 
 from . import grid
 from .budget import Unfinished
+from .findings import Findings
 from .grid import Value
 from .space import Space
 from .traversal import follow
@@ -38,7 +39,7 @@ class Change:
     """Measure to the recorded value and the value instead, by name."""
 
 
-def nearest(space: Space, readings: Mapping[str, Reading], table: str) -> tuple[Change, ...]:
+def nearest(space: Space, found: Findings, table: str) -> tuple[Change, ...]:
     """For every other outcome of a well-formed table, the cheapest changes of readings that lead there, all
     ties; sorted by cost, outcome and measures.
 
@@ -46,9 +47,10 @@ def nearest(space: Space, readings: Mapping[str, Reading], table: str) -> tuple[
     inputs. No part of a change can be left out, since the rest would lead there more cheaply. Empty where a
     reading is missing that the table needs, or the table is too large.
     """
-    here = _recorded(space, readings, table)
-    if here is None:
+    read = space.cone(table)
+    if not read <= found.recorded.keys():
         return ()
+    here = {name: found.recorded[name].index for name in read}
     try:
         return tuple(sorted(_cheapest(space, table, here), key=_order))
     except Unfinished:
@@ -65,17 +67,6 @@ def _order(change: Change) -> tuple[Fraction, str, list[str], list[tuple[str, Fr
         list(change.change),
         [place(to) for _, to in change.change.values()],
     )
-
-
-def _recorded(space: Space, readings: Mapping[str, Reading], table: str) -> dict[str, int] | None:
-    """The recorded values of all that a table reads, as indexes; None where one is missing."""
-    found = {}
-    for name in space.cone(table):
-        try:
-            found[name] = grid.index(space.course.measures[name], readings[name])
-        except (KeyError, ValueError):
-            return None
-    return found
 
 
 def _cheapest(space: Space, table: str, here: Mapping[str, int]) -> Iterator[Change]:

@@ -13,7 +13,8 @@ from builder.course import NumberScale
 from builder.words import Words
 from builder.words import doubt as say
 
-from .doubt import SURE_ENOUGH, Readings, chance, lines, standard_error
+from .doubt import chance, is_sure_enough, lines, standard_error
+from .findings import Findings
 from .nearest import nearest
 from .space import Space
 
@@ -47,31 +48,31 @@ class Sure:
     """The first of them in short; empty where there is none."""
 
 
-def sure_of(words: Words, space: Space, readings: Readings, table: str, outcome: str) -> Sure | None:
+def sure_of(words: Words, space: Space, found: Findings, table: str, outcome: str) -> Sure | None:
     """How sure a table's `outcome` for a client is; None where the table is not well-formed."""
     if table not in space.tables:
         return None
-    ways = list(_ways(space, readings, table))
+    ways = list(_ways(space, found, table))
     changes = tuple(say.change(words, space.course, table, *way) for way in ways)
     first = say.change(words, space.course, table, *ways[0], most=_AT_ONCE) if ways else ""
-    now = chance(space, readings, table)
+    now = chance(space, found, table)
     if now.undecided == 1:
         return Sure(say.unknown(words), False, (), changes, first)
-    names = dict.fromkeys(line.measure for line in lines(space, readings, table))
+    names = dict.fromkeys(line.measure for line in lines(space, found, table))
     if not names:
         return Sure(say.certain(words), False, (), changes, first)
-    errors = tuple(_error(words, space, readings, table, outcome, name) for name in names)
+    errors = tuple(_error(words, space, found, table, outcome, name) for name in names)
     sure = now.chance[outcome]
-    return Sure(say.sure(words, sure), sure < SURE_ENOUGH, errors, changes, first)
+    return Sure(say.sure(words, sure), not is_sure_enough(sure), errors, changes, first)
 
 
-def _error(words: Words, space: Space, readings: Readings, table: str, outcome: str, name: str) -> Error:
+def _error(words: Words, space: Space, found: Findings, table: str, outcome: str, name: str) -> Error:
     measure = space.course.measures[name]
-    scale, trials = measure.scale, len(readings[name].trials)
+    scale, trials = measure.scale, found.recorded[name].trials
     assert isinstance(scale, NumberScale)
     one_more = ""
     if scale.sem_of == "trial":
-        then = chance(space, readings, table, {name: 1}).chance[outcome]
+        then = chance(space, found, table, {name: 1}).chance[outcome]
         one_more = say.one_more(words, scale, standard_error(scale, trials + 1), then)
     assumed = say.assumed(words, scale)
     return Error(
@@ -82,8 +83,8 @@ def _error(words: Words, space: Space, readings: Readings, table: str, outcome: 
     )
 
 
-def _ways(space: Space, readings: Readings, table: str) -> Iterator[tuple[str, say.Ways]]:
+def _ways(space: Space, found: Findings, table: str) -> Iterator[tuple[str, say.Ways]]:
     """Outcomes, and the readings that lead to each."""
-    for outcome, group in groupby(nearest(space, readings, table), key=lambda one: one.outcome):
+    for outcome, group in groupby(nearest(space, found, table), key=lambda one: one.outcome):
         for ways in say.merged(one.change for one in group):
             yield outcome, ways

@@ -24,7 +24,7 @@ def strip_of(answers: Answers, canvas: Canvas, case: Case, name: str, table: str
     answered.
     """
     reading, measure = case.readings.get(name), answers.course.measures.get(name)
-    value = answers.of(case).found.get(name)
+    value = answers.of(case).found.values.get(name)
     if reading is None or measure is None or not isinstance(value, Fraction):
         return Markup("")
     if table is None:
@@ -44,7 +44,7 @@ def sure_of(answers: Answers, case: Case, table: str) -> Sure | None:
     outcome = answers.of(case).decisions[table].outcome
     if outcome is None:
         return None
-    return sureness.sure_of(answers.words, answers.space, case.readings, table, outcome)
+    return sureness.sure_of(answers.words, answers.space, answers.of(case).found, table, outcome)
 
 
 def doubt_of(answers: Answers, case: Case, name: str) -> str:
@@ -58,7 +58,7 @@ def doubt_of(answers: Answers, case: Case, name: str) -> str:
 
 
 def _band(answers: Answers, case: Case, name: str) -> tuple[float, float] | None:
-    value, measure = answers.of(case).found.get(name), answers.course.measures.get(name)
+    value, measure = answers.of(case).found.values.get(name), answers.course.measures.get(name)
     if measure is None or not isinstance(measure.scale, NumberScale) or not isinstance(value, Fraction):
         return None
     if measure.scale.sem == 0:

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from builder.course import Course, NumberScale, Reading
+from builder.decide.findings import find
 from builder.decide.nearest import nearest
 from builder.decide.space import Space
 
@@ -25,7 +26,7 @@ def test_nearest_changes_are_those_of_trying_everyone(seed: int) -> None:
     for client in random.sample(list(everyone(course)), min(3, len(truth.outcomes))):
         readings = as_readings(course, client)
         for table in course.tables:
-            found = nearest(space, readings, table)
+            found = nearest(space, find(course, readings), table)
             expected = cheapest(course, truth.outcomes, client, table)
             got = {
                 (change.outcome, change.cost, frozenset((n, to) for n, (_, to) in change.change.items()))

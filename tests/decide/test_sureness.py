@@ -12,6 +12,7 @@ import pytest
 from builder.course import Course, Measure, NumberScale
 from builder.decide.doubt import QUANTILE, chance, chances, likely
 from builder.decide.evaluate import decide
+from builder.decide.findings import find
 from builder.decide.space import Space
 from builder.decide.sureness import Sure, sure_of
 from builder.source import load
@@ -24,7 +25,7 @@ def ankle() -> Course:
 
 
 def told(course: Course, case: str, table: str) -> Sure:
-    readings = course.cases[case].readings
+    readings = find(course, course.cases[case].readings)
     outcome = decide(course, readings)[table].outcome
     assert outcome is not None
     found = sure_of(ENGLISH, Space(course), readings, table, outcome)
@@ -85,8 +86,9 @@ def test_a_published_error_leads_to_its_source(ankle: Course) -> None:
 def test_the_chance_of_one_table_is_that_among_all(ankle: Course) -> None:
     space = Space(ankle)
     for case in ankle.cases.values():
-        for table, among in chances(space, case.readings).items():
-            assert chance(space, case.readings, table) == among
+        found = find(ankle, case.readings)
+        for table, among in chances(space, found).items():
+            assert chance(space, found, table) == among
 
 
 def test_the_band_holds_95_of_100_true_values() -> None:

@@ -20,6 +20,7 @@ import math
 from collections.abc import Iterator
 
 from builder.course import SENDS_ON, Case, Caution, NumberScale
+from builder.decide.thresholds import above
 
 from ..scope import Fault, Scope
 
@@ -33,7 +34,7 @@ def check(scope: Scope) -> Iterator[Fault]:
         for caution in scope.answers.space.cautions.values():
             if caution.level in SENDS_ON and _goes_on(scope, case, caution):
                 chance = scope.answers.clients[case.name].chance_of_meeting[caution.name]
-                if chance is not None and UNLIKELY < chance < 1:
+                if chance is not None and above(chance, UNLIKELY) and chance < 1:
                     yield _fault(scope, case, caution, chance)
 
 

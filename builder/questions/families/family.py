@@ -8,6 +8,7 @@ from typing import Protocol
 
 from builder.course import Case, Course, Drill, Family, Table
 from builder.decide.explain import Explanation
+from builder.decide.findings import Findings
 from builder.decide.pathway import feeds
 from builder.words import Words
 
@@ -16,6 +17,14 @@ from ..item import Item
 
 class AskedClient(Protocol):
     """What is known of a client whom families ask about."""
+
+    @property
+    def found(self) -> Findings:
+        """What was found of the client."""
+
+    @property
+    def found_again(self) -> Findings | None:
+        """What was found at the re-test; None where there is none."""
 
     @property
     def explained(self) -> Mapping[str, Explanation]:
@@ -35,6 +44,8 @@ class ClientFacts:
 
     course: Course
     case: Case
+    found: Findings
+    found_again: Findings | None
     explained: Mapping[str, Explanation]
     """By table, in pathway order."""
     words: Words

@@ -20,7 +20,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from builder.course import Band, ChoiceScale, Family, Measure, NumberScale, Table
-from builder.decide.evaluate import Decision, decide_table, findings
+from builder.decide.evaluate import Decision, decide_table
 from builder.decide.grid import Value, size, value
 from builder.words import sentences
 
@@ -87,7 +87,7 @@ def write(family: Family, about: ClientFacts) -> Item | None:
 def _changes(table: Table, about: ClientFacts) -> Iterator[_Change]:
     """Single changes worth weighing: every other choice or answer, numbers on either side of every line."""
     course = about.course
-    found = findings(course, about.case.readings)
+    found = about.found.values
     behind = set(tables_behind(course, table.name))
     tables = [course.tables[name] for name in about.explained if name in behind]
     guarded = {
