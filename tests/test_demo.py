@@ -11,10 +11,8 @@ import pytest
 from builder.answers import Answers
 from builder.checks import check
 from builder.course import RESERVED_SOURCES, Case, Course, DecideStep, Family
-from builder.decide.coverage import coverage_of
 from builder.decide.evaluate import decide
-from builder.decide.findings import find
-from builder.decide.space import Space
+from builder.decide.found import find
 from builder.source import load
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -62,7 +60,7 @@ def test_is_as_large_as_it_says(demo: Course) -> None:
 
 
 def test_leaves_nothing_untouched_by_its_clients(demo: Course) -> None:
-    found = coverage_of(Space(demo))
+    found = Answers(demo).coverage
     assert (found.rules, found.outcomes, found.cautions) == ((), (), ())
     assert [line for line in found.lines if not line.reached] == []
 

@@ -10,7 +10,7 @@ from builder.course import Case, Caution
 from builder.decide.doubt import Chance, Line, chance_of_meeting, chances, is_known_near, lines
 from builder.decide.evaluate import Decision, met
 from builder.decide.explain import Explanation, explain
-from builder.decide.findings import Findings, find
+from builder.decide.found import Found, find
 from builder.decide.nearest import Change, nearest
 from builder.decide.retest import Retested, retest
 from builder.exercises import Walk, bind_walk
@@ -48,12 +48,12 @@ class ClientAnswers:
         """Exercise to this client's walk through it; to be asked by key."""
 
     @cached_property
-    def found(self) -> Findings:
+    def found(self) -> Found:
         """What was found of the client."""
         return find(self._answers.course, self.case.readings)
 
     @cached_property
-    def found_again(self) -> Findings | None:
+    def found_again(self) -> Found | None:
         """What was found at the re-test; None for a client who was not tested again."""
         again = self.case.retest
         return None if again is None else find(self._answers.course, again.readings)

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from builder.answers import Answers
 from builder.answers.on_demand import OnDemand
 from builder.course import Case
+from builder.decide.pathway import behind
 
 Step = tuple[str, str]
 """Name of a client, and of a table."""
@@ -28,7 +29,7 @@ class Ways:
         self._needed = OnDemand(self._needed_readings)
         self._waits = OnDemand(self._does_wait)
         self._may_end = OnDemand(self._may_be_sent_on)
-        self._behind = OnDemand[str, tuple[str, ...]](self._all_behind)
+        self._behind = OnDemand[str, tuple[str, ...]](lambda table: behind(answers.course, table))
 
     def needed_readings(self, case: Case) -> dict[str, str]:
         """Every measure that must be read of this client, and what needs it."""
@@ -107,11 +108,3 @@ class Ways:
             for name in self._behind[table]
             if name in measures
         )
-
-    def _all_behind(self, table: str) -> tuple[str, ...]:
-        """A table and all that it rests on, measures and tables, by any number of tables."""
-        names = [table]
-        for name in names:
-            if name in self._course.tables and name not in self._course.measures:
-                names += [feed for feed in self._course.tables[name].inputs if feed not in names]
-        return tuple(names)

@@ -33,7 +33,7 @@ from builder.course import (
     Table,
 )
 from builder.decide.evaluate import met
-from builder.decide.findings import find
+from builder.decide.found import find
 from builder.decide.grid import Value, size, value
 from builder.decide.pathway import order
 from builder.decide.space import Space

@@ -21,7 +21,7 @@ from builder.course import (
     Table,
 )
 from builder.decide.evaluate import decide
-from builder.decide.findings import find
+from builder.decide.found import find
 from builder.words.numbers import MINUS, number, quantity
 
 from .proposals import Halves

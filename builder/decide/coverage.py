@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -10,8 +10,8 @@ from builder.course import NumberScale
 
 from .doubt import exceeds_error, standard_error, variance
 from .evaluate import decide, met
-from .findings import Findings, find
-from .proofs import prove
+from .found import Found
+from .proofs import Finding
 from .space import Space
 
 
@@ -55,22 +55,22 @@ class Coverage:
     """Every line, by measure in the order of the course, then by place; reached or not."""
 
 
-def coverage_of(space: Space) -> Coverage:
-    """What the clients of a course reach and what they do not."""
+def coverage_of(space: Space, clients: Mapping[str, Found], proofs: Iterable[Finding]) -> Coverage:
+    """What the clients of a course reach and what they do not: by name what was found of each, and what was
+    proved of the rules."""
     course = space.course
     decided: set[tuple[str, str]] = set()
     came_to: set[tuple[str, str]] = set()
     warned: set[str] = set()
-    clients = {name: find(course, case.readings) for name, case in course.cases.items()}
     for found in clients.values():
         warned |= {caution.name for caution in met(course, found)}
         for decision in decide(course, found).values():
             if decision.rule is not None:
                 decided.add((decision.table, decision.rule.id))
                 came_to.add((decision.table, decision.rule.then))
-    dead = {(finding.table, *finding.rules) for finding in prove(space) if finding.code == "rule-unreachable"}
+    dead = {(finding.table, *finding.rules) for finding in proofs if finding.code == "rule-unreachable"}
     return Coverage(
-        len(course.cases),
+        len(clients),
         tuple(
             RuleLeft(name, rule.id, (name, number) not in dead)
             for name, table in space.tables.items()
@@ -88,7 +88,7 @@ def coverage_of(space: Space) -> Coverage:
     )
 
 
-def _lines(space: Space, clients: Mapping[str, Findings]) -> Iterator[LineCover]:
+def _lines(space: Space, clients: Mapping[str, Found]) -> Iterator[LineCover]:
     for name, measure in space.course.measures.items():
         scale = measure.scale
         if name not in space.axes or not isinstance(scale, NumberScale):
@@ -111,7 +111,7 @@ def _lines(space: Space, clients: Mapping[str, Findings]) -> Iterator[LineCover]
             yield LineCover(name, at, drawn_by, client, distance, errors, reached)
 
 
-def _read(clients: Mapping[str, Findings], name: str) -> Iterator[tuple[str, Fraction, int]]:
+def _read(clients: Mapping[str, Found], name: str) -> Iterator[tuple[str, Fraction, int]]:
     """Every client with a reading of a number: its recorded value and its trials."""
     for client, found in clients.items():
         one = found.recorded.get(name)

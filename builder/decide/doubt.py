@@ -21,7 +21,7 @@ from builder.course import NumberScale
 
 from .budget import Unfinished
 from .cells import Axis
-from .findings import Findings
+from .found import Found
 from .space import Space
 from .thresholds import above, at_least
 from .traversal import S, Traversal, follow
@@ -101,7 +101,7 @@ def wrong_side(reading: float, line: float, standard_error: float) -> float:
     return 0.5 * math.erfc(abs(reading - line) / (standard_error * math.sqrt(2)))
 
 
-def chances(space: Space, found: Findings, more_trials: Mapping[str, int] | None = None) -> dict[str, Chance]:
+def chances(space: Space, found: Found, more_trials: Mapping[str, int] | None = None) -> dict[str, Chance]:
     """The chance of every outcome of every well-formed table, in pathway order.
 
     `more_trials` adds trials to numbers at the same recorded value. Raises nothing: a table that is too large
@@ -112,12 +112,12 @@ def chances(space: Space, found: Findings, more_trials: Mapping[str, int] | None
     return {table: _chance(space, table, weights) for table in space.tables}
 
 
-def chance(space: Space, found: Findings, table: str, more_trials: Mapping[str, int] | None = None) -> Chance:
+def chance(space: Space, found: Found, table: str, more_trials: Mapping[str, int] | None = None) -> Chance:
     """As `chances`, of one well-formed table."""
     return _chance(space, table, _weights(space, space.cone(table), found, more_trials or {}))
 
 
-def chance_of_meeting(space: Space, found: Findings, caution: str) -> float | None:
+def chance_of_meeting(space: Space, found: Found, caution: str) -> float | None:
     """The chance that a client meets a well-formed caution; None where a reading is missing that it asks for,
     or where it is too large."""
     read = {name for when in space.cautions[caution].when for name in when}
@@ -130,7 +130,7 @@ def chance_of_meeting(space: Space, found: Findings, caution: str) -> float | No
         return None
 
 
-def lines(space: Space, found: Findings, table: str) -> tuple[Line, ...]:
+def lines(space: Space, found: Found, table: str) -> tuple[Line, ...]:
     """The nearest line in each direction of every uncertain number that a table reads, by itself or through
     other tables; the fewest standard errors first.
 
@@ -162,7 +162,7 @@ def lines(space: Space, found: Findings, table: str) -> tuple[Line, ...]:
     return tuple(sorted(turns or edges, key=lambda line: (line.errors, line.measure, line.at)))
 
 
-def is_known_near(space: Space, found: Findings, table: str, near_cut: Collection[str]) -> bool:
+def is_known_near(space: Space, found: Found, table: str, near_cut: Collection[str]) -> bool:
     """Whether a client's `near_cut` names a number whose line for a well-formed table is nearest."""
     if not near_cut:
         return False
@@ -172,7 +172,7 @@ def is_known_near(space: Space, found: Findings, table: str, near_cut: Collectio
     )
 
 
-def _line(space: Space, found: Findings, name: str, cell: int, way: int, beyond: Sequence[str]) -> Line:
+def _line(space: Space, found: Found, name: str, cell: int, way: int, beyond: Sequence[str]) -> Line:
     """The line before a cell, coming from the recorded value upwards (`way` 1) or downwards (-1)."""
     scale, here = space.course.measures[name].scale, found.recorded[name]
     assert isinstance(scale, NumberScale)
@@ -225,9 +225,7 @@ def _spread(walk: Traversal[S], weights: Mapping[int, Weights]) -> dict[int, flo
     return {result: mass / whole for result, mass in results.items()}
 
 
-def _weights(
-    space: Space, names: Iterable[str], found: Findings, more: Mapping[str, int]
-) -> dict[int, Weights]:
+def _weights(space: Space, names: Iterable[str], found: Found, more: Mapping[str, int]) -> dict[int, Weights]:
     """For each level, the cells that the true value may lie in and how probable each is; levels without a
     usable reading are left out."""
     weights: dict[int, Weights] = {}

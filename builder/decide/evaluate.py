@@ -9,7 +9,7 @@ from typing import Literal
 
 from builder.course import AnyOf, Band, Bound, Caution, Condition, Course, Is, Rule, Table, When
 
-from .findings import Findings
+from .found import Found
 from .grid import Value
 from .pathway import order
 
@@ -33,7 +33,7 @@ class Decision:
     """Inputs without a value: measures that have no usable reading, and tables that have no outcome."""
 
 
-def decide(course: Course, found: Findings) -> dict[str, Decision]:
+def decide(course: Course, found: Found) -> dict[str, Decision]:
     """Every table's decision, in pathway order. Tables in a cycle come last and are not reached."""
     known = dict(found.values)
     decisions: dict[str, Decision] = {}
@@ -61,12 +61,12 @@ def decide_table(table: Table, found: Mapping[str, Value]) -> Decision:
     return Decision(table.name, "decided", matching[0].then, matching[0], matched)
 
 
-def meets(caution: Caution, found: Findings) -> bool:
+def meets(caution: Caution, found: Found) -> bool:
     """Whether a client meets a caution: any one set of its conditions holds. What was not read does not."""
     return any(matches(when, found.values) for when in caution.when)
 
 
-def met(course: Course, found: Findings) -> tuple[Caution, ...]:
+def met(course: Course, found: Found) -> tuple[Caution, ...]:
     """Every caution that a client meets, by name."""
     return tuple(caution for _, caution in sorted(course.cautions.items()) if meets(caution, found))
 

@@ -9,7 +9,7 @@ from fractions import Fraction
 from builder.course import Band, Bound, Condition, Course, Rule, Table
 
 from .evaluate import Decision, decide, holds
-from .findings import Findings
+from .found import Found
 from .grid import Value
 
 
@@ -74,7 +74,7 @@ class Explanation:
         )
 
 
-def explain(course: Course, found: Findings) -> tuple[Explanation, ...]:
+def explain(course: Course, found: Found) -> tuple[Explanation, ...]:
     """Every decision for one client with its reasons, in pathway order."""
     decisions = decide(course, found)
     known = dict(found.values)

@@ -15,7 +15,7 @@ from builder.course import Caution, Course, Measure, NumberScale
 
 from .doubt import QUANTILE, exceeds_error, variance
 from .evaluate import decide, met
-from .findings import Findings, Recorded
+from .found import Found, Recorded
 from .grid import Value
 
 
@@ -70,7 +70,7 @@ def detectable_change(scale: NumberScale, first: int, second: int) -> float:
     return float(QUANTILE) * change_error(scale, first, second)
 
 
-def retest(course: Course, first: Findings, again: Findings) -> Retested:
+def retest(course: Course, first: Found, again: Found) -> Retested:
     """What a re-test shows, from what was found at each test."""
     both = [name for name in first.recorded if name in again.recorded]
     now = first.renewed(again)

@@ -7,7 +7,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
-from builder.course import SENDS_ON, AnyOf, Caution, Condition, Course, NumberScale, Table, When
+from builder.course import AnyOf, Caution, Condition, Course, NumberScale, Table, When
 
 from . import grid, pathway
 from .budget import Budget, Unfinished
@@ -69,14 +69,6 @@ class Space:
         """Every measure that has a domain."""
         self.levels = {name: level for level, name in enumerate(self.measures)}
         self.slots = {name: len(self.measures) + number for number, name in enumerate(self.tables)}
-        self.guarded = {
-            name
-            for caution in course.cautions.values()
-            if caution.level in SENDS_ON
-            for when in caution.when
-            for name in when
-        }
-        """Measures that a refer or urgent caution reads."""
         told = self._conditions()
         self.axes = {name: axis(course.measures[name], told[name]) for name in self.measures}
         self.widths = {level: len(self.axes[name].cells) for name, level in self.levels.items()}

@@ -8,9 +8,7 @@ from markupsafe import Markup
 
 from builder.answers import Answers
 from builder.course import Case, NumberScale
-from builder.decide import sureness
 from builder.decide.doubt import likely
-from builder.decide.sureness import Sure
 from builder.words import doubt
 
 from .canvas import Canvas
@@ -37,14 +35,6 @@ def strip_of(answers: Answers, canvas: Canvas, case: Case, name: str, table: str
         lines_of(answers.course.tables[table], measure),
         _band(answers, case, name),
     )
-
-
-def sure_of(answers: Answers, case: Case, table: str) -> Sure | None:
-    """How sure a client's decision is and what would have changed it; None where nothing is decided."""
-    outcome = answers.of(case).decisions[table].outcome
-    if outcome is None:
-        return None
-    return sureness.sure_of(answers.words, answers.space, answers.of(case).found, table, outcome)
 
 
 def doubt_of(answers: Answers, case: Case, name: str) -> str:

@@ -14,7 +14,7 @@ from lxml import etree
 
 from builder.course import AnyOf, Band, Condition, Is, Measure, Reading
 from builder.decide.evaluate import decide
-from builder.decide.findings import find
+from builder.decide.found import find
 
 from .courses import choice, course, number, table, yes_no
 

@@ -14,7 +14,7 @@ from scipy.stats import norm, truncnorm
 
 from builder.course import AnyOf, Caution, Course, NumberScale, Reading
 from builder.decide.doubt import chance_of_meeting, chances, lines, standard_error, wrong_side
-from builder.decide.findings import Findings, find
+from builder.decide.found import Found, find
 from builder.decide.space import Space
 
 from .courses import band, course, number, table, yes_no
@@ -91,7 +91,7 @@ def test_one_more_trial_at_the_same_value_makes_surer() -> None:
 
 
 def test_a_missing_reading_leaves_all_undecided() -> None:
-    chance = chances(Space(ankle_course()), Findings())["class"]
+    chance = chances(Space(ankle_course()), Found())["class"]
     assert chance.chance == {"stiff": 0, "free": 0}
     assert chance.undecided == 1
 
@@ -248,7 +248,7 @@ def test_the_chance_of_meeting_a_caution() -> None:
     at = {"ankle": Reading((Fraction(21),))}
     expected = norm.cdf(-1.5 / 2) - norm.cdf(-21.5 / 2)
     assert chance_of_meeting(space, find(made, at), "low") == pytest.approx(expected, abs=1e-9)
-    assert chance_of_meeting(space, Findings(), "low") is None
+    assert chance_of_meeting(space, Found(), "low") is None
 
 
 def test_what_is_certain_has_a_chance_of_exactly_1() -> None:

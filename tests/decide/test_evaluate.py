@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from builder.course import AnyOf, Band, Caution, Is, Reading
 from builder.decide.evaluate import decide, holds, meets, met
-from builder.decide.findings import find
+from builder.decide.found import find
 from builder.decide.grid import size, value
 
 from .courses import band, choice, course, number, read, table, yes_no

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from builder.course import Rule
 from builder.decide.explain import explain
-from builder.decide.findings import find
+from builder.decide.found import find
 
 from .courses import band, choice, course, number, read, table
 from .test_evaluate import ANKLE, CLASS, PAIN, PLAN

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from builder.course import Reading
-from builder.decide.findings import find
+from builder.decide.found import find
 from builder.decide.grid import index, on_grid, size, value
 
 from .courses import choice, course, number, read, yes_no

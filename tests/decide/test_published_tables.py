@@ -8,7 +8,7 @@ from itertools import pairwise
 import pytest
 
 from builder.decide.evaluate import decide
-from builder.decide.findings import find
+from builder.decide.found import find
 
 from .courses import band, course, number, read, table
 

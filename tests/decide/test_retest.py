@@ -9,7 +9,7 @@ from statistics import mean, stdev
 import pytest
 
 from builder.course import Course, Measure, NumberScale
-from builder.decide.findings import find
+from builder.decide.found import find
 from builder.decide.retest import Retested, change_error, detectable_change, retest
 
 from .courses import band, choice, course, number, read, table, yes_no

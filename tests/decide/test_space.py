@@ -9,7 +9,7 @@ import pytest
 
 from builder.course import AnyOf, Caution, Is, Measure, NumberScale
 from builder.decide.doubt import chances
-from builder.decide.findings import find
+from builder.decide.found import find
 from builder.decide.proofs import prove
 from builder.decide.space import Space
 

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
+from builder.answers import Answers
 from builder.course import Case, Client
-from builder.decide.coverage import coverage_of
 from builder.decide.doubt import exceeds_error, is_known_near, is_sure_enough, variance
-from builder.decide.findings import find
+from builder.decide.found import find
 from builder.decide.space import Space
 from builder.decide.thresholds import TOLERANCE, above, at_least
 
@@ -56,9 +57,7 @@ def test_a_client_right_at_196_errors_reaches_a_line(value: int, reached: bool) 
         table("t", "first", "a", ("low", {"a": band(below=35)}, "x"), ("rest", {}, "y")),
     )
     case = Case("k", Client("K"), read(a=[value] * 4))
-    [line] = coverage_of(
-        Space(type(made)(made.about, made.measures, tables=made.tables, cases={"k": case}))
-    ).lines
+    [line] = Answers(replace(made, cases={"k": case})).coverage.lines
     assert line.reached is reached
 
 

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from builder.course import Reading
 from builder.decide.budget import Unfinished
 from builder.decide.doubt import chances, lines
-from builder.decide.findings import find
+from builder.decide.found import find
 from builder.decide.nearest import nearest
 from builder.decide.proofs import Finding, prove
 from builder.decide.space import Space

@@ -22,7 +22,7 @@ from builder.course import (
     Family,
 )
 from builder.decide.evaluate import decide, met
-from builder.decide.findings import find
+from builder.decide.found import find
 from builder.exercises import PATHWAY, Walk, bind_walk, facts, follow
 from builder.source import load
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from builder.course import Exercise
 from builder.decide.evaluate import decide, met
-from builder.decide.findings import find
+from builder.decide.found import find
 from builder.exercises import Walk, WalkMark, bind_walk, follow
 
 from .exercises import case, course, exercises, table

@@ -11,7 +11,7 @@ import pytest
 from builder.answers import Answers
 from builder.course import Band, Course, Family, Measure, NumberScale, Reading, Rule
 from builder.decide.evaluate import decide
-from builder.decide.findings import find
+from builder.decide.found import find
 from builder.questions import item_data
 from builder.questions.marking import mark
 from builder.source import load

@@ -14,7 +14,7 @@ from builder.answers import Answers
 from builder.course import Case, Client, Course, Family, NumberScale, Reading, Retest
 from builder.decide import grid
 from builder.decide.evaluate import decide
-from builder.decide.findings import find
+from builder.decide.found import find
 from builder.questions import Item, families
 from builder.questions.families import DRILL_FAMILIES, FAMILIES
 from builder.questions.marking import mark

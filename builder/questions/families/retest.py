@@ -14,13 +14,14 @@ Example: `{id: g-again, family: retest, table: ankle_class, cases: all, objectiv
 from __future__ import annotations
 
 from builder.course import Family, Measure, NumberScale
-from builder.decide.findings import Findings
+from builder.decide.found import Found
+from builder.decide.pathway import measures_behind
 from builder.decide.retest import difference
 from builder.words import sentences
 from builder.words.numbers import quantity
 
 from ..item import Item, ItemOption
-from .family import ClientFacts, item_id, measures_behind
+from .family import ClientFacts, item_id
 
 
 def write(family: Family, about: ClientFacts) -> Item | None:
@@ -67,7 +68,7 @@ def write(family: Family, about: ClientFacts) -> Item | None:
     )
 
 
-def _measure(family: Family, about: ClientFacts, later: Findings) -> Measure | None:
+def _measure(family: Family, about: ClientFacts, later: Found) -> Measure | None:
     for name in measures_behind(about.course, family.table):
         measure = about.course.measures[name]
         certain = not isinstance(measure.scale, NumberScale) or measure.scale.sem == 0

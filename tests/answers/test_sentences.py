@@ -9,14 +9,13 @@ from pathlib import Path
 
 import pytest
 
+from builder.answers import Answers
+from builder.answers.sentences import Sure, sure_of
 from builder.course import Course, Measure, NumberScale
 from builder.decide.doubt import QUANTILE, chance, chances, likely
-from builder.decide.evaluate import decide
-from builder.decide.findings import find
+from builder.decide.found import find
 from builder.decide.space import Space
-from builder.decide.sureness import Sure, sure_of
 from builder.source import load
-from builder.words import ENGLISH
 
 
 @pytest.fixture(scope="module")
@@ -25,10 +24,7 @@ def ankle() -> Course:
 
 
 def told(course: Course, case: str, table: str) -> Sure:
-    readings = find(course, course.cases[case].readings)
-    outcome = decide(course, readings)[table].outcome
-    assert outcome is not None
-    found = sure_of(ENGLISH, Space(course), readings, table, outcome)
+    found = sure_of(Answers(course), course.cases[case], table)
     assert found is not None
     return found
 

@@ -10,7 +10,7 @@ import pytest
 from builder.checks import check
 from builder.course import Measure, Reading
 from builder.decide import grid
-from builder.decide.findings import Recorded, find
+from builder.decide.found import Recorded, find
 from builder.source import load
 
 from .courses import choice, course, number, read, yes_no

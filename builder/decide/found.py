@@ -24,7 +24,7 @@ class Recorded:
 
 
 @dataclass(frozen=True)
-class Findings:
+class Found:
     """By measure, in the order of the course. Measures without a usable reading are left out."""
 
     recorded: Mapping[str, Recorded] = field(default_factory=dict)
@@ -34,12 +34,12 @@ class Findings:
         """The recorded values alone."""
         return {name: one.value for name, one in self.recorded.items()}
 
-    def renewed(self, later: Findings) -> Findings:
+    def renewed(self, later: Found) -> Found:
         """With what was found later in place of what was found of the same measures before."""
-        return Findings({**self.recorded, **later.recorded})
+        return Found({**self.recorded, **later.recorded})
 
 
-def find(course: Course, readings: Mapping[str, Reading]) -> Findings:
+def find(course: Course, readings: Mapping[str, Reading]) -> Found:
     """What readings come to. Those that cannot be, and those of no measure, are left out."""
     found: dict[str, Recorded] = {}
     for name, measure in course.measures.items():
@@ -47,7 +47,7 @@ def find(course: Course, readings: Mapping[str, Reading]) -> Findings:
             one = _recorded(measure, readings[name])
             if one is not None:
                 found[name] = one
-    return Findings(found)
+    return Found(found)
 
 
 def _recorded(measure: Measure, reading: Reading) -> Recorded | None:
