@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from builder.course import AnyOf, Band, ChoiceScale, Condition, Is, Measure, NumberScale, YesNoScale
+from builder.course import Condition, Measure, NumberScale
 
 from . import grid
 from .evaluate import holds
@@ -36,7 +36,7 @@ class Axis:
             1 << number for number, cell in enumerate(self.cells) if _holds(condition, self.measure, cell[0])
         )
 
-    def holding(self, values: Sequence[grid.Value]) -> int:
+    def cells_of(self, values: Sequence[grid.Value]) -> int:
         """The bit set of the cells with one of some values; for numbers, between the first and the last."""
         first, last = values[0], values[-1]
         found = 0
@@ -76,26 +76,6 @@ def axis(measure: Measure, conditions: Iterable[Condition]) -> Axis:
         groups.setdefault(tuple(_holds(one, measure, index) for one in told), []).append(index)
     cells = tuple(tuple(group) for group in groups.values())
     return Axis(measure, cells, _homes={index: n for n, cell in enumerate(cells) for index in cell})
-
-
-def fits(condition: Condition, measure: Measure) -> bool:
-    """Whether a condition is one that can be put on this measure."""
-    match condition, measure.scale:
-        case Band(), NumberScale():
-            return True
-        case AnyOf(names=names), ChoiceScale(values=values):
-            return all(name in values for name in names)
-        case Is(), YesNoScale():
-            return True
-    return False
-
-
-def is_sound(measure: Measure) -> bool:
-    """Whether a measure has a domain at all."""
-    scale = measure.scale
-    if isinstance(scale, NumberScale):
-        return scale.step > 0 and scale.stop >= scale.start and scale.sem >= 0
-    return grid.size(measure) > 0
 
 
 def _holds(condition: Condition, measure: Measure, index: int) -> bool:

@@ -22,6 +22,7 @@ from builder.course import NumberScale
 from .budget import Unfinished
 from .cells import Axis
 from .found import Found
+from .searches import deciding, meeting
 from .space import Space
 from .thresholds import above, at_least
 from .traversal import S, Traversal, follow
@@ -107,14 +108,14 @@ def chances(space: Space, found: Found, more_trials: Mapping[str, int] | None = 
     `more_trials` adds trials to numbers at the same recorded value. Raises nothing: a table that is too large
     is undecided.
     """
-    read = frozenset[str]().union(*(space.cone(table) for table in space.tables))
+    read = frozenset[str]().union(*(space.read_by(table) for table in space.tables))
     weights = _weights(space, read, found, more_trials or {})
     return {table: _chance(space, table, weights) for table in space.tables}
 
 
 def chance(space: Space, found: Found, table: str, more_trials: Mapping[str, int] | None = None) -> Chance:
     """As `chances`, of one well-formed table."""
-    return _chance(space, table, _weights(space, space.cone(table), found, more_trials or {}))
+    return _chance(space, table, _weights(space, space.read_by(table), found, more_trials or {}))
 
 
 def chance_of_meeting(space: Space, found: Found, caution: str) -> float | None:
@@ -125,7 +126,7 @@ def chance_of_meeting(space: Space, found: Found, caution: str) -> float | None:
     if len(weights) < len(read):
         return None
     try:
-        return _spread(space.meeting(caution), weights).get(1, 0.0)
+        return _spread(meeting(space, caution), weights).get(1, 0.0)
     except Unfinished:
         return None
 
@@ -138,14 +139,14 @@ def lines(space: Space, found: Found, table: str) -> tuple[Line, ...]:
     recorded. Where there is none at all, since only several numbers together would change it, every edge of
     the cells around the recorded values counts. Empty where a reading is missing that the table needs.
     """
-    read = space.cone(table)
+    read = space.read_by(table)
     if not read <= found.recorded.keys():
         return ()
     cells = {space.levels[name]: space.axes[name].cell(found.recorded[name].index) for name in read}
     names = [name for name in sorted(read) if _is_uncertain(space, name)]
     outcomes = list(space.tables[table].outcomes)
     try:
-        walk = space.deciding(table)
+        walk = deciding(space, table)
         here = follow(walk, cells)
         turns, edges = [], []
         for name in names:
@@ -191,9 +192,9 @@ def _is_uncertain(space: Space, name: str) -> bool:
 def _chance(space: Space, table: str, weights: Mapping[int, Weights]) -> Chance:
     outcomes = space.tables[table].outcomes
     mass: Mapping[int, float] = {}
-    if all(space.levels[name] in weights for name in space.cone(table)):
+    if all(space.levels[name] in weights for name in space.read_by(table)):
         try:
-            mass = _spread(space.deciding(table), weights)
+            mass = _spread(deciding(space, table), weights)
         except Unfinished:
             mass = {}
     chance = {name: mass.get(number, 0.0) for number, name in enumerate(outcomes)}

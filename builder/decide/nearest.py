@@ -20,6 +20,7 @@ from . import grid
 from .budget import Unfinished
 from .found import Found
 from .grid import Value
+from .searches import deciding
 from .space import Space
 from .traversal import follow
 
@@ -72,7 +73,7 @@ def nearest(space: Space, found: Found, table: str) -> tuple[Change, ...]:
     inputs. No part of a change can be left out, since the rest would lead there more cheaply. Empty where a
     reading is missing that the table needs, or the table is too large.
     """
-    read = space.cone(table)
+    read = space.read_by(table)
     if not read <= found.recorded.keys():
         return ()
     here = {name: found.recorded[name].index for name in read}
@@ -103,7 +104,7 @@ def _order(change: Change) -> tuple[Fraction, str, list[str], list[tuple[str, Fr
 def _cheapest(space: Space, table: str, here: Mapping[str, int]) -> Iterator[Change]:
     """Walks through the cells in order of cost (Dijkstra 1959, Numer Math 1:269-271), keeping every way that
     is no dearer than the first."""
-    walk = space.deciding(table)
+    walk = deciding(space, table)
     outcomes = list(space.tables[table].outcomes)
     now = follow(walk, {space.levels[name]: space.axes[name].cell(index) for name, index in here.items()})
     fixed = read_by_referrals(space.course) - set(space.tables[table].inputs)

@@ -12,6 +12,7 @@ from .budget import Budget
 from .evaluate import holds
 from .grid import Value
 from .lines import DrawnLine, drawn_lines
+from .searches import someone
 from .space import Space
 
 
@@ -94,8 +95,8 @@ class _Grower:
             return tree
 
         def arises(values: tuple[Value, ...]) -> bool:
-            box = space.holding({**found, tree.input: values})
-            return space.someone(self._table.name, box, budget) is not None
+            box = space.box_of_values({**found, tree.input: values})
+            return someone(space, self._table.name, box, budget) is not None
 
         runs: list[tuple[list[Value], Tree]] = []
         passed: Value | None = None
