@@ -22,7 +22,7 @@ from . import grid, pathway
 
 
 def well_formed_tables(course: Course) -> dict[str, Table]:
-    """The well-formed tables, in pathway order; without those that need themselves or one that is left out."""
+    """By name, in pathway order. A table that needs itself, or one that is left out, is left out too."""
     found: dict[str, Table] = {}
     for name in pathway.order(course):
         if _is_well_formed(course, course.tables[name], found):
