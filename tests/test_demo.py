@@ -11,9 +11,8 @@ import pytest
 from builder.answers import Answers
 from builder.checks import check
 from builder.course import RESERVED_SOURCES, Case, Course, DecideStep, Family
-from builder.decide.coverage import coverage_of
 from builder.decide.evaluate import decide
-from builder.decide.space import Space
+from builder.decide.found import find
 from builder.source import load
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -33,7 +32,7 @@ def sent_on(demo: Course, case: Case) -> bool:
     """Whether some decision about the client ends the visit."""
     return any(
         decision.outcome is not None and demo.tables[name].outcomes[decision.outcome].ends
-        for name, decision in decide(demo, case.readings).items()
+        for name, decision in decide(demo, find(demo, case.readings)).items()
     )
 
 
@@ -61,7 +60,7 @@ def test_is_as_large_as_it_says(demo: Course) -> None:
 
 
 def test_leaves_nothing_untouched_by_its_clients(demo: Course) -> None:
-    found = coverage_of(Space(demo))
+    found = Answers(demo).coverage
     assert (found.rules, found.outcomes, found.cautions) == ((), (), ())
     assert [line for line in found.lines if not line.reached] == []
 
@@ -131,7 +130,7 @@ def test_neither_squeezes_nor_presses_whom_that_could_harm(
 def test_sends_on_whom_no_position_is_left_for(demo: Course) -> None:
     """The hip asks for the back and the pressure forbids it; so do thin bones with a sore side."""
     for name in ("wendel-01", "ottilie-01"):
-        decisions = decide(demo, demo.cases[name].readings)
+        decisions = decide(demo, find(demo, demo.cases[name].readings))
         assert decisions["screen"].outcome == "go_on"
         assert decisions["position"].outcome == "no_start"
         assert sent_on(demo, demo.cases[name])
@@ -209,7 +208,7 @@ def test_the_client_of_the_contributing_page_passes_and_is_decided(tmp_path: Pat
     folder = contributing(tmp_path)
     loaded = load(folder)
     assert {problem.code for problem in check(loaded, "2030-01-01")} == {"review-missing"}
-    decisions = decide(loaded.course, loaded.course.cases["zofia-01"].readings)
+    decisions = decide(loaded.course, find(loaded.course, loaded.course.cases["zofia-01"].readings))
     assert [
         f"{name}: {decision.outcome}"
         for name, decision in decisions.items()

@@ -78,6 +78,14 @@ def test_a_room_imports_only_earlier_ones(file: Path):
         assert ROOMS.index(other) <= ROOMS.index(here), f"line {line}: {here} comes before {other}"
 
 
+@of_rooms(["decide"])
+def test_decisions_know_the_model_alone(file: Path):
+    """No words, no files, no problems: what is decided is told elsewhere."""
+    for line, module in imports(file):
+        if module.startswith("builder."):
+            assert module.split(".")[1] in ("course", "decide"), f"line {line}: {module}"
+
+
 @of_rooms(PURE)
 def test_pure_rooms_touch_no_file_clock_or_web(file: Path):
     for line, module in imports(file):

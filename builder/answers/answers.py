@@ -54,7 +54,8 @@ class Answers:
     @cached_property
     def coverage(self) -> Coverage:
         """What the clients of the course reach of the rules and what they do not."""
-        return coverage_of(self.space)
+        found = {name: client.found for name, client in self.clients.items()}
+        return coverage_of(self.space, found, self.proofs)
 
     @cached_property
     def bank(self) -> tuple[Item, ...]:

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 
 from builder.course import Case, Caution
 from builder.decide.doubt import Chance, Line, chance_of_meeting, chances, is_known_near, lines
-from builder.decide.evaluate import Decision, findings, met
-from builder.decide.explain import Explanation, explain_found
-from builder.decide.grid import Value
+from builder.decide.evaluate import Decision, met
+from builder.decide.explain import Explanation, explain
+from builder.decide.found import Found, find
 from builder.decide.nearest import Change, nearest
 from builder.decide.retest import Retested, retest
 from builder.exercises import Walk, bind_walk
@@ -30,31 +30,38 @@ class ClientAnswers:
     def __init__(self, answers: Answers, case: Case) -> None:
         self._answers = answers
         self.case = case
-        readings = case.readings
-        self.lines = OnDemand[str, tuple[Line, ...]](lambda table: lines(answers.space, readings, table))
+        self.lines = OnDemand[str, tuple[Line, ...]](lambda table: lines(answers.space, self.found, table))
         """Table to the nearest lines of every number that could turn it; to be asked by key."""
         self.nearest = OnDemand[str, tuple[Change, ...]](
-            lambda table: nearest(answers.space, readings, table)
+            lambda table: nearest(answers.space, self.found, table)
         )
         """Table to the cheapest other readings that lead elsewhere; to be asked by key."""
-        self.known_near = OnDemand[str, bool](lambda table: is_known_near(answers.space, case, table))
+        self.known_near = OnDemand[str, bool](
+            lambda table: is_known_near(answers.space, self.found, table, case.near_cut)
+        )
         """Table to whether the author names the number whose line is nearest; to be asked by key."""
         self.chance_of_meeting = OnDemand[str, float | None](
-            lambda caution: chance_of_meeting(answers.space, caution, readings)
+            lambda caution: chance_of_meeting(answers.space, self.found, caution)
         )
         """Caution to the chance of meeting it, None where it cannot be told; to be asked by key."""
         self.walks = OnDemand[str, Walk](self._walk)
         """Exercise to this client's walk through it; to be asked by key."""
 
     @cached_property
-    def found(self) -> Mapping[str, Value]:
-        """The recorded value of every measure that was read."""
-        return findings(self._answers.course, self.case.readings)
+    def found(self) -> Found:
+        """What was found of the client."""
+        return find(self._answers.course, self.case.readings)
+
+    @cached_property
+    def found_again(self) -> Found | None:
+        """What was found at the re-test; None for a client who was not tested again."""
+        again = self.case.retest
+        return None if again is None else find(self._answers.course, again.readings)
 
     @cached_property
     def explained(self) -> Mapping[str, Explanation]:
         """Table to its decision with the reasons, in pathway order."""
-        return {one.decision.table: one for one in explain_found(self._answers.course, self.found)}
+        return {one.decision.table: one for one in explain(self._answers.course, self.found)}
 
     @cached_property
     def decisions(self) -> Mapping[str, Decision]:
@@ -64,12 +71,12 @@ class ClientAnswers:
     @cached_property
     def met(self) -> tuple[Caution, ...]:
         """The cautions that the client meets, by name."""
-        return met(self._answers.course, self.case.readings)
+        return met(self._answers.course, self.found)
 
     @cached_property
     def chances(self) -> Mapping[str, Chance]:
         """Table to how sure its outcomes are."""
-        return chances(self._answers.space, self.case.readings)
+        return chances(self._answers.space, self.found)
 
     def chance_of_key(self, table: str) -> float | None:
         """How sure the outcome of a table is; None where there is no outcome, or the table is not
@@ -82,7 +89,8 @@ class ClientAnswers:
     @cached_property
     def retested(self) -> Retested | None:
         """What the re-test shows; None for a client who was not tested again."""
-        return retest(self._answers.course, self.case)
+        again = self.found_again
+        return None if again is None else retest(self._answers.course, self.found, again)
 
     @property
     def exercises(self) -> tuple[str, ...]:

@@ -9,11 +9,11 @@ from functools import cached_property
 from re import compile
 
 from builder.answers import Answers
+from builder.answers.regions import region_in_words
 from builder.course import Course, Place, Table
 from builder.decide.grid import Value, value
 from builder.decide.pathway import is_complete, misplaced, order
 from builder.decide.proofs import Finding
-from builder.decide.regions import words
 from builder.problems import Scalar
 from builder.problems.nearest import nearest_words
 from builder.source import Loaded
@@ -107,7 +107,7 @@ class Scope:
 
     def region(self, finding: Finding) -> str:
         """All clients of a finding, in words."""
-        return "" if finding.region is None else words(self.course, finding.region)
+        return "" if finding.region is None else region_in_words(self.course, finding.region)
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from builder.answers import Answers
 from builder.answers.on_demand import OnDemand
 from builder.course import Case
+from builder.decide.pathway import behind
 
 Step = tuple[str, str]
 """Name of a client, and of a table."""
@@ -28,7 +29,7 @@ class Ways:
         self._needed = OnDemand(self._needed_readings)
         self._waits = OnDemand(self._does_wait)
         self._may_end = OnDemand(self._may_be_sent_on)
-        self._behind = OnDemand[str, tuple[str, ...]](self._all_behind)
+        self._behind = OnDemand[str, tuple[str, ...]](lambda table: behind(answers.course, table))
 
     def needed_readings(self, case: Case) -> dict[str, str]:
         """Every measure that must be read of this client, and what needs it."""
@@ -61,7 +62,11 @@ class Ways:
         client = self._answers.clients[case]
         return any(
             self._is_broken(case, name)
-            or (name in self._needed[case] and name in self._course.measures and name not in client.found)
+            or (
+                name in self._needed[case]
+                and name in self._course.measures
+                and name not in client.found.recorded
+            )
             for name in self._behind[table]
         )
 
@@ -99,13 +104,7 @@ class Ways:
         client, measures = self._answers.clients[case], self._course.measures
         read = client.case.readings
         return not read.keys() <= measures.keys() or any(
-            name in read and name not in client.found for name in self._behind[table] if name in measures
+            name in read and name not in client.found.recorded
+            for name in self._behind[table]
+            if name in measures
         )
-
-    def _all_behind(self, table: str) -> tuple[str, ...]:
-        """A table and all that it rests on, measures and tables, by any number of tables."""
-        names = [table]
-        for name in names:
-            if name in self._course.tables and name not in self._course.measures:
-                names += [feed for feed in self._course.tables[name].inputs if feed not in names]
-        return tuple(names)

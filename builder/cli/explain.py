@@ -12,13 +12,13 @@ from rich.padding import Padding
 from rich.text import Text
 
 from builder.answers import Answers
+from builder.answers.sentences import Sure, sure_of
 from builder.checks import plain
 from builder.course import COMMON_PRACTICE, FROM_MEMORY, Case, Course, Reading, Table
 from builder.decide.doubt import Chance
 from builder.decide.explain import Check, Explanation
 from builder.decide.grid import Value
 from builder.decide.nearest import Change
-from builder.decide.sureness import Sure, sure_of
 from builder.problems.nearest import nearest_words
 from builder.source import Loaded
 from builder.source.kinds import CASE, CAUTION, COURSE, MEASURE, TABLE
@@ -79,7 +79,7 @@ def document(answers: Answers, case: Case) -> dict[str, object]:
     client, names = answers.of(case), (name for name in answers.course.measures if name in case.readings)
     return {
         "case": case.name,
-        "readings": {name: _reading(case.readings[name], client.found.get(name)) for name in names},
+        "readings": {name: _reading(case.readings[name], client.found.values.get(name)) for name in names},
         "decisions": [
             _decision(explanation)
             | _doubt(answers.course.tables[table], client.chances.get(table))
@@ -136,13 +136,12 @@ def write(answers: Answers, case: Case, out: Console, is_whole: bool) -> None:
     out.print(Text("What was found", "bold"))
     for name, measure in course.measures.items():
         if name in case.readings:
-            shown = say.reading(ENGLISH, measure, case.readings[name], found.found.get(name))
+            shown = say.reading(ENGLISH, measure, case.readings[name], found.found.values.get(name))
             _line(out, Text(f"{measure.label}: {shown}"))
-    for number, explanation in enumerate(found.explained.values(), 1):
+    for number, (table, explanation) in enumerate(found.explained.items(), 1):
         out.print()
         _table(course, number, explanation, out)
-        table, outcome = explanation.decision.table, explanation.decision.outcome
-        sure = sure_of(ENGLISH, answers.space, case.readings, table, outcome) if outcome is not None else None
+        sure = sure_of(answers, case, table)
         if sure is not None:
             _write_sure(course, sure, out)
     out.print()

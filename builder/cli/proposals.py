@@ -33,6 +33,7 @@ from builder.course import (
     Table,
 )
 from builder.decide.evaluate import met
+from builder.decide.found import find
 from builder.decide.grid import Value, size, value
 from builder.decide.pathway import order
 from builder.decide.space import Space
@@ -58,7 +59,7 @@ def client(course: Course, name: str) -> Case:
         case = Case(name, Client(name.capitalize()), readings)
         tried = replace(alone, cases={name: case})
         if not _faulty(tried, f"case:{name}", "reading-missing", "near-cut", "caution-near"):
-            if not any(caution.level in SENDS_ON for caution in met(course, readings)):
+            if not any(caution.level in SENDS_ON for caution in met(course, find(course, readings))):
                 return case
             fallback = fallback or case
     if fallback is not None:

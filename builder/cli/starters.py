@@ -21,6 +21,7 @@ from builder.course import (
     Table,
 )
 from builder.decide.evaluate import decide
+from builder.decide.found import find
 from builder.words.numbers import MINUS, number, quantity
 
 from .proposals import Halves
@@ -49,7 +50,7 @@ def case_text(course: Course, case: Case) -> str:
         lines.append(f"near_cut: [{', '.join(case.near_cut)}]")
     meant = {
         name: decision.outcome
-        for name, decision in decide(course, case.readings).items()
+        for name, decision in decide(course, find(course, case.readings)).items()
         if decision.outcome is not None
     }
     if meant:

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import math
 from bisect import bisect_right
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from builder.course import AnyOf, Band, ChoiceScale, Condition, Is, Measure, NumberScale, YesNoScale
+from builder.course import Condition, Measure, NumberScale
 
 from . import grid
 from .evaluate import holds
+from .lines import drawn_lines, midway
 
 Cell = range | tuple[int, ...]
 """Indexes on a measure's domain. A run for numbers; for choices, all values that are never told apart."""
@@ -36,7 +36,7 @@ class Axis:
             1 << number for number, cell in enumerate(self.cells) if _holds(condition, self.measure, cell[0])
         )
 
-    def holding(self, values: Sequence[grid.Value]) -> int:
+    def cells_of(self, values: Sequence[grid.Value]) -> int:
         """The bit set of the cells with one of some values; for numbers, between the first and the last."""
         first, last = values[0], values[-1]
         found = 0
@@ -54,11 +54,10 @@ class Axis:
         return found
 
     def line(self, number: int) -> Fraction:
-        """The line between a number's cells `number - 1` and `number`: midway between the last step on one
-        side and the first on the other, in the measure's unit (course format, "Doubt")."""
+        """Where the line between a number's cells `number - 1` and `number` lies, in the measure's unit."""
         scale = self.measure.scale
         assert isinstance(scale, NumberScale)
-        return scale.start + scale.step * (self.cells[number][0] - Fraction(1, 2))
+        return midway(scale, self.cells[number][0])
 
 
 def axis(measure: Measure, conditions: Iterable[Condition]) -> Axis:
@@ -66,7 +65,7 @@ def axis(measure: Measure, conditions: Iterable[Condition]) -> Axis:
     told = list(conditions)
     if isinstance(measure.scale, NumberScale):
         size = grid.size(measure)
-        cuts = {cut for one in told if isinstance(one, Band) for cut in _cuts(one, measure.scale)}
+        cuts = {line.above for line in drawn_lines(measure.scale, told)}
         starts = [0, *sorted(cut for cut in cuts if 0 < cut < size)]
         signs = [[_holds(one, measure, start) for one in told] for start in starts]
         kept = tuple(start for n, start in enumerate(starts) if n == 0 or signs[n] != signs[n - 1])
@@ -79,32 +78,5 @@ def axis(measure: Measure, conditions: Iterable[Condition]) -> Axis:
     return Axis(measure, cells, _homes={index: n for n, cell in enumerate(cells) for index in cell})
 
 
-def fits(condition: Condition, measure: Measure) -> bool:
-    """Whether a condition is one that can be put on this measure."""
-    match condition, measure.scale:
-        case Band(), NumberScale():
-            return True
-        case AnyOf(names=names), ChoiceScale(values=values):
-            return all(name in values for name in names)
-        case Is(), YesNoScale():
-            return True
-    return False
-
-
-def is_sound(measure: Measure) -> bool:
-    """Whether a measure has a domain at all."""
-    scale = measure.scale
-    if isinstance(scale, NumberScale):
-        return scale.step > 0 and scale.stop >= scale.start and scale.sem >= 0
-    return grid.size(measure) > 0
-
-
 def _holds(condition: Condition, measure: Measure, index: int) -> bool:
     return holds(condition, grid.value(measure, index))
-
-
-def _cuts(band: Band, scale: NumberScale) -> Iterable[int]:
-    """The first index on the far side of each bound."""
-    for bound, cut in band.bounds.items():
-        place = (cut - scale.start) / scale.step
-        yield math.ceil(place) if bound in ("at_least", "below") else math.floor(place) + 1

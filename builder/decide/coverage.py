@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
 from builder.course import NumberScale
 
-from . import grid
-from .doubt import standard_error
+from .doubt import exceeds_error, standard_error, variance
 from .evaluate import decide, met
-from .proofs import prove
+from .found import Found
+from .proofs import Finding
 from .space import Space
-
-CLOSE = 1.96
-"""A client reaches a line within so many standard errors; where there is no error, on the step beside it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +39,7 @@ class LineCover:
     errors: float | None
     """The same in standard errors of that client's recorded value; None where there is no error."""
     reached: bool
+    """Whether that is within 1.96 standard errors; where there is no error, on the step beside the line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,21 +55,22 @@ class Coverage:
     """Every line, by measure in the order of the course, then by place; reached or not."""
 
 
-def coverage_of(space: Space) -> Coverage:
-    """What the clients of a course reach and what they do not."""
+def coverage_of(space: Space, clients: Mapping[str, Found], proofs: Iterable[Finding]) -> Coverage:
+    """What the clients of a course reach and what they do not: by name what was found of each, and what was
+    proved of the rules."""
     course = space.course
     decided: set[tuple[str, str]] = set()
     came_to: set[tuple[str, str]] = set()
     warned: set[str] = set()
-    for case in course.cases.values():
-        warned |= {caution.name for caution in met(course, case.readings)}
-        for decision in decide(course, case.readings).values():
+    for found in clients.values():
+        warned |= {caution.name for caution in met(course, found)}
+        for decision in decide(course, found).values():
             if decision.rule is not None:
                 decided.add((decision.table, decision.rule.id))
                 came_to.add((decision.table, decision.rule.then))
-    dead = {(finding.table, *finding.rules) for finding in prove(space) if finding.code == "rule-unreachable"}
+    dead = {(finding.table, *finding.rules) for finding in proofs if finding.code == "rule-unreachable"}
     return Coverage(
-        len(course.cases),
+        len(clients),
         tuple(
             RuleLeft(name, rule.id, (name, number) not in dead)
             for name, table in space.tables.items()
@@ -85,38 +84,39 @@ def coverage_of(space: Space) -> Coverage:
             if (name, outcome) not in came_to
         ),
         tuple(name for name in sorted(course.cautions) if name not in warned),
-        tuple(_lines(space)),
+        tuple(_lines(space, clients)),
     )
 
 
-def _lines(space: Space) -> Iterator[LineCover]:
+def _lines(space: Space, clients: Mapping[str, Found]) -> Iterator[LineCover]:
     for name, measure in space.course.measures.items():
         scale = measure.scale
         if name not in space.axes or not isinstance(scale, NumberScale):
             continue
-        clients = list(_recorded(space, name))
+        read = list(_read(clients, name))
         for cell in range(1, len(space.axes[name].cells)):
             at = space.axes[name].line(cell)
-            near = min(clients, key=lambda client: (abs(client[1] - at), client[0]), default=None)
-            if near is None:
-                yield LineCover(name, at, _drawn_by(space, name, cell), None, None, None, False)
+            drawn_by = _drawn_by(space, name, cell)
+            distances = [(abs(value - at), client, trials) for client, value, trials in read]
+            if not distances:
+                yield LineCover(name, at, drawn_by, None, None, None, False)
                 continue
-            client, value, error = near
-            distance = abs(value - at)
-            errors = float(distance) / error if error else None
-            reached = distance <= scale.step / 2 if errors is None else errors <= CLOSE
-            yield LineCover(name, at, _drawn_by(space, name, cell), client, distance, errors, reached)
+            distance, client, trials = min(distances)
+            errors = float(distance) / standard_error(scale, trials) if scale.sem else None
+            reached = (
+                not exceeds_error(distance, variance(scale, trials))
+                if scale.sem
+                else distance <= scale.step / 2
+            )
+            yield LineCover(name, at, drawn_by, client, distance, errors, reached)
 
 
-def _recorded(space: Space, name: str) -> Iterator[tuple[str, Fraction, float]]:
-    """Every client with a usable reading of a number: its recorded value and its standard error."""
-    measure = space.course.measures[name]
-    assert isinstance(measure.scale, NumberScale)
-    for case in space.course.cases.values():
-        value = grid.recorded(measure, case.readings.get(name))
-        if isinstance(value, Fraction):
-            error = standard_error(measure.scale, len(case.readings[name].trials))
-            yield case.name, value, error
+def _read(clients: Mapping[str, Found], name: str) -> Iterator[tuple[str, Fraction, int]]:
+    """Every client with a reading of a number: its recorded value and its trials."""
+    for client, found in clients.items():
+        one = found.recorded.get(name)
+        if one is not None and isinstance(one.value, Fraction):
+            yield client, one.value, one.trials
 
 
 def _drawn_by(space: Space, name: str, cell: int) -> tuple[str, ...]:

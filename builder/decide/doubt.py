@@ -12,21 +12,20 @@ test theory; see Weir 2005, J Strength Cond Res 19(1):231-240, for the standard 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
-from contextlib import suppress
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from builder.course import Case, NumberScale, Reading
+from builder.course import NumberScale
 
-from . import grid
 from .budget import Unfinished
 from .cells import Axis
+from .found import Found
+from .searches import deciding, meeting
 from .space import Space
+from .thresholds import above, at_least
 from .traversal import S, Traversal, follow
-
-Readings = Mapping[str, Reading]
 
 SURE_ENOUGH = 0.8
 """Below this chance of its key a client is near a line."""
@@ -71,6 +70,21 @@ def standard_error(scale: NumberScale, trials: int) -> float:
     return float(scale.sem) / (math.sqrt(trials) if scale.sem_of == "trial" else 1)
 
 
+def variance(scale: NumberScale, trials: int) -> Fraction:
+    """The square of the standard error, exactly."""
+    return scale.sem**2 / (trials if scale.sem_of == "trial" else 1)
+
+
+def exceeds_error(distance: Fraction, variance: Fraction) -> bool:
+    """Whether a distance is more than 1.96 standard errors, exactly."""
+    return distance**2 > QUANTILE**2 * variance
+
+
+def is_sure_enough(chance: float) -> bool:
+    """Whether the chance of a key is enough for a marked quiz."""
+    return at_least(chance, SURE_ENOUGH)
+
+
 def likely(scale: NumberScale, recorded: Fraction, trials: int) -> tuple[float, float]:
     """Where 95 of 100 true values lie that stand behind a recorded value: 1.96 standard errors to either
     side, cut off at the ends of the domain (half a step beyond its values). Near an end it holds a little
@@ -88,40 +102,36 @@ def wrong_side(reading: float, line: float, standard_error: float) -> float:
     return 0.5 * math.erfc(abs(reading - line) / (standard_error * math.sqrt(2)))
 
 
-def chances(
-    space: Space, readings: Readings, more_trials: Mapping[str, int] | None = None
-) -> dict[str, Chance]:
+def chances(space: Space, found: Found, more_trials: Mapping[str, int] | None = None) -> dict[str, Chance]:
     """The chance of every outcome of every well-formed table, in pathway order.
 
     `more_trials` adds trials to numbers at the same recorded value. Raises nothing: a table that is too large
     is undecided.
     """
-    read = frozenset[str]().union(*(space.cone(table) for table in space.tables))
-    weights = _weights(space, read, readings, more_trials or {})
+    read = frozenset[str]().union(*(space.read_by(table) for table in space.tables))
+    weights = _weights(space, read, found, more_trials or {})
     return {table: _chance(space, table, weights) for table in space.tables}
 
 
-def chance(
-    space: Space, readings: Readings, table: str, more_trials: Mapping[str, int] | None = None
-) -> Chance:
+def chance(space: Space, found: Found, table: str, more_trials: Mapping[str, int] | None = None) -> Chance:
     """As `chances`, of one well-formed table."""
-    return _chance(space, table, _weights(space, space.cone(table), readings, more_trials or {}))
+    return _chance(space, table, _weights(space, space.read_by(table), found, more_trials or {}))
 
 
-def chance_of_meeting(space: Space, caution: str, readings: Readings) -> float | None:
+def chance_of_meeting(space: Space, found: Found, caution: str) -> float | None:
     """The chance that a client meets a well-formed caution; None where a reading is missing that it asks for,
     or where it is too large."""
     read = {name for when in space.cautions[caution].when for name in when}
-    weights = _weights(space, read, readings, {})
+    weights = _weights(space, read, found, {})
     if len(weights) < len(read):
         return None
     try:
-        return _spread(space.meeting(caution), weights).get(1, 0.0)
+        return _spread(meeting(space, caution), weights).get(1, 0.0)
     except Unfinished:
         return None
 
 
-def lines(space: Space, readings: Readings, table: str) -> tuple[Line, ...]:
+def lines(space: Space, found: Found, table: str) -> tuple[Line, ...]:
     """The nearest line in each direction of every uncertain number that a table reads, by itself or through
     other tables; the fewest standard errors first.
 
@@ -129,46 +139,48 @@ def lines(space: Space, readings: Readings, table: str) -> tuple[Line, ...]:
     recorded. Where there is none at all, since only several numbers together would change it, every edge of
     the cells around the recorded values counts. Empty where a reading is missing that the table needs.
     """
-    indexes = _indexes(space, space.cone(table), readings)
-    cells = {space.levels[name]: space.axes[name].cell(index) for name, index in indexes.items()}
-    names = [name for name in sorted(space.cone(table)) if _is_uncertain(space, name)]
-    if len(cells) < len(space.cone(table)):
+    read = space.read_by(table)
+    if not read <= found.recorded.keys():
         return ()
+    cells = {space.levels[name]: space.axes[name].cell(found.recorded[name].index) for name in read}
+    names = [name for name in sorted(read) if _is_uncertain(space, name)]
     outcomes = list(space.tables[table].outcomes)
     try:
-        walk = space.deciding(table)
+        walk = deciding(space, table)
         here = follow(walk, cells)
-        found, edges = [], []
+        turns, edges = [], []
         for name in names:
             level, last = space.levels[name], space.widths[space.levels[name]] - 1
             for way in (range(cells[level] - 1, -1, -1), range(cells[level] + 1, last + 1)):
                 results = ((cell, follow(walk, {**cells, level: cell})) for cell in way)
                 turn = next(((cell, there) for cell, there in results if there != here), None)
                 if turn is not None:
-                    found.append(_line(space, readings, name, turn[0], way.step, outcomes[turn[1] :][:1]))
+                    turns.append(_line(space, found, name, turn[0], way.step, outcomes[turn[1] :][:1]))
                 elif way:
-                    edges.append(_line(space, readings, name, way[0], way.step, outcomes[here:][:1]))
+                    edges.append(_line(space, found, name, way[0], way.step, outcomes[here:][:1]))
     except Unfinished:
         return ()
-    return tuple(sorted(found or edges, key=lambda line: (line.errors, line.measure, line.at)))
+    return tuple(sorted(turns or edges, key=lambda line: (line.errors, line.measure, line.at)))
 
 
-def is_known_near(space: Space, case: Case, table: str) -> bool:
-    """Whether a client's `near_cut` names the number whose line for a well-formed table is nearest."""
-    if not case.near_cut:
+def is_known_near(space: Space, found: Found, table: str, near_cut: Collection[str]) -> bool:
+    """Whether a client's `near_cut` names a number whose line for a well-formed table is nearest."""
+    if not near_cut:
         return False
-    found = lines(space, case.readings, table)
-    return any(line.measure in case.near_cut for line in found if line.errors == found[0].errors)
+    sorted_lines = lines(space, found, table)
+    return any(
+        line.measure in near_cut for line in sorted_lines if not above(line.errors, sorted_lines[0].errors)
+    )
 
 
-def _line(space: Space, readings: Readings, name: str, cell: int, way: int, beyond: Sequence[str]) -> Line:
+def _line(space: Space, found: Found, name: str, cell: int, way: int, beyond: Sequence[str]) -> Line:
     """The line before a cell, coming from the recorded value upwards (`way` 1) or downwards (-1)."""
-    measure, axis = space.course.measures[name], space.axes[name]
-    scale = measure.scale
+    scale, here = space.course.measures[name].scale, found.recorded[name]
     assert isinstance(scale, NumberScale)
-    at = axis.line(cell if way > 0 else cell + 1)
-    distance = abs(scale.start + scale.step * grid.index(measure, readings[name]) - at)
-    errors = float(distance) / standard_error(scale, len(readings[name].trials))
+    assert isinstance(here.value, Fraction)
+    at = space.axes[name].line(cell if way > 0 else cell + 1)
+    distance = abs(here.value - at)
+    errors = float(distance) / standard_error(scale, here.trials)
     return Line(name, at, distance, errors, beyond[0] if beyond else None)
 
 
@@ -180,9 +192,9 @@ def _is_uncertain(space: Space, name: str) -> bool:
 def _chance(space: Space, table: str, weights: Mapping[int, Weights]) -> Chance:
     outcomes = space.tables[table].outcomes
     mass: Mapping[int, float] = {}
-    if all(space.levels[name] in weights for name in space.cone(table)):
+    if all(space.levels[name] in weights for name in space.read_by(table)):
         try:
-            mass = _spread(space.deciding(table), weights)
+            mass = _spread(deciding(space, table), weights)
         except Unfinished:
             mass = {}
     chance = {name: mass.get(number, 0.0) for number, name in enumerate(outcomes)}
@@ -214,25 +226,16 @@ def _spread(walk: Traversal[S], weights: Mapping[int, Weights]) -> dict[int, flo
     return {result: mass / whole for result, mass in results.items()}
 
 
-def _weights(
-    space: Space, names: Iterable[str], readings: Readings, more: Mapping[str, int]
-) -> dict[int, Weights]:
+def _weights(space: Space, names: Iterable[str], found: Found, more: Mapping[str, int]) -> dict[int, Weights]:
     """For each level, the cells that the true value may lie in and how probable each is; levels without a
     usable reading are left out."""
-    found: dict[int, Weights] = {}
-    for name, index in _indexes(space, names, readings).items():
-        trials = len(readings[name].trials) + more.get(name, 0)
-        found[space.levels[name]] = _cell_weights(space.axes[name], index, trials)
-    return found
-
-
-def _indexes(space: Space, names: Iterable[str], readings: Readings) -> dict[str, int]:
-    found = {}
+    weights: dict[int, Weights] = {}
     for name in names:
-        if name in readings:
-            with suppress(ValueError):
-                found[name] = grid.index(space.course.measures[name], readings[name])
-    return found
+        if name in found.recorded:
+            here = found.recorded[name]
+            trials = here.trials + more.get(name, 0)
+            weights[space.levels[name]] = _cell_weights(space.axes[name], here.index, trials)
+    return weights
 
 
 def _cell_weights(axis: Axis, index: int, trials: int) -> Weights:

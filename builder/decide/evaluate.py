@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from builder.course import AnyOf, Band, Bound, Caution, Condition, Course, Is, Reading, Rule, Table, When
+from builder.course import AnyOf, Band, Bound, Caution, Condition, Course, Is, Rule, Table, When
 
-from .grid import Value, recorded
+from .found import Found
+from .grid import Value
 from .pathway import order
 
 State = Literal["decided", "gap", "overlap", "not_reached"]
@@ -32,29 +33,18 @@ class Decision:
     """Inputs without a value: measures that have no usable reading, and tables that have no outcome."""
 
 
-def decide(course: Course, readings: Mapping[str, Reading]) -> dict[str, Decision]:
+def decide(course: Course, found: Found) -> dict[str, Decision]:
     """Every table's decision, in pathway order. Tables in a cycle come last and are not reached."""
-    return decide_found(course, findings(course, readings))
-
-
-def decide_found(course: Course, measured: Mapping[str, Value]) -> dict[str, Decision]:
-    """As `decide`, from the recorded values of measures."""
-    found = dict(measured)
+    known = dict(found.values)
     decisions: dict[str, Decision] = {}
     for name in order(course):
-        decision = decide_table(course.tables[name], found)
+        decision = decide_table(course.tables[name], known)
         decisions[name] = decision
         if decision.outcome is not None and name not in course.measures:
-            found[name] = decision.outcome
+            known[name] = decision.outcome
     for name in sorted(set(course.tables) - set(decisions)):
-        decisions[name] = decide_table(course.tables[name], found)
+        decisions[name] = decide_table(course.tables[name], known)
     return decisions
-
-
-def findings(course: Course, readings: Mapping[str, Reading]) -> dict[str, Value]:
-    """The recorded value of every measure that has a usable reading."""
-    values = ((name, recorded(measure, readings.get(name))) for name, measure in course.measures.items())
-    return {name: value for name, value in values if value is not None}
 
 
 def decide_table(table: Table, found: Mapping[str, Value]) -> Decision:
@@ -71,20 +61,14 @@ def decide_table(table: Table, found: Mapping[str, Value]) -> Decision:
     return Decision(table.name, "decided", matching[0].then, matching[0], matched)
 
 
-def meets(course: Course, caution: Caution, readings: Mapping[str, Reading]) -> bool:
+def meets(caution: Caution, found: Found) -> bool:
     """Whether a client meets a caution: any one set of its conditions holds. What was not read does not."""
-    found = findings(course, readings)
-    return any(matches(when, found) for when in caution.when)
+    return any(matches(when, found.values) for when in caution.when)
 
 
-def met(course: Course, readings: Mapping[str, Reading]) -> tuple[Caution, ...]:
+def met(course: Course, found: Found) -> tuple[Caution, ...]:
     """Every caution that a client meets, by name."""
-    found = findings(course, readings)
-    return tuple(
-        caution
-        for _, caution in sorted(course.cautions.items())
-        if any(matches(when, found) for when in caution.when)
-    )
+    return tuple(caution for _, caution in sorted(course.cautions.items()) if meets(caution, found))
 
 
 def matches(when: When, found: Mapping[str, Value]) -> bool:

@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from builder.course import Band, Bound, Condition, Course, Reading, Rule, Table
+from builder.course import Band, Bound, Condition, Course, Rule, Table
 
-from .evaluate import Decision, decide_found, findings, holds
+from .evaluate import Decision, decide, holds
+from .found import Found
 from .grid import Value
 
 
@@ -73,19 +74,14 @@ class Explanation:
         )
 
 
-def explain(course: Course, readings: Mapping[str, Reading]) -> tuple[Explanation, ...]:
+def explain(course: Course, found: Found) -> tuple[Explanation, ...]:
     """Every decision for one client with its reasons, in pathway order."""
-    return explain_found(course, findings(course, readings))
-
-
-def explain_found(course: Course, measured: Mapping[str, Value]) -> tuple[Explanation, ...]:
-    """As `explain`, from the recorded values of measures."""
-    found = dict(measured)
-    decisions = decide_found(course, found)
+    decisions = decide(course, found)
+    known = dict(found.values)
     for name, decision in decisions.items():
         if decision.outcome is not None:
-            found.setdefault(name, decision.outcome)
-    return tuple(_explain(course.tables[name], decision, found) for name, decision in decisions.items())
+            known.setdefault(name, decision.outcome)
+    return tuple(_explain(course.tables[name], decision, known) for name, decision in decisions.items())
 
 
 def checks(table: Table, rule: Rule, found: Mapping[str, Value]) -> tuple[Check, ...]:

@@ -33,10 +33,6 @@ def value(measure: Measure, index: int) -> Value:
     """The value at `index`. Raises IndexError outside the domain."""
     if not 0 <= index < size(measure):
         raise IndexError(f"{measure.name} has no value number {index}")
-    return _value(measure, index)
-
-
-def _value(measure: Measure, index: int) -> Value:
     match measure.scale:
         case NumberScale(start=start, step=step):
             return start + step * index
@@ -90,13 +86,3 @@ def _steps(scale: NumberScale, number: Fraction) -> int | None:
     stop, of_stop = scale.stop.as_integer_ratio()
     steps, left = divmod((top * of_start - start * bottom) * of_step, bottom * of_start * step)
     return None if left or steps < 0 or top * of_stop > stop * bottom else steps
-
-
-def recorded(measure: Measure, reading: Reading | None) -> Value | None:
-    """The recorded value, or None where there is no usable reading."""
-    if reading is None:
-        return None
-    try:
-        return _value(measure, index(measure, reading))
-    except ValueError:
-        return None

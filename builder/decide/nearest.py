@@ -7,18 +7,20 @@ Definitions are those of the course format, "Nearest change".
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from heapq import heappop, heappush
-from itertools import count, product
+from itertools import count, groupby, product
 from typing import Any
 
-from builder.course import NumberScale, Reading
+from builder.course import SENDS_ON, Course, NumberScale
 
 from . import grid
 from .budget import Unfinished
+from .found import Found
 from .grid import Value
+from .searches import deciding
 from .space import Space
 from .traversal import follow
 
@@ -38,7 +40,32 @@ class Change:
     """Measure to the recorded value and the value instead, by name."""
 
 
-def nearest(space: Space, readings: Mapping[str, Reading], table: str) -> tuple[Change, ...]:
+@dataclass(frozen=True, slots=True)
+class Alternatives:
+    """Changes that lead to one outcome at one cost, told in one: any mixture of the values does."""
+
+    outcome: str
+    instead: Mapping[str, tuple[Value, tuple[Value, ...]]]
+    """Measure to the recorded value and the values instead."""
+
+
+def grouped(changes: Iterable[Change]) -> tuple[Alternatives, ...]:
+    """Changes put together where they lead to the same outcome, are of the same measures, and any mixture of
+    their values is among them; the order stays."""
+    told: list[Alternatives] = []
+    for (outcome, names), group in groupby(changes, key=lambda one: (one.outcome, list(one.change))):
+        same = [one.change for one in group]
+        instead = {name: tuple(dict.fromkeys(one[name][1] for one in same)) for name in names}
+        if math.prod(map(len, instead.values())) == len(same):
+            together = {name: (same[0][name][0], values) for name, values in instead.items()}
+            told.append(Alternatives(outcome, together))
+        else:
+            apart = ({name: (was, (to,)) for name, (was, to) in one.items()} for one in same)
+            told += [Alternatives(outcome, one) for one in apart]
+    return tuple(told)
+
+
+def nearest(space: Space, found: Found, table: str) -> tuple[Change, ...]:
     """For every other outcome of a well-formed table, the cheapest changes of readings that lead there, all
     ties; sorted by cost, outcome and measures.
 
@@ -46,13 +73,20 @@ def nearest(space: Space, readings: Mapping[str, Reading], table: str) -> tuple[
     inputs. No part of a change can be left out, since the rest would lead there more cheaply. Empty where a
     reading is missing that the table needs, or the table is too large.
     """
-    here = _recorded(space, readings, table)
-    if here is None:
+    read = space.read_by(table)
+    if not read <= found.recorded.keys():
         return ()
+    here = {name: found.recorded[name].index for name in read}
     try:
         return tuple(sorted(_cheapest(space, table, here), key=_order))
     except Unfinished:
         return ()
+
+
+def read_by_referrals(course: Course) -> frozenset[str]:
+    """The measures that some caution reads at which a client is sent on."""
+    cautions = (caution for caution in course.cautions.values() if caution.level in SENDS_ON)
+    return frozenset(name for caution in cautions for when in caution.when for name in when)
 
 
 def _order(change: Change) -> tuple[Fraction, str, list[str], list[tuple[str, Fraction]]]:
@@ -67,24 +101,14 @@ def _order(change: Change) -> tuple[Fraction, str, list[str], list[tuple[str, Fr
     )
 
 
-def _recorded(space: Space, readings: Mapping[str, Reading], table: str) -> dict[str, int] | None:
-    """The recorded values of all that a table reads, as indexes; None where one is missing."""
-    found = {}
-    for name in space.cone(table):
-        try:
-            found[name] = grid.index(space.course.measures[name], readings[name])
-        except (KeyError, ValueError):
-            return None
-    return found
-
-
 def _cheapest(space: Space, table: str, here: Mapping[str, int]) -> Iterator[Change]:
     """Walks through the cells in order of cost (Dijkstra 1959, Numer Math 1:269-271), keeping every way that
     is no dearer than the first."""
-    walk = space.deciding(table)
+    walk = deciding(space, table)
     outcomes = list(space.tables[table].outcomes)
     now = follow(walk, {space.levels[name]: space.axes[name].cell(index) for name, index in here.items()})
-    moves = {space.levels[name]: _moves(space, table, name, index) for name, index in here.items()}
+    fixed = read_by_referrals(space.course) - set(space.tables[table].inputs)
+    moves = {space.levels[name]: _moves(space, name, index, fixed) for name, index in here.items()}
     whole = math.lcm(*(cost.denominator for ways in moves.values() for cost, _ in ways.values()))
 
     wanted = {number for number in range(len(outcomes)) if number != now}
@@ -133,9 +157,11 @@ def _paths(ways: Mapping[Any, list[Step]], end: Any) -> Iterator[list[tuple[int,
             yield [*path, (level, cell)]
 
 
-def _moves(space: Space, table: str, name: str, index: int) -> dict[int, tuple[Fraction, tuple[int, ...]]]:
+def _moves(
+    space: Space, name: str, index: int, fixed: Collection[str]
+) -> dict[int, tuple[Fraction, tuple[int, ...]]]:
     """Each cell that a measure may be changed into: what it costs, and the indexes that cost it. The recorded
-    cell costs nothing and changes nothing."""
+    cell costs nothing and changes nothing. Only numbers among the `fixed` may change."""
     axis, scale = space.axes[name], space.course.measures[name].scale
     here = axis.cell(index)
     moves: dict[int, tuple[Fraction, tuple[int, ...]]] = {here: (Fraction(0), ())}
@@ -145,7 +171,7 @@ def _moves(space: Space, table: str, name: str, index: int) -> dict[int, tuple[F
             if number != here:
                 to = cell[0] if number > here else cell[-1]
                 moves[number] = (abs(to - index) * each, (to,))
-    elif name in space.tables[table].inputs or name not in space.guarded:
+    elif name not in fixed:
         moves |= {n: (Fraction(1), tuple(cell)) for n, cell in enumerate(axis.cells) if n != here}
     return moves
 

@@ -16,9 +16,34 @@ def feeds(course: Course, table: str) -> tuple[str, ...]:
     )
 
 
+def behind(course: Course, table: str) -> tuple[str, ...]:
+    """A table and all that it rests on, by any number of tables, the nearest first: tables, measures, and
+    names of neither. A measure of the same name as a table goes first."""
+    found = {table: None}
+    waiting = [table]
+    for name in waiting:
+        for feed in course.tables[name].inputs if name in course.tables else ():
+            if feed not in found:
+                found[feed] = None
+                if feed not in course.measures:
+                    waiting.append(feed)
+    return tuple(found)
+
+
+def tables_behind(course: Course, table: str) -> tuple[str, ...]:
+    """A table and all tables that feed it, the nearest first."""
+    others = (name for name in behind(course, table)[1:] if name not in course.measures)
+    return (table, *(name for name in others if name in course.tables))
+
+
+def measures_behind(course: Course, table: str) -> tuple[str, ...]:
+    """The measures that a table reads, by itself or through the tables that feed it, its own first."""
+    return tuple(name for name in behind(course, table)[1:] if name in course.measures)
+
+
 def cycles(course: Course) -> tuple[tuple[str, ...], ...]:
     """Groups of tables that need each other, each as one round that starts at its first name; sorted."""
-    below = {name: _needed(course, name) for name in course.tables}
+    below = {name: _before(course, name) for name in course.tables}
     seen: set[str] = set()
     rounds: list[tuple[str, ...]] = []
     for name in sorted(course.tables):
@@ -37,7 +62,7 @@ def order(course: Course) -> tuple[str, ...]:
     if is_complete(course) and not misplaced(course):
         return course.about.pathway
     depth: dict[str, int] = {}
-    cyclic = {name for name in course.tables if name in _needed(course, name)}
+    cyclic = {name for name in course.tables if name in _before(course, name)}
     pending = sorted(set(course.tables) - cyclic)
     while pending:
         ready = [
@@ -67,16 +92,9 @@ def misplaced(course: Course) -> tuple[tuple[str, str], ...]:
     )
 
 
-def _needed(course: Course, table: str) -> set[str]:
-    """Every table that must be decided before this one, by any number of steps."""
-    found: set[str] = set()
-    open_ends = [table]
-    while open_ends:
-        for feed in feeds(course, open_ends.pop()):
-            if feed not in found:
-                found.add(feed)
-                open_ends.append(feed)
-    return found
+def _before(course: Course, table: str) -> set[str]:
+    """Every table that must be decided before this one; itself where it needs itself."""
+    return {name for feed in feeds(course, table) for name in tables_behind(course, feed)}
 
 
 def _round(course: Course, start: str) -> tuple[str, ...]:

@@ -11,14 +11,15 @@ from dataclasses import dataclass
 from functools import partial
 from itertools import combinations
 
-from builder.course import AskStep, Caution, DecideStep, EndStep, Exercise, Table
+from builder.course import SENDS_ON, AskStep, Caution, DecideStep, EndStep, Exercise, Table
 
 from .budget import Budget, Unfinished
 from .diagram import NO, YES
 from .grid import Client
 from .product_search import Factor, ProductSearch
 from .regions import Region, region
-from .space import SENT_ON, Space
+from .searches import asked, demanded, feeding, someone
+from .space import Space
 
 _IN = 1 << ~YES
 """The bit set of the result of those who are in a set."""
@@ -78,7 +79,7 @@ class _Proof:
             except Unfinished:
                 yield Finding("proof-unfinished", caution=name)
         for name, caution in sorted(self.space.course.cautions.items()):
-            if caution.level in SENT_ON and not any(caution.demands.values()):
+            if caution.level in SENDS_ON and not any(caution.demands.values()):
                 yield Finding("referral-unproved", caution=name)
 
     def exercises(self) -> Iterator[Finding]:
@@ -91,7 +92,7 @@ class _Proof:
     def _table(self, table: Table) -> Iterator[Finding]:
         budget = self._budget()
         local = self.space.local(table.name)
-        everyone = [*self.space.feeding((table.name,)), Factor(local.rules)]
+        everyone = [*feeding(self.space, (table.name,)), Factor(local.rules)]
         boxes = [self.space.box(rule.when) for rule in table.rules]
         found = ProductSearch(self.diagrams, everyone, budget).first(1 << local.gap)
         if local.gap in found:
@@ -106,9 +107,9 @@ class _Proof:
             yield from self._overlaps(table, boxes, budget)
         for number, box in enumerate(boxes):
             if table.policy == "unique":
-                counts = self.space.someone(table.name, box, budget) is not None
+                counts = someone(self.space, table.name, box, budget) is not None
             else:
-                measured = self.space.measured(box)
+                measured = self.space.measures_in(box)
                 counts = number in ProductSearch(self.diagrams, everyone, budget).first(1 << number, measured)
             if not counts:
                 yield Finding("rule-unreachable", table=table.name, rules=(number,))
@@ -116,7 +117,7 @@ class _Proof:
     def _overlaps(self, table: Table, boxes: list[dict[int, int]], budget: Budget) -> Iterator[Finding]:
         for (upper, one), (later, other) in combinations(enumerate(boxes), 2):
             box = {level: one.get(level, -1) & other.get(level, -1) for level in one.keys() | other.keys()}
-            client = self.space.someone(table.name, box, budget)
+            client = someone(self.space, table.name, box, budget)
             if client is not None:
                 everyone = partial(self._all_in_box, table, box)
                 yield Finding(
@@ -129,21 +130,21 @@ class _Proof:
 
     def _all_in_box(self, table: Table, box: Mapping[int, int], budget: Budget) -> int:
         """The set of all who reach a table within a box over its inputs."""
-        found = self.diagrams.box(self.space.measured(box), self.space.widths)
-        for feed, wanted in self.space.fed(table.name, box).items():
+        found = self.diagrams.box(self.space.measures_in(box), self.space.widths)
+        for feed, wanted in self.space.outcomes_in(table.name, box).items():
             those = self.diagrams.those(self.space.outcome(feed), wanted, budget)
             found = self.diagrams.both(found, those, budget)
         return found
 
     def _breaches(self, caution: Caution) -> Iterator[Finding]:
-        for table, demanded in sorted(caution.demands.items()):
+        for table, allowed in sorted(caution.demands.items()):
             outcomes = list(self.space.tables[table].outcomes) if table in self.space.tables else []
-            if not outcomes or not set(demanded) <= set(outcomes):
+            if not outcomes or not set(allowed) <= set(outcomes):
                 continue
-            bad = sum(1 << number for number, name in enumerate(outcomes) if name not in demanded)
+            bad = sum(1 << number for number, name in enumerate(outcomes) if name not in allowed)
             meets = self.space.caution(caution.name)
-            *before, asked = self.space.asked(table)
-            parts = [*before, Factor(meets, wanted=_IN), asked]
+            *before, last = asked(self.space, table)
+            parts = [*before, Factor(meets, wanted=_IN), last]
             found = ProductSearch(self.diagrams, parts, self._budget()).first(bad)
             if found:
                 yield Finding(
@@ -158,7 +159,7 @@ class _Proof:
     def _leaks(self, exercise: Exercise) -> Iterator[Finding]:
         for name, caution in self.space.cautions.items():
             budget = self._budget()
-            ends = self._ends(exercise, name, budget) if caution.level in SENT_ON else iter(())
+            ends = self._ends(exercise, name, budget) if caution.level in SENDS_ON else iter(())
             leak = next(ends, None)
             if leak is None:
                 continue
@@ -219,7 +220,7 @@ class _Proof:
     def _someone(self, caution: str, keys: Mapping[str, int], budget: Budget) -> Client | None:
         """Someone who meets a caution and has these outcomes."""
         meets = Factor(self.space.caution(caution), wanted=_IN)
-        parts = [*self.space.demanded(keys), meets, Factor(YES)]
+        parts = [*demanded(self.space, keys), meets, Factor(YES)]
         found = ProductSearch(self.diagrams, parts, budget).first(_IN)
         return self.space.client(found[~YES]) if found else None
 

@@ -1,12 +1,9 @@
-"""A set of clients as a few boxes, and boxes in words: `knee flexion 118 to 119°, no pain at rest`."""
+"""A set of clients as a few boxes."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-
-from builder.course import ChoiceScale, Course, Measure, NumberScale
-from builder.words.numbers import span
 
 from .budget import Budget
 from .cells import Cell
@@ -38,14 +35,6 @@ def region(space: Space, clients: int, budget: Budget) -> Region:
         boxes.append(box)
         left = space.diagrams.without(left, space.diagrams.box(box, space.widths), budget)
     return Region(tuple(_ranges(space, box) for box in boxes), left != NO)
-
-
-def words(course: Course, region: Region) -> str:
-    """A region in words, box by box."""
-    said = [_box(course, box) for box in region.boxes]
-    if region.more:
-        said.append("more besides")
-    return "; or ".join(said)
 
 
 def _one(space: Space, clients: int) -> dict[int, int]:
@@ -111,26 +100,3 @@ def _runs(cells: Iterable[Cell]) -> Iterator[range]:
             yield run
             run = piece
     yield run
-
-
-def _box(course: Course, box: Ranges) -> str:
-    said = [_part(course.measures[name], runs) for name, runs in box.items()]
-    return ", ".join(said) or "everyone"
-
-
-def _part(measure: Measure, runs: tuple[range, ...]) -> str:
-    label = _lowered(measure.label)
-    match measure.scale:
-        case NumberScale(unit=unit, start=start, step=step):
-            spans = [span(start + step * run[0], start + step * run[-1], unit) for run in runs]
-            return f"{label} {' or '.join(spans)}"
-        case ChoiceScale(values=values):
-            names = list(values.values())
-            return f"{label} {' or '.join(_lowered(names[i]) for run in runs for i in run)}"
-        case _:
-            return label if runs[0][0] else f"no {label}"
-
-
-def _lowered(label: str) -> str:
-    """A label inside a sentence; abbreviations keep their capitals."""
-    return label if label[1:2].isupper() else label[:1].lower() + label[1:]

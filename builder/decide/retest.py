@@ -11,11 +11,11 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
-from builder.course import Case, Course, NumberScale, Reading
+from builder.course import Caution, Course, Measure, NumberScale
 
-from . import grid
-from .doubt import QUANTILE
-from .evaluate import decide
+from .doubt import QUANTILE, exceeds_error, variance
+from .evaluate import decide, met
+from .found import Found, Recorded
 from .grid import Value
 
 
@@ -54,13 +54,15 @@ class Retested:
     """For every measure read at both tests, in the order of the course."""
     turns: tuple[Turn, ...]
     """For every table in pathway order, changed or not."""
+    newly_met: tuple[Caution, ...]
+    """The cautions that are met only with the readings of the re-test, by name."""
 
 
 def change_error(scale: NumberScale, first: int, second: int) -> float:
     """Standard error of the difference of two recorded values of `first` and `second` trials, in the
     measure's unit. Where averaging does not shrink the error (`sem_of: session`) each test counts as one
     trial."""
-    return float(scale.sem) * math.sqrt(_shares(scale, first, second))
+    return math.sqrt(variance(scale, first) + variance(scale, second))
 
 
 def detectable_change(scale: NumberScale, first: int, second: int) -> float:
@@ -68,36 +70,29 @@ def detectable_change(scale: NumberScale, first: int, second: int) -> float:
     return float(QUANTILE) * change_error(scale, first, second)
 
 
-def retest(course: Course, case: Case) -> Retested | None:
-    """What a client's re-test shows; None where there is none. Readings that cannot be are left out."""
-    if case.retest is None:
-        return None
-    again = case.retest.readings
-    compared = (
-        difference(course, name, case.readings[name], again[name])
-        for name in course.measures
-        if name in case.readings and name in again
+def retest(course: Course, first: Found, again: Found) -> Retested:
+    """What a re-test shows, from what was found at each test."""
+    both = [name for name in first.recorded if name in again.recorded]
+    now = first.renewed(again)
+    before, after = decide(course, first), decide(course, now)
+    met_before = met(course, first)
+    return Retested(
+        tuple(difference(course.measures[name], first.recorded[name], again.recorded[name]) for name in both),
+        tuple(Turn(name, before[name].outcome, after[name].outcome) for name in before),
+        tuple(caution for caution in met(course, now) if caution not in met_before),
     )
-    first = decide(course, case.readings)
-    second = decide(course, {**case.readings, **again})
-    turns = tuple(Turn(name, first[name].outcome, second[name].outcome) for name in first)
-    return Retested(tuple(one for one in compared if one is not None), turns)
 
 
-def difference(course: Course, name: str, first: Reading, second: Reading) -> Difference | None:
-    """A measure's difference between two tests; None where a reading cannot be."""
-    measure = course.measures[name]
-    scale = measure.scale
-    was, now = grid.recorded(measure, first), grid.recorded(measure, second)
-    if was is None or now is None:
-        return None
+def difference(measure: Measure, first: Recorded, second: Recorded) -> Difference:
+    """A measure's difference between two tests."""
+    scale, was, now = measure.scale, first.value, second.value
     if not isinstance(scale, NumberScale) or isinstance(was, str | bool) or isinstance(now, str | bool):
-        return Difference(name, was, now, was != now)
+        return Difference(measure.name, was, now, was != now)
     change = now - was
-    counts = len(first.trials), len(second.trials)
-    differs = change**2 > QUANTILE**2 * scale.sem**2 * _shares(scale, *counts)
+    counts = first.trials, second.trials
+    differs = exceeds_error(change, variance(scale, first.trials) + variance(scale, second.trials))
     return Difference(
-        name,
+        measure.name,
         was,
         now,
         differs,
@@ -106,9 +101,3 @@ def difference(course: Course, name: str, first: Reading, second: Reading) -> Di
         detectable_change(scale, *counts),
         (change > 0) == (scale.better == "higher") if differs and scale.better else None,
     )
-
-
-def _shares(scale: NumberScale, first: int, second: int) -> Fraction:
-    if scale.sem_of == "session":
-        return Fraction(2)
-    return Fraction(1, first) + Fraction(1, second)

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from builder.course import Caution, Course, Table
 
-from .cells import is_sound
+from .well_formed import has_domain
 
 _WORK = 400_000
 """How often a table is looked at for a guess, all in all, before the best order so far is taken."""
@@ -30,7 +30,7 @@ def ordered_measures(
     names += [name for caution in cautions.values() for when in caution.when for name in when]
     names += sorted(course.measures)
     order = [
-        name for name in dict.fromkeys(names) if name in course.measures and is_sound(course.measures[name])
+        name for name in dict.fromkeys(names) if name in course.measures and has_domain(course.measures[name])
     ]
     readers = [
         {name for rule in table.rules for name in rule.when if name in order} for table in tables.values()

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from builder.course import Case, Course, Family, Reading
-from builder.decide.doubt import SURE_ENOUGH
+from builder.decide.doubt import is_sure_enough
 from builder.words import ENGLISH, Words
 
 from .families import DRILL_FAMILIES, FAMILIES, AskedClient, ClientFacts
@@ -41,7 +41,7 @@ def build_bank(
             if clients is None or case.name not in clients:
                 continue
             client = clients[case.name]
-            facts = ClientFacts(course, case, client.explained, words)
+            facts = ClientFacts(course, case, client.found, client.found_again, client.explained, words)
             item = FAMILIES[question.family](question, facts)
             if item is not None:
                 items.append(_sealed(_weighed(item, client), case))
@@ -65,7 +65,7 @@ def _weighed(item: Item, client: AskedClient) -> Item:
     chance = None if item.table is None else client.chance_of_key(item.table)
     if item.table is None or chance is None:
         return item
-    return replace(item, chance=chance, marked=chance >= SURE_ENOUGH or client.known_near[item.table])
+    return replace(item, chance=chance, marked=is_sure_enough(chance) or client.known_near[item.table])
 
 
 def _sealed(item: Item, case: Case | None) -> Item:

@@ -12,6 +12,7 @@ import jinja2
 from markupsafe import Markup, escape
 
 from builder.answers import Answers, addresses
+from builder.answers.sentences import sure_of
 from builder.course import RESERVED_SOURCES, SENDS_ON
 from builder.words import Words, numbers, sentences
 
@@ -21,7 +22,7 @@ from .canvas import Canvas
 from .citations import cite
 from .compiled import COMPILED
 from .prose import plain
-from .readings import doubt_of, strip_of, sure_of
+from .readings import doubt_of, strip_of
 from .retest import retest_of
 
 TEMPLATES = Path(__file__).parent / "templates"

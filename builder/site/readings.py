@@ -8,9 +8,7 @@ from markupsafe import Markup
 
 from builder.answers import Answers
 from builder.course import Case, NumberScale
-from builder.decide import sureness
 from builder.decide.doubt import likely
-from builder.decide.sureness import Sure
 from builder.words import doubt
 
 from .canvas import Canvas
@@ -24,7 +22,7 @@ def strip_of(answers: Answers, canvas: Canvas, case: Case, name: str, table: str
     answered.
     """
     reading, measure = case.readings.get(name), answers.course.measures.get(name)
-    value = answers.of(case).found.get(name)
+    value = answers.of(case).found.values.get(name)
     if reading is None or measure is None or not isinstance(value, Fraction):
         return Markup("")
     if table is None:
@@ -39,14 +37,6 @@ def strip_of(answers: Answers, canvas: Canvas, case: Case, name: str, table: str
     )
 
 
-def sure_of(answers: Answers, case: Case, table: str) -> Sure | None:
-    """How sure a client's decision is and what would have changed it; None where nothing is decided."""
-    outcome = answers.of(case).decisions[table].outcome
-    if outcome is None:
-        return None
-    return sureness.sure_of(answers.words, answers.space, case.readings, table, outcome)
-
-
 def doubt_of(answers: Answers, case: Case, name: str) -> str:
     """What the band of doubt on a strip shows, and whether its error is assumed; empty where there is no
     band."""
@@ -58,7 +48,7 @@ def doubt_of(answers: Answers, case: Case, name: str) -> str:
 
 
 def _band(answers: Answers, case: Case, name: str) -> tuple[float, float] | None:
-    value, measure = answers.of(case).found.get(name), answers.course.measures.get(name)
+    value, measure = answers.of(case).found.values.get(name), answers.course.measures.get(name)
     if measure is None or not isinstance(measure.scale, NumberScale) or not isinstance(value, Fraction):
         return None
     if measure.scale.sem == 0:

@@ -10,7 +10,6 @@ from markupsafe import Markup
 
 from builder.answers import Answers
 from builder.course import Case, Measure, NumberScale, Reading
-from builder.decide.evaluate import met
 from builder.decide.grid import Value
 from builder.decide.retest import Difference, Turn
 from builder.words import doubt, sentences
@@ -53,13 +52,11 @@ def retest_of(answers: Answers, case: Case) -> RetestView | None:
     if found is None or case.retest is None:
         return None
     compared = tuple(_compared(answers, case, one) for one in found.differences)
-    both = {**case.readings, **case.retest.readings}
-    before = answers.of(case).met
     return RetestView(
         case.retest.after,
         compared,
         tuple(_decision(answers, turn) for turn in found.turns if turn.first or turn.second),
-        tuple(one.name for one in met(answers.course, both) if one not in before),
+        tuple(caution.name for caution in found.newly_met),
         doubt.unchanged(answers.words) if any(one.detectable for one in found.differences) else "",
     )
 

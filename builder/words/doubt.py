@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from fractions import Fraction
-from itertools import groupby
 
 from builder.course import COMMON_PRACTICE, FROM_MEMORY, Course, Measure, NumberScale
 
@@ -124,23 +123,6 @@ def change(
         changes=joined(words.say("and"), (changed(name, *way) for name, way in ways.items())),
         outcome=outcome_label(course, table, outcome),
     )
-
-
-def merged(changes: Iterable[Mapping[str, tuple[Value, Value]]]) -> list[Ways]:
-    """Changes told in one where they are of the same measures and any mixture of their values is among
-    them; the order stays. Each maps a measure to the recorded value and the value instead."""
-    told: list[Ways] = []
-    for _, group in groupby(changes, key=lambda one: list(one)):
-        same = list(group)
-        instead = {name: tuple(dict.fromkeys(one[name][1] for one in same)) for name in same[0]}
-        mixtures = 1
-        for values in instead.values():
-            mixtures *= len(values)
-        if mixtures == len(same):
-            told.append({name: (same[0][name][0], values) for name, values in instead.items()})
-        else:
-            told += [{name: (was, (to,)) for name, (was, to) in one.items()} for one in same]
-    return told
 
 
 def difference(words: Words, change: Fraction, unit: str, *, differs: bool, error: float) -> str:

@@ -6,9 +6,9 @@ from fractions import Fraction
 
 import pytest
 
+from builder.answers import Answers
 from builder.course import Case, Caution, Client, Course, Is
-from builder.decide.coverage import RuleLeft, coverage_of
-from builder.decide.space import Space
+from builder.decide.coverage import RuleLeft
 
 from .courses import band, course, number, read, table, yes_no
 
@@ -35,7 +35,7 @@ def covered(*clients: dict[str, object]) -> Course:
 
 
 def test_what_no_client_reaches_is_listed() -> None:
-    found = coverage_of(Space(covered({"ankle": 33, "pain": False}, {"ankle": 36, "pain": False})))
+    found = Answers(covered({"ankle": 33, "pain": False}, {"ankle": 36, "pain": False})).coverage
     assert found.clients == 2
     assert found.rules == (RuleLeft("class", "hurt", True), RuleLeft("class", "lower", False))
     assert found.outcomes == (("class", "stop"),)
@@ -43,9 +43,9 @@ def test_what_no_client_reaches_is_listed() -> None:
 
 
 def test_the_nearest_client_to_each_line() -> None:
-    found = coverage_of(
-        Space(covered({"ankle": [33, 33, 33, 33], "pain": False}, {"ankle": 37, "pain": False}))
-    )
+    found = Answers(
+        covered({"ankle": [33, 33, 33, 33], "pain": False}, {"ankle": 37, "pain": False})
+    ).coverage
     lines = {line.at: line for line in found.lines}
     assert sorted(lines) == [Fraction(19, 2), Fraction(39, 2), Fraction(69, 2)]
     near = lines[Fraction(69, 2)]
@@ -61,6 +61,6 @@ def test_the_nearest_client_to_each_line() -> None:
 
 
 def test_without_clients_nothing_is_reached() -> None:
-    found = coverage_of(Space(covered()))
+    found = Answers(covered()).coverage
     assert len(found.rules) == 4
     assert all(line.nearest is None and not line.reached for line in found.lines)

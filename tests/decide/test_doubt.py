@@ -14,6 +14,7 @@ from scipy.stats import norm, truncnorm
 
 from builder.course import AnyOf, Caution, Course, NumberScale, Reading
 from builder.decide.doubt import chance_of_meeting, chances, lines, standard_error, wrong_side
+from builder.decide.found import Found, find
 from builder.decide.space import Space
 
 from .courses import band, course, number, table, yes_no
@@ -54,7 +55,7 @@ def test_one_line_in_closed_form(trials: tuple[int, ...]) -> None:
     value = math.floor(sum(trials) / len(trials) + 0.5)
     error = 2 / math.sqrt(len(trials))
     expected = truncnorm.cdf(34.5, (-0.5 - value) / error, (60.5 - value) / error, value, error)
-    chance = chances(Space(ankle), {"ankle": reading})["class"]
+    chance = chances(Space(ankle), find(ankle, {"ankle": reading}))["class"]
     assert chance.chance == pytest.approx({"stiff": expected, "free": 1 - expected}, abs=1e-12)
     assert chance.undecided == 0
 
@@ -75,26 +76,29 @@ def test_two_independent_lines_multiply() -> None:
     readings = {"a": Reading((Fraction(31),)), "b": Reading((Fraction(48),)), "c": Reading(finding=True)}
     above = (norm.sf(29.5, 31, 2) - norm.sf(60.5, 31, 2)) / (norm.cdf(60.5, 31, 2) - norm.cdf(-0.5, 31, 2))
     over = (norm.sf(50.5, 48, 5) - norm.sf(100.5, 48, 5)) / (norm.cdf(100.5, 48, 5) - norm.cdf(-0.5, 48, 5))
-    assert chances(Space(made), readings)["t"].chance["yes"] == pytest.approx(above * over, abs=1e-12)
+    assert chances(Space(made), find(made, readings))["t"].chance["yes"] == pytest.approx(
+        above * over, abs=1e-12
+    )
 
 
 def test_one_more_trial_at_the_same_value_makes_surer() -> None:
-    space, reading = Space(ankle_course()), {"ankle": Reading((Fraction(33),))}
-    now = chances(space, reading)["class"].chance["stiff"]
-    then = chances(space, reading, {"ankle": 1})["class"].chance["stiff"]
+    ankle = ankle_course()
+    space, found = Space(ankle), find(ankle, {"ankle": Reading((Fraction(33),))})
+    now = chances(space, found)["class"].chance["stiff"]
+    then = chances(space, found, {"ankle": 1})["class"].chance["stiff"]
     assert now == pytest.approx(norm.cdf(1.5 / 2), abs=1e-12)
     assert then == pytest.approx(norm.cdf(1.5 / (2 / math.sqrt(2))), abs=1e-12)
 
 
 def test_a_missing_reading_leaves_all_undecided() -> None:
-    chance = chances(Space(ankle_course()), {})["class"]
+    chance = chances(Space(ankle_course()), Found())["class"]
     assert chance.chance == {"stiff": 0, "free": 0}
     assert chance.undecided == 1
 
 
 def test_far_tails_keep_their_size() -> None:
     ankle = ankle_course()
-    chance = chances(Space(ankle), {"ankle": Reading((Fraction(50),))})["class"].chance["stiff"]
+    chance = chances(Space(ankle), find(ankle, {"ankle": Reading((Fraction(50),))}))["class"].chance["stiff"]
     assert chance == pytest.approx(norm.cdf(-15.5 / 2), rel=1e-6)
 
 
@@ -111,7 +115,7 @@ def test_chances_are_the_sum_over_all_true_values(seed: int) -> None:
     for name, value in zip(made.measures, values(made, client), strict=True):
         is_number = isinstance(value, Fraction)
         readings[name] = Reading((value,) * random.randint(1, 4)) if is_number else Reading(finding=value)
-    found = chances(space, readings)
+    found = chances(space, find(made, readings))
     for name in made.tables:
         expected = dict.fromkeys(made.tables[name].outcomes, 0.0)
         undecided = 0.0
@@ -168,7 +172,7 @@ def test_chances_are_what_drawing_at_random_comes_to() -> None:
         "b": Reading((Fraction(57),)),
         "c": Reading(finding=False),
     }
-    found = chances(Space(made), readings)
+    found = chances(Space(made), find(made, readings))
     draws = 20_000
     counts: dict[str, int] = {}
     kept = 0
@@ -189,7 +193,8 @@ def test_chances_are_what_drawing_at_random_comes_to() -> None:
 
 def test_lines_are_told_with_their_distance() -> None:
     space = Space(ankle_course())
-    (line,) = lines(space, {"ankle": Reading((Fraction(33), Fraction(33)))}, "class")
+    found = find(space.course, {"ankle": Reading((Fraction(33), Fraction(33)))})
+    (line,) = lines(space, found, "class")
     assert (line.measure, line.at, line.distance, line.beyond) == (
         "ankle",
         Fraction(69, 2),
@@ -230,7 +235,9 @@ def test_a_line_is_where_one_number_alone_changes_the_outcome(seed: int) -> None
                             )
                         )
                         break
-        found = {(line.measure, line.at, line.beyond) for line in lines(Space(made), readings, name)}
+        found = {
+            (line.measure, line.at, line.beyond) for line in lines(Space(made), find(made, readings), name)
+        }
         if expected:
             assert found == expected
 
@@ -240,8 +247,8 @@ def test_the_chance_of_meeting_a_caution() -> None:
     space = Space(made)
     at = {"ankle": Reading((Fraction(21),))}
     expected = norm.cdf(-1.5 / 2) - norm.cdf(-21.5 / 2)
-    assert chance_of_meeting(space, "low", at) == pytest.approx(expected, abs=1e-9)
-    assert chance_of_meeting(space, "low", {}) is None
+    assert chance_of_meeting(space, find(made, at), "low") == pytest.approx(expected, abs=1e-9)
+    assert chance_of_meeting(space, Found(), "low") is None
 
 
 def test_what_is_certain_has_a_chance_of_exactly_1() -> None:
@@ -251,7 +258,7 @@ def test_what_is_certain_has_a_chance_of_exactly_1() -> None:
     space = Space(course(number("ankle", 0, 60, sem=2), number("swelling", 0, 10), pain))
     for value in range(61):
         at = {"ankle": Reading((Fraction(value),)), "swelling": Reading((Fraction(8),))}
-        assert chance_of_meeting(space, "pain", at) == 1
+        assert chance_of_meeting(space, find(space.course, at), "pain") == 1
 
 
 def ankle_course() -> Course:

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from builder.course import AnyOf, Band, Caution, Is, Reading
 from builder.decide.evaluate import decide, holds, meets, met
+from builder.decide.found import find
 from builder.decide.grid import size, value
 
 from .courses import band, choice, course, number, read, table, yes_no
@@ -29,39 +30,48 @@ PLAN = table(
 
 
 def test_tables_feed_tables():
-    decided = decide(course(ANKLE, PAIN, CLASS, PLAN), read(ankle=[31, 33, 32], pain=False))
+    decided = decide(
+        course(ANKLE, PAIN, CLASS, PLAN),
+        find(course(ANKLE, PAIN, CLASS, PLAN), read(ankle=[31, 33, 32], pain=False)),
+    )
     assert list(decided) == ["class", "plan"]
     assert (decided["class"].outcome, decided["class"].rule.id) == ("stiff", "low")
     assert (decided["plan"].outcome, decided["plan"].matched) == ("wedge", ("stiff", "rest"))
 
 
 def test_the_topmost_match_wins_under_first():
-    decided = decide(course(ANKLE, PAIN, CLASS, PLAN), read(ankle=32, pain=True))
+    decided = decide(
+        course(ANKLE, PAIN, CLASS, PLAN), find(course(ANKLE, PAIN, CLASS, PLAN), read(ankle=32, pain=True))
+    )
     assert decided["plan"].rule.id == "hurts"
     assert decided["plan"].matched == ("hurts", "stiff", "rest")
 
 
 def test_a_missing_reading_leaves_its_tables_unreached():
-    decided = decide(course(ANKLE, PAIN, CLASS, PLAN), read(pain=False))
+    decided = decide(
+        course(ANKLE, PAIN, CLASS, PLAN), find(course(ANKLE, PAIN, CLASS, PLAN), read(pain=False))
+    )
     assert (decided["class"].state, decided["class"].missing) == ("not_reached", ("ankle",))
     assert (decided["plan"].state, decided["plan"].missing) == ("not_reached", ("class",))
     assert decided["plan"].outcome is None
 
 
 def test_a_reading_off_the_grid_counts_as_missing():
-    decided = decide(course(ANKLE, CLASS), read(ankle="32.5"))
+    decided = decide(course(ANKLE, CLASS), find(course(ANKLE, CLASS), read(ankle="32.5")))
     assert decided["class"].missing == ("ankle",)
 
 
 def test_a_gap_stops_later_tables():
     holed = table("class", "unique", "ankle", ("low", {"ankle": band(below=35)}, "stiff"))
-    decided = decide(course(ANKLE, PAIN, holed, PLAN), read(ankle=40, pain=False))
+    decided = decide(
+        course(ANKLE, PAIN, holed, PLAN), find(course(ANKLE, PAIN, holed, PLAN), read(ankle=40, pain=False))
+    )
     assert (decided["class"].state, decided["plan"].state) == ("gap", "not_reached")
 
 
 def test_two_matches_of_a_unique_table_decide_nothing():
     doubled = table("class", "unique", "ankle", ("a", {}, "free"), ("b", {"ankle": band(at_most=40)}, "free"))
-    decision = decide(course(ANKLE, doubled), read(ankle=40))["class"]
+    decision = decide(course(ANKLE, doubled), find(course(ANKLE, doubled), read(ankle=40)))["class"]
     assert (decision.state, decision.outcome, decision.rule) == ("overlap", None, None)
     assert decision.matched == ("a", "b")
 
@@ -69,14 +79,20 @@ def test_two_matches_of_a_unique_table_decide_nothing():
 def test_tables_in_a_circle_come_last_and_are_not_reached():
     one = table("one", "first", "two", ("all", {}, "x"))
     two = table("two", "first", "one", ("all", {}, "x"))
-    decided = decide(course(ANKLE, one, two, CLASS), read(ankle=40))
+    decided = decide(course(ANKLE, one, two, CLASS), find(course(ANKLE, one, two, CLASS), read(ankle=40)))
     assert [(d.table, d.state) for d in decided.values()] == [
         ("class", "decided"), ("one", "not_reached"), ("two", "not_reached"),
     ]  # fmt: skip
 
 
 def test_an_empty_when_matches_everyone():
-    assert decide(course(table("t", "unique", "", ("all", {}, "x"))), {})["t"].outcome == "x"
+    assert (
+        decide(
+            course(table("t", "unique", "", ("all", {}, "x"))),
+            find(course(table("t", "unique", "", ("all", {}, "x"))), {}),
+        )["t"].outcome
+        == "x"
+    )
 
 
 @pytest.mark.parametrize(
@@ -108,11 +124,11 @@ def test_a_caution_is_met_by_any_one_of_its_sets():
         "c", "C", "refer", ({"pain": Is(True)}, {"ankle": band(below=10), "pain": Is(False)}), "Stop."
     )
     found = course(ANKLE, PAIN, caution)
-    assert meets(found, caution, read(pain=True, ankle=40))
-    assert meets(found, caution, read(pain=False, ankle=9))
-    assert not meets(found, caution, read(pain=False, ankle=10))
-    assert met(found, read(pain=True)) == (caution,)
-    assert not meets(found, caution, {})
+    assert meets(caution, find(found, read(pain=True, ankle=40)))
+    assert meets(caution, find(found, read(pain=False, ankle=9)))
+    assert not meets(caution, find(found, read(pain=False, ankle=10)))
+    assert met(found, find(found, read(pain=True))) == (caution,)
+    assert not meets(caution, find(found, {}))
 
 
 @st.composite
@@ -169,7 +185,7 @@ def test_every_client_matches_exactly_what_brute_force_says(rules):
             name: Reading((one,)) if isinstance(one, Fraction) else Reading(finding=one)
             for name, one in client.items()
         }
-        decision = decide(found, readings)["t"]
+        decision = decide(found, find(found, readings))["t"]
         assert decision.matched == tuple(rule.id for rule in expected)
         if not expected:
             assert decision.state == "gap"

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from builder.course import Rule
 from builder.decide.explain import explain
+from builder.decide.found import find
 
 from .courses import band, choice, course, number, read, table
 from .test_evaluate import ANKLE, CLASS, PAIN, PLAN
@@ -16,7 +17,7 @@ COURSE = course(ANKLE, PAIN, CLASS, PLAN)
 
 
 def test_each_condition_stands_beside_what_was_found():
-    first, then = explain(COURSE, read(ankle=32, pain=False))
+    first, then = explain(COURSE, find(COURSE, read(ankle=32, pain=False)))
     (check,) = first.checks
     assert (check.input, check.found, check.holds, check.margin) == ("ankle", 32, True, -3)
     assert check.margins == {"below": Fraction(-3)}
@@ -24,7 +25,7 @@ def test_each_condition_stands_beside_what_was_found():
 
 
 def test_other_rules_say_what_fails_or_that_they_match_too():
-    first, then = explain(COURSE, read(ankle=32, pain=False))
+    first, then = explain(COURSE, find(COURSE, read(ankle=32, pain=False)))
     (other,) = first.others
     assert (other.rule.id, [check.margin for check in other.failed]) == ("enough", [-3])
     assert [(other.rule.id, [check.input for check in other.failed]) for other in then.others] == [
@@ -34,7 +35,7 @@ def test_other_rules_say_what_fails_or_that_they_match_too():
 
 def test_a_band_tells_both_margins_and_the_nearest_one():
     between = table("t", "unique", "ankle", ("mid", {"ankle": band(at_least=30, below=50)}, "x"))
-    (found,) = explain(course(ANKLE, between), read(ankle=45))
+    (found,) = explain(course(ANKLE, between), find(course(ANKLE, between), read(ankle=45)))
     assert found.checks[0].margins == {"at_least": 15, "below": -5}
     assert found.checks[0].margin == -5
 
@@ -42,28 +43,36 @@ def test_a_band_tells_both_margins_and_the_nearest_one():
 def test_the_source_is_the_rules_own_or_the_tables():
     rules = (Rule("low", {}, "stiff", because="So.", source="rule-source"),)
     own = replace(CLASS, rules=rules, source="table-source")
-    (found,) = explain(course(ANKLE, own), read(ankle=1))
+    (found,) = explain(course(ANKLE, own), find(course(ANKLE, own), read(ankle=1)))
     assert (found.because, found.source) == ("So.", "rule-source")
-    (found,) = explain(course(ANKLE, replace(CLASS, source="table-source")), read(ankle=1))
+    (found,) = explain(
+        course(ANKLE, replace(CLASS, source="table-source")),
+        find(course(ANKLE, replace(CLASS, source="table-source")), read(ankle=1)),
+    )
     assert (found.because, found.source) == (None, "table-source")
 
 
 def test_what_is_not_decided_is_explained_too():
     holed = table("class", "unique", "ankle", ("low", {"ankle": band(below=35)}, "stiff"))
-    gap, unreached = explain(course(ANKLE, PAIN, holed, PLAN), read(ankle=40, pain=True))
+    gap, unreached = explain(
+        course(ANKLE, PAIN, holed, PLAN), find(course(ANKLE, PAIN, holed, PLAN), read(ankle=40, pain=True))
+    )
     assert (gap.decision.state, gap.checks, len(gap.others)) == ("gap", (), 1)
     assert (unreached.decision.state, unreached.checks, unreached.others) == ("not_reached", (), ())
 
 
 def test_conditions_stand_in_the_order_of_the_inputs():
     both = table("t", "unique", "b a", ("r", {"a": band(above=1), "b": band(above=1)}, "x"))
-    (found,) = explain(course(number("a", 0, 9), number("b", 0, 9), both), read(a=5, b=5))
+    (found,) = explain(
+        course(number("a", 0, 9), number("b", 0, 9), both),
+        find(course(number("a", 0, 9), number("b", 0, 9), both), read(a=5, b=5)),
+    )
     assert [check.input for check in found.checks] == ["b", "a"]
 
 
 @given(st.integers(0, 60), st.booleans())
 def test_checks_of_the_rule_that_counts_all_hold_and_those_that_failed_do_not(ankle: int, pain: bool):
-    for found in explain(COURSE, read(ankle=ankle, pain=pain)):
+    for found in explain(COURSE, find(COURSE, read(ankle=ankle, pain=pain))):
         assert all(check.holds for check in found.checks)
         assert not any(check.holds for other in found.others for check in other.failed)
         told = {found.decision.rule.id, *(other.rule.id for other in found.others)}
@@ -76,5 +85,5 @@ def test_checks_of_the_rule_that_counts_all_hold_and_those_that_failed_do_not(an
 def test_choices_and_missing_readings_have_no_margin():
     stance = choice("stance", "narrow", "wide")
     asks = table("t", "first", "stance", ("r", {"stance": band(above=1)}, "x"))
-    (found,) = explain(course(stance, asks), read(stance="wide"))
+    (found,) = explain(course(stance, asks), find(course(stance, asks), read(stance="wide")))
     assert found.others[0].failed[0].margin is None

@@ -8,9 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from builder.course import Reading
-from builder.decide.grid import index, on_grid, recorded, size, value
+from builder.decide.found import find
+from builder.decide.grid import index, on_grid, size, value
 
-from .courses import choice, number, read, yes_no
+from .courses import choice, course, number, read, yes_no
 
 ANKLE = number("ankle", 0, 60)
 
@@ -68,7 +69,7 @@ def test_halves_go_up_below_zero_too():
 def test_a_reading_that_cannot_be_is_refused(measure, reading: Reading):
     with pytest.raises(ValueError, match=measure.name):
         index(measure, reading)
-    assert recorded(measure, reading) is None
+    assert find(course(measure), {measure.name: reading}).values == {}
 
 
 def test_only_numbers_lie_on_a_grid():
@@ -109,4 +110,4 @@ def test_rounding_agrees_with_decimal_arithmetic(tenths: list[int]):
 @given(trials_on_a_grid())
 def test_one_trial_is_recorded_as_it_is(drawn):
     measure, trials = drawn
-    assert recorded(measure, Reading(trials[:1])) == trials[0]
+    assert find(course(measure), {"x": Reading(trials[:1])}).values == {"x": trials[0]}

@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from builder.course import Course, NumberScale, Reading
-from builder.decide.nearest import nearest
+from builder.decide.found import find
+from builder.decide.nearest import Alternatives, Change, grouped, nearest
 from builder.decide.space import Space
 
 from .referee import everyone, random_course, reads, try_everyone, values
@@ -25,7 +26,7 @@ def test_nearest_changes_are_those_of_trying_everyone(seed: int) -> None:
     for client in random.sample(list(everyone(course)), min(3, len(truth.outcomes))):
         readings = as_readings(course, client)
         for table in course.tables:
-            found = nearest(space, readings, table)
+            found = nearest(space, find(course, readings), table)
             expected = cheapest(course, truth.outcomes, client, table)
             got = {
                 (change.outcome, change.cost, frozenset((n, to) for n, (_, to) in change.change.items()))
@@ -84,3 +85,22 @@ def cheapest(
             elif cost == least:
                 ties.add(change)
     return {(outcome, cost, change) for outcome, (cost, ties) in best.items() for change in ties}
+
+
+def test_changes_that_mix_freely_are_told_in_one() -> None:
+    def change(outcome: str, **values: tuple[object, object]) -> Change:
+        return Change(outcome, Fraction(1), values)  # type: ignore[arg-type]
+
+    bend = change("free", bend=(Fraction(32), Fraction(35)))
+    mixed = [
+        change("stop", pain=(False, True), stance=("a", "b")),
+        change("stop", pain=(False, True), stance=("a", "c")),
+    ]
+    assert grouped([bend, *mixed]) == (
+        Alternatives("free", {"bend": (Fraction(32), (Fraction(35),))}),
+        Alternatives("stop", {"pain": (False, (True,)), "stance": ("a", ("b", "c"))}),
+    )
+    apart = [change("x", bend=(1, 0), stance=("a", "b")), change("x", bend=(1, 2), stance=("a", "c"))]
+    assert len(grouped(apart)) == 2, "mixing them would tell changes that are none"
+    elsewhere = [change("x", stance=("a", "b")), change("y", stance=("a", "c"))]
+    assert len(grouped(elsewhere)) == 2, "they do not lead to the same"

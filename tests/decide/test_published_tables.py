@@ -8,6 +8,7 @@ from itertools import pairwise
 import pytest
 
 from builder.decide.evaluate import decide
+from builder.decide.found import find
 
 from .courses import band, course, number, read, table
 
@@ -77,14 +78,14 @@ HIGHER_CLASS = [  # bp-2017-higher-class
     [(*pair, stage) for stage, pairs in PUBLISHED_ROWS.items() for pair in pairs] + HIGHER_CLASS,
 )
 def test_blood_pressure_2017(stage_table: str, systolic: int, diastolic: int, stage: str):
-    decided = decide(PRESSURE, read(systolic=systolic, diastolic=diastolic))
+    decided = decide(PRESSURE, find(PRESSURE, read(systolic=systolic, diastolic=diastolic)))
     assert decided[stage_table].outcome == stage
 
 
 def test_blood_pressure_written_under_both_policies_is_the_same_table():
     for systolic in range(100, 160):
         for diastolic in range(60, 110):
-            decided = decide(PRESSURE, read(systolic=systolic, diastolic=diastolic))
+            decided = decide(PRESSURE, find(PRESSURE, read(systolic=systolic, diastolic=diastolic)))
             assert decided["stage"].outcome == decided["stage_unique"].outcome
 
 
@@ -93,7 +94,7 @@ def test_blood_pressure_written_under_both_policies_is_the_same_table():
     [(180, 120, "none"), (181, 120, "crisis"), (180, 121, "crisis"), (181, 121, "crisis"), (120, 80, "none")],
 )
 def test_hypertensive_crisis_is_strictly_above_its_bounds(systolic: int, diastolic: int, outcome: str):
-    decided = decide(PRESSURE, read(systolic=systolic, diastolic=diastolic))
+    decided = decide(PRESSURE, find(PRESSURE, read(systolic=systolic, diastolic=diastolic)))
     assert decided["crisis"].outcome == outcome
 
 
@@ -121,19 +122,19 @@ BMI = course(
     ("cut", "below", "above"), list(zip(BMI_CUTS, BMI_CLASSES, BMI_CLASSES[1:], strict=False))
 )
 def test_body_mass_index_classes_include_their_lower_bound(cut: str, below: str, above: str):
-    assert decide(BMI, read(bmi=Fraction(cut)))["bmi_class"].outcome == above
-    assert decide(BMI, read(bmi=Fraction(cut) - Fraction(1, 10)))["bmi_class"].outcome == below
+    assert decide(BMI, find(BMI, read(bmi=Fraction(cut))))["bmi_class"].outcome == above
+    assert decide(BMI, find(BMI, read(bmi=Fraction(cut) - Fraction(1, 10))))["bmi_class"].outcome == below
 
 
 def test_a_body_mass_index_on_the_cut_is_overweight():
     # 81 kg and 1.80 m are 25.0 kg/m2 exactly. (bmi-example)
     bmi = Fraction(81) / Fraction("1.80") ** 2
-    assert decide(BMI, read(bmi=bmi))["bmi_class"].outcome == "overweight"
+    assert decide(BMI, find(BMI, read(bmi=bmi)))["bmi_class"].outcome == "overweight"
 
 
 def test_every_body_mass_index_has_exactly_one_class():
     for tenth in range(100, 801):
-        decision = decide(BMI, read(bmi=Fraction(tenth, 10)))["bmi_class"]
+        decision = decide(BMI, find(BMI, read(bmi=Fraction(tenth, 10))))["bmi_class"]
         assert decision.state == "decided", tenth
         assert len(decision.matched) == 1
 
@@ -160,7 +161,7 @@ POINTS = [
 
 @pytest.mark.parametrize(("angle", "rate", "hits"), POINTS)
 def test_the_example_hits_the_published_rules(angle: str, rate: str, hits: list[str]):
-    decision = decide(EXAMPLE, read(angle=Fraction(angle), rate=Fraction(rate)))["example"]
+    decision = decide(EXAMPLE, find(EXAMPLE, read(angle=Fraction(angle), rate=Fraction(rate))))["example"]
     assert list(decision.matched) == hits
     assert decision.state == {0: "gap", 1: "decided", 2: "overlap"}[len(hits)]
     assert (decision.outcome is None) == (len(hits) != 1)
@@ -170,7 +171,7 @@ def test_the_example_is_in_doubt_exactly_in_the_published_regions():
     for half_angle in range(361):
         for half_rate in range(81):
             angle, rate = Fraction(half_angle, 2), Fraction(half_rate, 2)
-            state = decide(EXAMPLE, read(angle=angle, rate=rate))["example"].state
+            state = decide(EXAMPLE, find(EXAMPLE, read(angle=angle, rate=rate)))["example"].state
             if 100 < angle <= 110 and rate <= 20:
                 assert state == "overlap"
             elif 90 <= angle <= 100 and rate > 20:

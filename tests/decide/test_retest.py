@@ -8,7 +8,8 @@ from statistics import mean, stdev
 
 import pytest
 
-from builder.course import Case, Client, Course, Measure, NumberScale, Retest
+from builder.course import Course, Measure, NumberScale
+from builder.decide.found import find
 from builder.decide.retest import Retested, change_error, detectable_change, retest
 
 from .courses import band, choice, course, number, read, table, yes_no
@@ -84,10 +85,7 @@ def retested(
         *measures,
         table("t", "first", "a", ("low", {"a": band(below=35)}, "stiff"), ("rest", {}, "free")),
     )
-    case = Case("k", Client("K"), read(**first), retest=Retest("3 weeks", read(**second)))
-    found = retest(made, case)
-    assert found is not None
-    return made, found
+    return made, retest(made, find(made, read(**first)), find(made, read(**second)))
 
 
 @pytest.mark.parametrize(("second", "differs"), [(36, False), (38, True), (26, True), (27, False)])
@@ -126,7 +124,3 @@ def test_findings_and_outcomes_before_and_after() -> None:
         ("c", False),
     ]
     assert [(turn.table, turn.first, turn.second) for turn in found.turns] == [("t", "stiff", "free")]
-
-
-def test_no_retest_shows_nothing() -> None:
-    assert retest(course(number("a", 0, 60)), Case("k", Client("K"), {})) is None

@@ -9,6 +9,7 @@ import pytest
 
 from builder.course import AnyOf, Caution, Is, Measure, NumberScale
 from builder.decide.doubt import chances
+from builder.decide.found import find
 from builder.decide.proofs import prove
 from builder.decide.space import Space
 
@@ -56,7 +57,9 @@ def test_a_grid_beyond_all_measure_is_no_trouble() -> None:
     space = Space(made)
     (gap,) = prove(space)
     assert gap.client == {"a": 10**15}
-    assert chances(space, read(a=3))["t"].chance["y"] == pytest.approx(0.97725 / 0.99865, abs=1e-4)
+    assert chances(space, find(space.course, read(a=3)))["t"].chance["y"] == pytest.approx(
+        0.97725 / 0.99865, abs=1e-4
+    )
 
 
 def test_a_demand_for_an_unknown_outcome_is_not_held_against_the_table() -> None:

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from builder.course import Reading
 from builder.decide.budget import Unfinished
 from builder.decide.doubt import chances, lines
+from builder.decide.found import find
 from builder.decide.nearest import nearest
 from builder.decide.proofs import Finding, prove
 from builder.decide.space import Space
@@ -40,13 +41,13 @@ def test_nothing_changes(seed: int) -> None:
     made = random_course(random)
     roomy, cramped = Space(made), Cramped(made)
     assert said(prove(roomy)) == said(prove(cramped))
-    readings = as_readings(made, random.choice(list(everyone(made))))
-    ours, theirs = chances(roomy, readings), chances(cramped, readings)
+    found = find(made, as_readings(made, random.choice(list(everyone(made)))))
+    ours, theirs = chances(roomy, found), chances(cramped, found)
     for name in made.tables:
         assert ours[name].chance == pytest.approx(theirs[name].chance)
         assert ours[name].undecided == pytest.approx(theirs[name].undecided)
-        assert nearest(roomy, readings, name) == nearest(cramped, readings, name)
-        assert lines(roomy, readings, name) == lines(cramped, readings, name)
+        assert nearest(roomy, found, name) == nearest(cramped, found, name)
+        assert lines(roomy, found, name) == lines(cramped, found, name)
 
 
 def test_a_long_chain_of_tables_is_followed_to_its_end() -> None:
@@ -54,7 +55,7 @@ def test_a_long_chain_of_tables_is_followed_to_its_end() -> None:
     chain = [table(f"t{n:04}", "first", f"t{n - 1:04}", ("any", {}, "x")) for n in range(1, 600)]
     made = course(number("a", 0, 9, sem=1), first, *chain)
     space = Space(made)
-    assert nearest(space, {"a": Reading((made.measures["a"].scale.start,))}, "t0599") == ()
+    assert nearest(space, find(made, {"a": Reading((made.measures["a"].scale.start,))}), "t0599") == ()
     assert prove(space) == ()
 
 

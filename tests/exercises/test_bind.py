@@ -22,6 +22,7 @@ from builder.course import (
     Family,
 )
 from builder.decide.evaluate import decide, met
+from builder.decide.found import find
 from builder.exercises import PATHWAY, Walk, bind_walk, facts, follow
 from builder.source import load
 
@@ -249,7 +250,8 @@ def test_an_exercise_with_faults_is_still_bound(steps: dict[str, DecideStep | As
     made = course(table("one", 3))
     client = case(5)
     exercise = Exercise("e", "E", "all", "s", steps)
-    walk = bind_walk(made, exercise, client, decide(made, client.readings), met(made, client.readings))
+    found = find(made, client.readings)
+    walk = bind_walk(made, exercise, client, decide(made, found), met(made, found))
     assert walk.start == "s"
     assert "s" in walk.steps
 

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from builder.course import Exercise
 from builder.decide.evaluate import decide, met
+from builder.decide.found import find
 from builder.exercises import Walk, WalkMark, bind_walk, follow
 
 from .exercises import case, course, exercises, table
@@ -18,7 +19,8 @@ COURSE = course(table("one", 3), table("two", 6))
 
 def bound(exercise: Exercise, angle: int) -> Walk:
     client = case(angle)
-    return bind_walk(COURSE, exercise, client, decide(COURSE, client.readings), met(COURSE, client.readings))
+    found = find(COURSE, client.readings)
+    return bind_walk(COURSE, exercise, client, decide(COURSE, found), met(COURSE, found))
 
 
 def walked(walk: Walk, data: st.DataObject, best_only: bool) -> WalkMark | None:

@@ -11,6 +11,7 @@ import pytest
 from builder.answers import Answers
 from builder.course import Band, Course, Family, Measure, NumberScale, Reading, Rule
 from builder.decide.evaluate import decide
+from builder.decide.found import find
 from builder.questions import item_data
 from builder.questions.marking import mark
 from builder.source import load
@@ -40,7 +41,7 @@ def test_the_key_of_a_decision_is_what_the_rules_decide(ankle: Course) -> None:
             continue
         outcomes = ankle.tables[item.table].outcomes
         assert [option.text for option in item.options] == [outcome.label for outcome in outcomes.values()]
-        decided = decide(ankle, ankle.cases[item.case].readings)[item.table].outcome
+        decided = decide(ankle, find(ankle, ankle.cases[item.case].readings))[item.table].outcome
         held = [option.text for option in item.options if mark(item, option.id) == 1]
         assert held == [outcomes[decided or ""].label]
 

@@ -14,6 +14,7 @@ from builder.answers import Answers
 from builder.course import Case, Client, Course, Family, NumberScale, Reading, Retest
 from builder.decide import grid
 from builder.decide.evaluate import decide
+from builder.decide.found import find
 from builder.questions import Item, families
 from builder.questions.families import DRILL_FAMILIES, FAMILIES
 from builder.questions.marking import mark
@@ -71,7 +72,7 @@ def test_nobody_is_asked_about_who_is_sent_on_before(ankle: Course) -> None:
         "wren", Client("Wren"), {**ankle.cases["plover-04"].readings, "heel_pain": Reading(finding=True)}
     )
     course = replace(ankle, cases={"wren": hurt})
-    assert decide(course, hurt.readings)["ankle_class"].outcome == "free"
+    assert decide(course, find(course, hurt.readings))["ankle_class"].outcome == "free"
     assert items(course, "decision", "ankle_class") == {}
     assert items(course, "other_finding", "ankle_class") == {}
     assert held(items(course, "decision", "screen")["wren"]) == ["Send on"]
@@ -114,7 +115,7 @@ def after(course: Course, case: Case, text: str, table: str) -> str | None:
                 shown = measure.scale.values[to]  # type: ignore[union-attr]
             if text == f"{measure.label}: {shown}":
                 read = Reading((to,)) if isinstance(to, Fraction) else Reading(finding=to)
-                return decide(course, {**case.readings, name: read})[table].outcome
+                return decide(course, find(course, {**case.readings, name: read}))[table].outcome
     raise AssertionError(text)
 
 
@@ -122,7 +123,7 @@ def after(course: Course, case: Case, text: str, table: str) -> str | None:
 def test_exactly_one_of_the_findings_changes_the_outcome(ankle: Course, table: str) -> None:
     for name, item in items(ankle, "other_finding", table).items():
         case = ankle.cases[name]
-        now = decide(ankle, case.readings)[table].outcome
+        now = decide(ankle, find(ankle, case.readings))[table].outcome
         changing = [o.text for o in item.options if after(ankle, case, o.text, table) != now]
         assert changing == held(item)
 

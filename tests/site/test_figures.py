@@ -31,10 +31,11 @@ from builder.decide.budget import Unfinished
 from builder.decide.evaluate import decide_table
 from builder.decide.grid import size, value
 from builder.decide.space import Space
+from builder.decide.tree import Fork, Leaf, tree_of
 from builder.site.figures import draw_before_after, draw_strip, draw_tree, lines_of
-from builder.site.figures.branches import Fork, Leaf, branches
 from builder.site.figures.scale import INSET, WIDTH, hatched
 from builder.site.figures.svg import place, wrap
+from builder.site.figures.tree_words import TreeWords
 from builder.site.pages import tables
 from builder.site.site import Site
 from builder.words import ENGLISH
@@ -165,14 +166,15 @@ def test_lines_of_words_are_cut_between_words() -> None:
 
 
 def test_a_tree_asks_no_more_than_it_must() -> None:
-    root = branches(ENGLISH, course(CUTS), CUTS)
+    root = tree_of(course(CUTS), CUTS)
     assert isinstance(root, Fork)
-    assert [way.label for way in root.ways] == ["below 20°", "20 to 30°", "above 30°"]
+    said = TreeWords(ENGLISH, course(CUTS), CUTS)
+    assert [said.way(root, way) for way in root.ways] == ["below 20°", "20 to 30°", "above 30°"]
     assert root.ways[0].to == Leaf("low")
     assert root.ways[2].to == Leaf("rest")
     middle = root.ways[1].to
     assert isinstance(middle, Fork)
-    assert [way.label for way in middle.ways] == ["Narrow or Hip width", "Wide"]
+    assert [said.way(middle, way) for way in middle.ways] == ["Narrow or Hip width", "Wide"]
 
 
 def test_the_clients_own_way_is_drawn_heavy() -> None:
@@ -206,8 +208,7 @@ CONDITIONS = st.fixed_dictionaries(
 @given(st.lists(st.tuples(CONDITIONS, st.sampled_from("abc")), min_size=1, max_size=5))
 def test_a_tree_decides_as_its_table_does(rules: list[tuple[Any, str]]) -> None:
     decided = table("first", *(Rule(f"r{number}", when, then) for number, (when, then) in enumerate(rules)))
-    root = branches(ENGLISH, course(decided), decided)
-    assert root is not None
+    root = tree_of(course(decided), decided)
     for bend in range(size(BEND)):
         for stance in ("narrow", "hip", "wide"):
             for pain in (False, True):
@@ -251,8 +252,7 @@ def test_a_pruned_tree_decides_alike_and_has_no_way_that_nobody_takes(
         "then", table("first", *(Rule(f"r{n}", *one) for n, one in enumerate(whens)), inputs=inputs)
     )
     both = fed(earlier, later)
-    root = branches(ENGLISH, both, later, Space(both))
-    assert root is not None
+    root = tree_of(both, later, Space(both))
     taken = set()
     for bend in range(size(BEND)):
         for stance in ("narrow", "hip", "wide"):
@@ -285,7 +285,7 @@ def test_where_reach_takes_too_long_to_find_it_is_said() -> None:
     assert said in next(page for page in tables.pages(site) if page.uri == addresses.table("then")).body
     site.answers.space = Space(both, steps=7)
     with pytest.raises(Unfinished):
-        branches(ENGLISH, both, later, site.answers.space)
+        tree_of(both, later, site.answers.space)
     whole = next(page for page in tables.pages(site) if page.uri == addresses.table("then")).body
     assert said not in whole
     assert "This tree is read on its own." in whole

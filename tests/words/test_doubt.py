@@ -69,20 +69,6 @@ def test_a_band_is_told_to_one_place_more_than_readings_have() -> None:
         assert f"({said})" in doubt.likely(ENGLISH, scale, 12.3456, 18.6544)
 
 
-def test_changes_that_mix_freely_are_told_in_one() -> None:
-    bend = {"bend": (F(32), F(35))}
-    mixed = [
-        {"pain": (False, True), "stance": ("a", "b")},
-        {"pain": (False, True), "stance": ("a", "c")},
-    ]
-    assert doubt.merged([bend, *mixed]) == [
-        {"bend": (F(32), (F(35),))},
-        {"pain": (False, (True,)), "stance": ("a", ("b", "c"))},
-    ]
-    apart = [{"bend": (F(1), F(0)), "stance": ("a", "b")}, {"bend": (F(1), F(2)), "stance": ("a", "c")}]
-    assert len(doubt.merged(apart)) == 2, "mixing them would tell changes that are none"
-
-
 def test_a_change_in_words() -> None:
     ways = {"bend": (F(32), (F(35),)), "stance": ("a", ("b", "c", "d"))}
     assert doubt.change(ENGLISH, COURSE, "t", "free", ways) == (

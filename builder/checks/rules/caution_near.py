@@ -19,8 +19,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from builder.course import Case, Caution, NumberScale
-from builder.decide.space import SENT_ON
+from builder.course import SENDS_ON, Case, Caution, NumberScale
+from builder.decide.thresholds import above
 
 from ..scope import Fault, Scope
 
@@ -32,9 +32,9 @@ UNLIKELY = 0.05
 def check(scope: Scope) -> Iterator[Fault]:
     for case in scope.course.cases.values():
         for caution in scope.answers.space.cautions.values():
-            if caution.level in SENT_ON and _goes_on(scope, case, caution):
+            if caution.level in SENDS_ON and _goes_on(scope, case, caution):
                 chance = scope.answers.clients[case.name].chance_of_meeting[caution.name]
-                if chance is not None and UNLIKELY < chance < 1:
+                if chance is not None and above(chance, UNLIKELY) and chance < 1:
                     yield _fault(scope, case, caution, chance)
 
 

@@ -19,6 +19,7 @@ from collections.abc import Iterator
 from builder.course import Band, Measure, NumberScale
 from builder.decide.evaluate import holds
 from builder.decide.grid import size, value
+from builder.decide.lines import drawn_lines
 
 from ..scope import Fault, Scope
 
@@ -43,9 +44,6 @@ def check(scope: Scope) -> Iterator[Fault]:
 def _never(measure: Measure, band: Band) -> bool:
     if not isinstance(measure.scale, NumberScale):
         return False
-    scale, cuts = measure.scale, band.bounds.values()
-    # Whether a band holds can only change next to one of its cuts.
-    nearby = {int((cut - scale.start) // scale.step) + offset for cut in cuts for offset in (-1, 0, 1)}
-    last = size(measure) - 1
-    indexes = {min(max(index, 0), last) for index in nearby}
-    return not any(holds(band, value(measure, index)) for index in indexes if index >= 0)
+    # Whether a band holds can only change at one of its lines.
+    starts = {0, *(line.above for line in drawn_lines(measure.scale, (band,)))}
+    return not any(holds(band, value(measure, start)) for start in starts if 0 <= start < size(measure))

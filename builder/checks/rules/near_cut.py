@@ -21,7 +21,7 @@ import math
 from collections.abc import Iterator
 
 from builder.course import Case
-from builder.decide.doubt import SURE_ENOUGH, Line
+from builder.decide.doubt import Line, is_sure_enough
 
 from ..scope import Fault, Scope
 
@@ -33,7 +33,7 @@ def check(scope: Scope) -> Iterator[Fault]:
         client = scope.answers.clients[case.name]
         for table, chance in client.chances.items():
             outcome = client.decisions[table].outcome
-            if outcome is None or chance.chance[outcome] >= SURE_ENOUGH:
+            if outcome is None or is_sure_enough(chance.chance[outcome]):
                 continue
             if not client.known_near[table]:
                 yield _fault(case, table, outcome, chance.chance[outcome], client.lines[table])

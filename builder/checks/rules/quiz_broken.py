@@ -19,7 +19,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from builder.course import Course, Family, Place, Question, Quiz
-from builder.decide.doubt import SURE_ENOUGH
+from builder.decide.doubt import is_sure_enough
 from builder.questions import quiz_pool
 
 from ..scope import Fault, Scope
@@ -98,7 +98,7 @@ def _surely(scope: Scope, question: Question | Family) -> int:
 
 def _is_sure(chance: float | None) -> bool:
     """Whether a marked quiz takes a key of this chance; one that is not known counts as sure."""
-    return chance is None or chance >= SURE_ENOUGH
+    return chance is None or is_sure_enough(chance)
 
 
 def _waiting(scope: Scope, question: Question | Family) -> int:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from . import decision, fault, other_finding, retest, sequence
-from .family import AskedClient, ClientFacts, DrillWriter, Writer, measures_behind
+from .family import AskedClient, ClientFacts, DrillWriter, Writer
 
 FAMILIES: Mapping[str, Writer] = {
     "decision": decision.write,
@@ -30,5 +30,4 @@ __all__ = [
     "ClientFacts",
     "DrillWriter",
     "Writer",
-    "measures_behind",
 ]

@@ -8,7 +8,7 @@ from typing import Protocol
 
 from builder.course import Case, Course, Drill, Family, Table
 from builder.decide.explain import Explanation
-from builder.decide.pathway import feeds
+from builder.decide.found import Found
 from builder.words import Words
 
 from ..item import Item
@@ -16,6 +16,14 @@ from ..item import Item
 
 class AskedClient(Protocol):
     """What is known of a client whom families ask about."""
+
+    @property
+    def found(self) -> Found:
+        """What was found of the client."""
+
+    @property
+    def found_again(self) -> Found | None:
+        """What was found at the re-test; None where there is none."""
 
     @property
     def explained(self) -> Mapping[str, Explanation]:
@@ -35,6 +43,8 @@ class ClientFacts:
 
     course: Course
     case: Case
+    found: Found
+    found_again: Found | None
     explained: Mapping[str, Explanation]
     """By table, in pathway order."""
     words: Words
@@ -62,17 +72,3 @@ def is_sent_on_before(table: Table, about: ClientFacts) -> bool:
             here = table.outcomes.get(about.explained[table.name].decision.outcome or "")
             return not (here and here.ends)
     return False
-
-
-def tables_behind(course: Course, table: str) -> tuple[str, ...]:
-    """A table and all tables that feed it, nearest first."""
-    found = [table]
-    for name in found:
-        found += [feed for feed in feeds(course, name) if feed not in found]
-    return tuple(found)
-
-
-def measures_behind(course: Course, table: str) -> tuple[str, ...]:
-    """The measures that a table reads, by itself or through the tables that feed it, its own first."""
-    inputs = (name for behind in tables_behind(course, table) for name in course.tables[behind].inputs)
-    return tuple(dict.fromkeys(name for name in inputs if name in course.measures))

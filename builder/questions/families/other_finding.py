@@ -20,14 +20,16 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from builder.course import Band, ChoiceScale, Family, Measure, NumberScale, Table
-from builder.decide.evaluate import Decision, decide_table, findings
+from builder.decide.evaluate import Decision, decide_table
 from builder.decide.grid import Value, size, value
+from builder.decide.nearest import read_by_referrals
+from builder.decide.pathway import measures_behind, tables_behind
 from builder.words import sentences
 
 from ..item import Item
 from ..options import lettered, shown
 from ..pcg import Pcg32, seed_of
-from .family import ClientFacts, is_sent_on_before, item_id, measures_behind, tables_behind
+from .family import ClientFacts, is_sent_on_before, item_id
 
 WRONG = 3
 """Wrong options at most."""
@@ -87,21 +89,17 @@ def write(family: Family, about: ClientFacts) -> Item | None:
 def _changes(table: Table, about: ClientFacts) -> Iterator[_Change]:
     """Single changes worth weighing: every other choice or answer, numbers on either side of every line."""
     course = about.course
-    found = findings(course, about.case.readings)
-    behind = set(tables_behind(course, table.name))
-    tables = [course.tables[name] for name in about.explained if name in behind]
-    guarded = {
-        name
-        for caution in course.cautions.values()
-        if caution.level in ("refer", "urgent")
-        for when in caution.when
-        for name in when
-    }
+    found = about.found.values
+    needed = set(tables_behind(course, table.name))
+    tables = [
+        course.tables[name] for name in about.explained if name in needed and name not in course.measures
+    ]
+    fixed = read_by_referrals(course) - set(table.inputs)
     for name in measures_behind(course, table.name):
         measure = course.measures[name]
         if name not in found:
             continue
-        if not isinstance(measure.scale, NumberScale) and name in guarded and name not in table.inputs:
+        if not isinstance(measure.scale, NumberScale) and name in fixed:
             continue
         for to in _others(measure, found[name], tables):
             decision = _decide(tables, {**found, name: to})

@@ -14,24 +14,27 @@ Example: `{id: g-again, family: retest, table: ankle_class, cases: all, objectiv
 from __future__ import annotations
 
 from builder.course import Family, Measure, NumberScale
-from builder.decide.grid import recorded
+from builder.decide.found import Found
+from builder.decide.pathway import measures_behind
 from builder.decide.retest import difference
 from builder.words import sentences
 from builder.words.numbers import quantity
 
 from ..item import Item, ItemOption
-from .family import ClientFacts, item_id, measures_behind
+from .family import ClientFacts, item_id
 
 
 def write(family: Family, about: ClientFacts) -> Item | None:
-    retest = about.case.retest
-    measure = _measure(family, about)
-    if retest is None or measure is None or not isinstance(measure.scale, NumberScale):
+    retest, later = about.case.retest, about.found_again
+    if retest is None or later is None:
+        return None
+    measure = _measure(family, about, later)
+    if measure is None or not isinstance(measure.scale, NumberScale):
         return None
     words, scale = about.words, measure.scale
     first, again = about.case.readings[measure.name], retest.readings[measure.name]
-    found = difference(about.course, measure.name, first, again)
-    if found is None or found.change is None or found.detectable is None:
+    found = difference(measure, about.found.recorded[measure.name], later.recorded[measure.name])
+    if found.change is None or found.detectable is None:
         return None
     return Item(
         id=item_id(family, about.case),
@@ -43,8 +46,8 @@ def write(family: Family, about: ClientFacts) -> Item | None:
             client=about.case.client.name,
             after=retest.after,
             measure=measure.label,
-            first=sentences.reading(words, measure, first, recorded(measure, first)),
-            again=sentences.reading(words, measure, again, recorded(measure, again)),
+            first=sentences.reading(words, measure, first, found.first),
+            again=sentences.reading(words, measure, again, found.second),
         ),
         key="a" if found.differs else "b",
         options=(
@@ -65,13 +68,10 @@ def write(family: Family, about: ClientFacts) -> Item | None:
     )
 
 
-def _measure(family: Family, about: ClientFacts) -> Measure | None:
-    if about.case.retest is None:
-        return None
+def _measure(family: Family, about: ClientFacts, later: Found) -> Measure | None:
     for name in measures_behind(about.course, family.table):
         measure = about.course.measures[name]
-        tests = (about.case.readings.get(name), about.case.retest.readings.get(name))
         certain = not isinstance(measure.scale, NumberScale) or measure.scale.sem == 0
-        if not certain and all(recorded(measure, test) is not None for test in tests):
+        if not certain and name in about.found.recorded and name in later.recorded:
             return measure
     return None

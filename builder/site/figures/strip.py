@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
@@ -10,7 +9,8 @@ from functools import partial
 
 from markupsafe import Markup
 
-from builder.course import Band, Bound, Measure, NumberScale, Reading, Table
+from builder.course import Measure, NumberScale, Reading, Table
+from builder.decide.lines import drawn_lines, midway
 from builder.words import Words
 from builder.words.doubt import likely
 from builder.words.numbers import number, quantity, span
@@ -26,7 +26,7 @@ class ScaleLine:
     cut: Fraction
     """The threshold as its rule writes it."""
     at: Fraction
-    """Where it is drawn: midway between the last step on one side and the first on the other."""
+    """Where it is drawn."""
 
 
 _TOP, _BASE = 22, 40
@@ -117,19 +117,5 @@ def lines_of(table: Table, measure: Measure) -> tuple[ScaleLine, ...]:
     scale = measure.scale
     assert isinstance(scale, NumberScale)
     conditions = (rule.when[measure.name] for rule in table.rules if measure.name in rule.when)
-    bands = (one for one in conditions if isinstance(one, Band))
-    return tuple(
-        sorted(
-            {
-                ScaleLine(cut, _place(scale, bound, cut))
-                for band in bands
-                for bound, cut in band.bounds.items()
-            }
-        )
-    )
-
-
-def _place(scale: NumberScale, bound: Bound, cut: Fraction) -> Fraction:
-    steps = (cut - scale.start) / scale.step
-    first = math.ceil(steps) if bound in ("at_least", "below") else math.floor(steps) + 1
-    return scale.start + scale.step * (first - Fraction(1, 2))
+    lines = drawn_lines(scale, conditions)
+    return tuple(sorted({ScaleLine(line.cut, midway(scale, line.above)) for line in lines}))

@@ -2,23 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 
 from markupsafe import Markup
 
 from builder.course import Course, Table
 from builder.decide.grid import Value
 from builder.decide.space import Space
+from builder.decide.tree import Fork, Leaf, Tree, Way, leaves, tree_of
 from builder.words import Words
-from builder.words.sentences import outcome_label, table_label
+from builder.words.sentences import table_label
 
-from .branches import Fork, Leaf, Tree, Way, branches
 from .svg import drawing, path, text, wrap
+from .tree_words import TreeWords
 
-Outcome = Callable[[Leaf], str]
 Found = Mapping[str, Value | None]
 """What was found for a client, by input; empty before the answer, and for no client."""
 
+MOST_LEAVES = 40
+"""A table that needs more is not drawn: nobody could read it."""
 ROOM = 1080
 """The widest drawing that a desk's page shows at full size."""
 _LINE, _LETTER = 17, 7.2
@@ -31,18 +33,12 @@ def draw_tree(
     """Drawings of a table for a desk and for a phone; the stylesheet shows one. None for too big a tree.
 
     With `found`, the client's own way is drawn heavy: only after they have been decided about.
-    With `space`, as in `branches`. Raises Unfinished with it alone.
+    With `space`, as in `tree_of`. Raises Unfinished with it alone.
     """
-    root = branches(words, course, table, space)
-    if not isinstance(root, Fork):
+    root = tree_of(course, table, space)
+    if not isinstance(root, Fork) or leaves(root) > MOST_LEAVES:
         return None
-
-    def outcome(leaf: Leaf) -> str:
-        if leaf.outcome is None:
-            return words.say("no rule says")
-        return outcome_label(course, table.name, leaf.outcome)
-
-    pen = _Pen(outcome, found or {})
+    pen = _Pen(TreeWords(words, course, table), found or {})
     title = words.say("{table}, as a tree of questions", table=table_label(table))
     said = pen.told(root)
     wide = pen.across(root)
@@ -75,15 +71,16 @@ class _Pen:
     """Widths of a question, of what leads on from it, and of the space beside each."""
     INDENT = 20
 
-    def __init__(self, outcome: Outcome, found: Found) -> None:
-        self._outcome = outcome
+    def __init__(self, words: TreeWords, found: Found) -> None:
+        self._words = words
         self._found = found
 
     def told(self, tree: Tree) -> str:
         """The tree in words."""
         if isinstance(tree, Leaf):
-            return self._outcome(tree)
-        return "; ".join(f"{tree.label} {way.label}: {self.told(way.to)}" for way in tree.ways)
+            return self._words.outcome(tree)
+        question = self._words.question(tree)
+        return "; ".join(f"{question} {self._words.way(tree, way)}: {self.told(way.to)}" for way in tree.ways)
 
     def _mine(self, fork: Fork, way: Way, mine: bool) -> bool:
         return mine and way.takes(self._found.get(fork.input))
@@ -101,7 +98,7 @@ class _Pen:
     def _across(self, sheet: _TreeSheet, tree: Tree, x: float, top: float, mine: bool) -> tuple[float, float]:
         """Draws a subtree below `top`. Returns the height of its root and where the space below it starts."""
         if isinstance(tree, Leaf):
-            lines = wrap(self._outcome(tree), 26)
+            lines = wrap(self._words.outcome(tree), 26)
             sheet.write(self._end(mine), lines, x, top)
             return top + len(lines) * _LINE / 2, top + len(lines) * _LINE
         stem = x + self.ASK
@@ -111,7 +108,7 @@ class _Pen:
         start = top
         for way in tree.ways:
             heavy = self._mine(tree, way, mine)
-            lines = wrap(way.label, 17)
+            lines = wrap(self._words.way(tree, way), 17)
             need = len(lines) * _LINE
             spare = max(0.0, need - self._height(way.to)) / 2
             y, bottom = self._across(sheet, way.to, after, start + spare, heavy)
@@ -119,7 +116,7 @@ class _Pen:
             ends.append((y, heavy, label + max(map(len, lines)) * 6.4 + 6))
             start = max(bottom, start + need) + 14
         y = (ends[0][0] + ends[-1][0]) / 2
-        asked = wrap(tree.label, 16)
+        asked = wrap(self._words.question(tree), 16)
         sheet.write("ask", asked, x, y - len(asked) * _LINE / 2)
         begin = min(x + max(map(len, asked)) * _LETTER + 4, stem - 4)
         for end, heavy, said in sorted(ends, key=lambda one: one[1]):
@@ -131,8 +128,10 @@ class _Pen:
     def _height(self, tree: Tree) -> float:
         """The height of what a way leads to, as `_across` draws it."""
         if isinstance(tree, Leaf):
-            return len(wrap(self._outcome(tree), 26)) * _LINE
-        each = (max(self._height(way.to), len(wrap(way.label, 17)) * _LINE) for way in tree.ways)
+            return len(wrap(self._words.outcome(tree), 26)) * _LINE
+        each = (
+            max(self._height(way.to), len(wrap(self._words.way(tree, way), 17)) * _LINE) for way in tree.ways
+        )
         return sum(each) + 14 * (len(tree.ways) - 1)
 
     # Top down: every way on a line of its own, indented below its question.
@@ -151,14 +150,14 @@ class _Pen:
             sheet.write(css, lines, at, y)
             return y + len(lines) * _LINE
 
-        y = block("ask", fork.label, x, y) + 6
+        y = block("ask", self._words.question(fork), x, y) + 6
         turns: list[tuple[float, bool]] = []
         for way in fork.ways:
             heavy = self._mine(fork, way, mine)
             turns.append((y + _LINE / 2, heavy))
-            y = block("on", way.label, x + self.INDENT, y) + 2
+            y = block("on", self._words.way(fork, way), x + self.INDENT, y) + 2
             if isinstance(way.to, Leaf):
-                y = block(self._end(heavy), self._outcome(way.to), x + self.INDENT, y) + 10
+                y = block(self._end(heavy), self._words.outcome(way.to), x + self.INDENT, y) + 10
             else:
                 y = self._down(sheet, way.to, x + self.INDENT, y, width, heavy)
         top = turns[0][0] - _LINE / 2 - 4

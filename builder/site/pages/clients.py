@@ -8,7 +8,6 @@ from typing import Any
 
 from builder.answers import addresses
 from builder.course import Case
-from builder.decide.grid import recorded
 from builder.words.sentences import found
 
 from .. import prose
@@ -100,7 +99,7 @@ def _findings(site: Site, case: Case) -> Iterator[str]:
     for measure in site.course.measures.values():
         if measure.name not in case.readings:
             continue
-        value = recorded(measure, case.readings[measure.name])
+        value = site.answers.of(case).found.values.get(measure.name)
         if value is not False:
             yield measure.label
         if isinstance(value, str):

@@ -9,13 +9,13 @@ from pathlib import Path
 
 import pytest
 
+from builder.answers import Answers
+from builder.answers.sentences import Sure, sure_of
 from builder.course import Course, Measure, NumberScale
 from builder.decide.doubt import QUANTILE, chance, chances, likely
-from builder.decide.evaluate import decide
+from builder.decide.found import find
 from builder.decide.space import Space
-from builder.decide.sureness import Sure, sure_of
 from builder.source import load
-from builder.words import ENGLISH
 
 
 @pytest.fixture(scope="module")
@@ -24,10 +24,7 @@ def ankle() -> Course:
 
 
 def told(course: Course, case: str, table: str) -> Sure:
-    readings = course.cases[case].readings
-    outcome = decide(course, readings)[table].outcome
-    assert outcome is not None
-    found = sure_of(ENGLISH, Space(course), readings, table, outcome)
+    found = sure_of(Answers(course), course.cases[case], table)
     assert found is not None
     return found
 
@@ -85,8 +82,9 @@ def test_a_published_error_leads_to_its_source(ankle: Course) -> None:
 def test_the_chance_of_one_table_is_that_among_all(ankle: Course) -> None:
     space = Space(ankle)
     for case in ankle.cases.values():
-        for table, among in chances(space, case.readings).items():
-            assert chance(space, case.readings, table) == among
+        found = find(ankle, case.readings)
+        for table, among in chances(space, found).items():
+            assert chance(space, found, table) == among
 
 
 def test_the_band_holds_95_of_100_true_values() -> None:

@@ -5,17 +5,14 @@ Only for someone who has the answer.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import groupby
 
-from builder.course import NumberScale
-from builder.words import Words
+from builder.course import Case, NumberScale
+from builder.decide.doubt import chance, is_sure_enough, standard_error
+from builder.decide.nearest import grouped
 from builder.words import doubt as say
 
-from .doubt import SURE_ENOUGH, Readings, chance, lines, standard_error
-from .nearest import nearest
-from .space import Space
+from .answers import Answers
 
 _AT_ONCE = 2
 """Values that the short form names."""
@@ -47,31 +44,36 @@ class Sure:
     """The first of them in short; empty where there is none."""
 
 
-def sure_of(words: Words, space: Space, readings: Readings, table: str, outcome: str) -> Sure | None:
-    """How sure a table's `outcome` for a client is; None where the table is not well-formed."""
-    if table not in space.tables:
+def sure_of(answers: Answers, case: Case, table: str) -> Sure | None:
+    """How sure a client's decision is; None where nothing is decided or the table is not well-formed."""
+    client, words, course = answers.of(case), answers.words, answers.course
+    outcome = client.decisions[table].outcome
+    if outcome is None or table not in answers.space.tables:
         return None
-    ways = list(_ways(space, readings, table))
-    changes = tuple(say.change(words, space.course, table, *way) for way in ways)
-    first = say.change(words, space.course, table, *ways[0], most=_AT_ONCE) if ways else ""
-    now = chance(space, readings, table)
+    ways = grouped(client.nearest[table])
+    changes = tuple(say.change(words, course, table, one.outcome, one.instead) for one in ways)
+    first = "".join(
+        say.change(words, course, table, one.outcome, one.instead, most=_AT_ONCE) for one in ways[:1]
+    )
+    now = client.chances[table]
     if now.undecided == 1:
         return Sure(say.unknown(words), False, (), changes, first)
-    names = dict.fromkeys(line.measure for line in lines(space, readings, table))
+    names = dict.fromkeys(line.measure for line in client.lines[table])
     if not names:
         return Sure(say.certain(words), False, (), changes, first)
-    errors = tuple(_error(words, space, readings, table, outcome, name) for name in names)
+    errors = tuple(_error(answers, case, table, outcome, name) for name in names)
     sure = now.chance[outcome]
-    return Sure(say.sure(words, sure), sure < SURE_ENOUGH, errors, changes, first)
+    return Sure(say.sure(words, sure), not is_sure_enough(sure), errors, changes, first)
 
 
-def _error(words: Words, space: Space, readings: Readings, table: str, outcome: str, name: str) -> Error:
-    measure = space.course.measures[name]
-    scale, trials = measure.scale, len(readings[name].trials)
+def _error(answers: Answers, case: Case, table: str, outcome: str, name: str) -> Error:
+    words, found = answers.words, answers.of(case).found
+    measure, trials = answers.course.measures[name], found.recorded[name].trials
+    scale = measure.scale
     assert isinstance(scale, NumberScale)
     one_more = ""
     if scale.sem_of == "trial":
-        then = chance(space, readings, table, {name: 1}).chance[outcome]
+        then = chance(answers.space, found, table, {name: 1}).chance[outcome]
         one_more = say.one_more(words, scale, standard_error(scale, trials + 1), then)
     assumed = say.assumed(words, scale)
     return Error(
@@ -80,10 +82,3 @@ def _error(words: Words, space: Space, readings: Readings, table: str, outcome: 
         None if assumed else scale.sem_source,
         one_more,
     )
-
-
-def _ways(space: Space, readings: Readings, table: str) -> Iterator[tuple[str, say.Ways]]:
-    """Outcomes, and the readings that lead to each."""
-    for outcome, group in groupby(nearest(space, readings, table), key=lambda one: one.outcome):
-        for ways in say.merged(one.change for one in group):
-            yield outcome, ways
