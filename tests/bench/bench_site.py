@@ -7,8 +7,8 @@ system) and peak memory of one process each, all in one run and in turn: the lea
 machine may have other work and Python keeps compiled code from the first. Ours: a cold build, one when
 nothing has changed, and `casetrue check`. MkDocs: in the same theme (ours, without `--theme`), a Markdown
 page for every page of the site, out of the navigation, without search and with its own; ratios are to the
-first, which flatters us less. Last, the seconds by the clock from saving a changed client to the fresh page while
-`casetrue serve` runs, the worst of five.
+first, which flatters us less. Last, the seconds by the clock from saving a changed client to the fresh page
+while `casetrue serve` runs, the worst of five.
 """
 
 from __future__ import annotations
