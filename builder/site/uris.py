@@ -52,6 +52,11 @@ def quiz(name: str) -> str:
     return f"quizzes/{name}.html"
 
 
+def single(quiz_name: str, questions: str) -> str:
+    """A quiz's page that asks single questions, by their ids with commas between; see `web/quiz-element.js`."""
+    return f"{quiz(quiz_name)}?ask={questions}"
+
+
 def quiz_part(name: str, part: int | str) -> str:
     """A data file of a quiz."""
     return f"quizzes/{name}.{part}.js"
@@ -87,6 +92,18 @@ def lesson(file: str) -> str:
     inner = PurePosixPath(file).relative_to("lessons")
     stem = "index" if inner.stem == "README" else inner.stem
     return str(inner.with_name(stem + ".html"))
+
+
+def of_tries(here: str) -> dict[str, str]:
+    """What a learner can try, seen from the page `here`: addresses in which the browser fills the `{name}` fields."""
+    there = {
+        "client": client("{client}"),
+        "exercise": client("{client}", "{exercise}"),
+        "drill": drill_walk("{drill}"),
+        "quiz": quiz("{quiz}"),
+        "ask": single("{quiz}", "{questions}"),
+    }
+    return {kind: relative(here, address) for kind, address in there.items()}
 
 
 def relative(here: str, to: str) -> str:

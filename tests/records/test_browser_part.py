@@ -18,7 +18,7 @@ Source: Cepeda et al., Psychol Sci 2008;19(11):1095-1102, abstract."""
 
 
 def test_the_browser_counts_as_the_tables_say() -> None:
-    run_node_tests(HERE / "browser_part.test.js", 8, RIDGE=json.dumps(RIDGE))
+    run_node_tests(HERE / "browser_part.test.js", 10, RIDGE=json.dumps(RIDGE))
 
 
 def test_the_table_of_chances_is_scipys() -> None:

@@ -17,7 +17,7 @@ from ..practice import digest
 from ..site import Site
 
 PART = 50
-"""Questions in one data file; `quiz-element.js` counts on it."""
+"""Questions in one data file."""
 
 
 def pages(site: Site) -> Iterator[Made]:
@@ -52,6 +52,7 @@ def _quiz(site: Site, quiz: Quiz, items: tuple[Item, ...]) -> Iterator[Made]:
         "objectives": _labels(site, pool),
         "items": [item_data(item) for item in items],
         "more": len(pool) > len(items),
+        "parts": {"address": uris.relative(here, uris.quiz_part(quiz.name, "{part}")), "size": PART},
         "record": uris.relative(here, uris.RECORD),
     }
     title = prose.plain(quiz.title)

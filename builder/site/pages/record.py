@@ -14,7 +14,6 @@ from ..assets import script
 from ..data_file import data_file
 from ..page import Asset, Made, Page
 from ..practice import stem
-from ..record_words import record_words
 from ..site import Site
 from .quizzes import pass_mark_of
 
@@ -44,7 +43,7 @@ def _block(site: Site) -> dict[str, Any]:
         "index": uris.RECORD_INDEX,
         "objectives": [(name, objective.label) for name, objective in site.course.objectives.items()],
         "quizzes": [_quiz(site, name) for name in site.course.quizzes],
-        "words": record_words(site.words),
+        "addresses": uris.of_tries(uris.RECORD),
     }
 
 
