@@ -1,4 +1,5 @@
-// Runs the tables of cases beside this file on the browser's own modules. PLANS holds values that Python computed.
+// Runs the tables of cases beside this file on the browser's own modules. RIDGE holds published values, FILES the path
+// of another table of files.
 
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
@@ -64,7 +65,7 @@ test("days", () => {
 });
 
 test("files are taken or refused", () => {
-  const cases = table("files.json");
+  const cases = table(process.env.FILES ?? "files.json");
   assert.ok(cases.length > 90);
   for (const { name, text, refused, unread } of cases) {
     const found = read(text, "ankle-squat");
