@@ -1,4 +1,5 @@
-"""Writes builder/words/casetrue.pot anew: every message that pages, questions and walks say.
+"""Writes builder/words/casetrue.pot anew, every message that pages, questions and walks say, and
+builder/site/web/dist/words.json, which of them each script of the browser part says.
 
 Usage: .venv/bin/python tests/refresh_catalogue.py
 
@@ -9,6 +10,7 @@ LANGUAGE`, and follows later changes by `pybabel update` with the same options.
 from __future__ import annotations
 
 import io
+import json
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -19,9 +21,12 @@ from babel.messages.extract import extract
 from babel.messages.pofile import write_po
 from jinja2 import nodes
 
+from builder.site.browser_words import LIST
+
 ROOT = Path(__file__).parents[1]
 BUILDER = ROOT / "builder"
 POT = BUILDER / "words" / "casetrue.pot"
+WEB = BUILDER / "site" / "web"
 KEYWORDS = {"say": None, "count": (1, 2)}
 SILENT = ("cli", "checks", "problems", "source")
 """Rooms whose words are for educators at their desk: they stay English."""
@@ -29,6 +34,8 @@ _HEAD = """# The words of Casetrue's interface, to be translated.
 # `{name}` stands for what is filled in: keep it as it is, and put it where your language wants it.
 # tests/refresh_catalogue.py writes this file.
 #"""
+
+_SAID = re.compile(r'\bsay\(\s*("(?:[^"\\]|\\.)*")')
 
 Message = str | tuple[str, str]
 
@@ -44,15 +51,19 @@ def messages() -> Iterator[tuple[Message, str]]:
 
 
 def _in_file(file: Path) -> Iterator[Message]:
-    if file.suffix == ".py" or (file.suffix == ".js" and file.parent.name == "web"):
-        method = "python" if file.suffix == ".py" else "javascript"
+    if file.suffix == ".py":
         with file.open("rb") as source:
-            for _, message, _, _ in extract(
-                method, source, KEYWORDS, options={"parse_template_string": True}
-            ):
+            for _, message, _, _ in extract("python", source, KEYWORDS):
                 yield message
+    elif file.suffix == ".js" and file.parent.name == "web":
+        yield from said(file.read_text("utf-8"))
     elif file.name.endswith(".html.j2") or (file.suffix == ".html" and "theme" in file.parts):
         yield from _in_template(file.read_text("utf-8"))
+
+
+def said(module: str) -> list[str]:
+    """What a browser module says: always plain texts, so that they are found without reading the language."""
+    return [json.loads(text) for text in _SAID.findall(module)]
 
 
 def _in_template(text: str) -> Iterator[Message]:
@@ -84,5 +95,32 @@ def template() -> str:
     return f"{head}\n\n{rest}"
 
 
+SCRIPTS = {"casetrue": "main.js"} | {name: f"{name}-main.js" for name in ("walk", "quiz", "record", "pacer")}
+"""Script to the module that it begins with, as in builder/site/web/bundle."""
+_IMPORT = re.compile(r'(?m)^import [^;]*?from "\./([^"]+)";')
+
+
+def modules(first: str) -> set[str]:
+    """A browser module and all that it imports."""
+    found: set[str] = set()
+    waiting = [first]
+    while waiting:
+        name = waiting.pop()
+        if name not in found:
+            found.add(name)
+            waiting += _IMPORT.findall((WEB / name).read_text("utf-8"))
+    return found
+
+
+def browser_list() -> str:
+    """The whole of words.json."""
+    said = {
+        script: sorted({str(message) for name in modules(first) for message in _in_file(WEB / name)})
+        for script, first in SCRIPTS.items()
+    }
+    return json.dumps(said, ensure_ascii=False, indent=1) + "\n"
+
+
 if __name__ == "__main__":
     POT.write_text(template(), encoding="utf-8")
+    LIST.write_text(browser_list(), encoding="utf-8")

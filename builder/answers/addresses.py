@@ -56,6 +56,11 @@ def quiz(name: str) -> str:
     return f"quizzes/{name}.html"
 
 
+def single(quiz_name: str, questions: str) -> str:
+    """A quiz's page that asks single questions, by their ids with commas between; see `web/quiz-element.js`."""
+    return f"{quiz(quiz_name)}?ask={questions}"
+
+
 def quiz_part(name: str, part: int | str) -> str:
     """A data file of a quiz."""
     return f"quizzes/{name}.{part}.js"
@@ -102,6 +107,18 @@ def relative(folder: str, to: str) -> str:
 @cache
 def _between(folder: str, path: str) -> str:
     return posixpath.relpath(path, folder or ".")
+
+
+def of_tries(folder: str) -> dict[str, str]:
+    """What a learner can try, seen from a folder: addresses in which the browser fills the `{name}` fields."""
+    there = {
+        "client": client("{client}"),
+        "exercise": client("{client}", "{exercise}"),
+        "drill": drill_walk("{drill}"),
+        "quiz": quiz("{quiz}"),
+        "ask": single("{quiz}", "{questions}"),
+    }
+    return {kind: relative(folder, address) for kind, address in there.items()}
 
 
 def every_page(course: Course, unread: Mapping[str, Iterable[str]] | None = None) -> Iterator[str]:

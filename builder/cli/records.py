@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import json
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
@@ -44,22 +43,27 @@ def command(files: tuple[str, ...], course_dir: Path, form: str, details: bool) 
     FILES are copies saved by the page My record, for example handed-over/*.json. Those with the same name are
     one learner's.
 
-    Exit code 0: every file was read. 1: some file is no record of this course. 2: wrong use, or no course.
+    Exit code 0: every file was read. 1: some file is no record of this course, or holds attempts that cannot be
+    read and are left out. 2: wrong use, or no course.
     """
     course = load_course(course_dir).course
     good, bad = _read_all(files, course.about.name)
     learners = by_learner(good)
     match form:
         case "json":
-            click.echo(json.dumps(document(learners, bad), ensure_ascii=False, indent=2, allow_nan=False))
+            written = json.dumps(document(learners, good, bad), ensure_ascii=False, indent=2, allow_nan=False)
+            click.echo(written)
         case "csv":
             click.echo(sheet(course, learners), nl=False)
         case _:
             if learners:
                 write(course, learners, details, console())
+    for file, record in good:
+        if record.unread:
+            click.echo(f"{file}: {_left_out(record.unread)}", err=True)
     for one in bad:
         click.echo(f"{one.file}: {one.message}", err=True)
-    raise SystemExit(1 if bad else 0)
+    raise SystemExit(1 if bad or any(record.unread for _, record in good) else 0)
 
 
 _NOTE = (
@@ -86,12 +90,24 @@ def _read_all(files: tuple[str, ...], course: str) -> tuple[list[tuple[str, Reco
     return good, bad
 
 
-def document(learners: tuple[Learner, ...], bad: list[Bad]) -> dict[str, object]:
+_NAMED = 5
+"""Places of attempts told at most."""
+
+
+def _left_out(unread: tuple[int, ...]) -> str:
+    places = ", ".join(map(str, unread[:_NAMED])) + (", ..." if len(unread) > _NAMED else "")
+    return f"attempts that cannot be read and are left out: {len(unread)} (number {places}). The rest counts."
+
+
+def document(
+    learners: tuple[Learner, ...], good: list[tuple[str, Record]], bad: list[Bad]
+) -> dict[str, object]:
     """What `--format json` prints."""
     return {
         "learners": [
             {
                 "learner": one.name,
+                "also": list(one.also),
                 "files": list(one.files),
                 "editions": [{"version": version, "build": build} for version, build in one.editions],
                 "first_day": one.first_day or None,
@@ -111,6 +127,7 @@ def document(learners: tuple[Learner, ...], bad: list[Bad]) -> dict[str, object]
             }
             for one in learners
         ],
+        "left_out": [{"file": file, "attempts": list(one.unread)} for file, one in good if one.unread],
         "refused": [{"file": one.file, "reason": one.reason, "message": one.message} for one in bad],
     }
 
@@ -169,7 +186,9 @@ def _details(course: Course, one: Learner, out: Console) -> None:
 
 
 def _name(one: Learner) -> str:
-    return one.name or f"(no name: {', '.join(Path(file).name for file in one.files)})"
+    if not one.name:
+        return f"(no name: {', '.join(Path(file).name for file in one.files)})"
+    return f"{one.name} (also {', '.join(one.also)})" if one.also else one.name
 
 
 def _share(held: int, of: int) -> str:
@@ -209,9 +228,7 @@ def sheet(course: Course, learners: tuple[Learner, ...]) -> str:
         for name in exercises
         for what in ("walks", "held", "minor_harm", "serious_harm")
     ]
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\r\n")
-    writer.writerow(heads)
+    rows: list[list[object]] = [[*heads]]
     for one in learners:
         versions, builds = zip(*one.editions, strict=True)
         row: list[object] = [one.name, " ".join(one.files), " ".join(versions), " ".join(builds)]
@@ -225,16 +242,27 @@ def sheet(course: Course, learners: tuple[Learner, ...]) -> str:
         for name in exercises:
             walk = one.exercises.get(name)
             row += [walk.walks, walk.held, walk.minor, walk.serious] if walk else [""] * 4
-        writer.writerow([cell(value) for value in row])
-    return text.getvalue()
+        rows.append(row)
+    return "".join(",".join(map(cell, row)) + "\r\n" for row in rows)
 
 
 def _columns(held: Iterable[str], tried: Iterable[Iterable[str]]) -> list[str]:
     return sorted({*held, *(name for names in tried for name in names)})
 
 
+_FORMULA = r'[ "]*[-=+@\uff0b\uff0d\uff1d\uff20]'
+_AT_START = re.compile(rf"\A(?={_FORMULA}|[\t\r\n])")
+_BEHIND = re.compile(rf"([;,|\t\r\n])(?={_FORMULA})")
+_TO_QUOTE = re.compile('[",;|\t\r\n]')
+
+
 def cell(value: object) -> str:
-    """One value. A spreadsheet takes what starts with one of these signs for a formula and would run it; an
-    apostrophe before it makes it text."""
+    """One value, quoted as RFC 4180 says. A spreadsheet takes what starts with one of these signs for a formula and
+    would run it; an apostrophe before it makes it text. A spreadsheet that splits at semicolons or tabs heeds
+    no quotation mark in the middle of a line, so behind whatever may part cells the same holds.
+
+    The signs: OWASP, CSV Injection (owasp.org/www-community/attacks/CSV_Injection).
+    """
     text = f"{value:.4f}".rstrip("0").rstrip(".") if isinstance(value, float) else str(value)
-    return f"'{text}" if text[:1] in tuple("=+-@\t\r\n") else text
+    safe = _BEHIND.sub(r"\1'", _AT_START.sub("'", text))
+    return '"' + safe.replace('"', '""') + '"' if _TO_QUOTE.search(safe) else safe

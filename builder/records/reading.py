@@ -10,6 +10,7 @@ from jsonschema import ValidationError
 
 from builder.source.validators import validator
 
+from .names import shown
 from .record import Attempt, Record, ordered
 
 LARGEST = 8_000_000
@@ -19,7 +20,7 @@ MOST = 20_000
 
 _ODD = "the file is not as the site writes records:"
 
-Reason = Literal["size", "json", "record", "format", "course", "many", "part", "attempt"]
+Reason = Literal["size", "json", "record", "format", "course", "many", "part"]
 
 
 class Refused(Exception):
@@ -31,7 +32,7 @@ class Refused(Exception):
 
 
 def read(raw: bytes, course: str) -> Record:
-    """The record in a file. Raises `Refused` for anything that is no sound record of `course`."""
+    """The record in a file, with all attempts that are sound. Raises `Refused` for what is no record of `course`."""
     if len(raw) > LARGEST:
         raise Refused("size", "the file is too large to be a record.")
     file = _parsed(raw)
@@ -45,15 +46,18 @@ def read(raw: bytes, course: str) -> Record:
     if len(attempts) > MOST:
         raise Refused("many", f"the file holds more than {MOST} attempts; no record is so long.")
     fits = validator("record.schema.json#/$defs/attempt")
-    for number, attempt in enumerate(attempts, 1):
-        if not fits.is_valid(attempt) or not _is_moment(attempt["at"]):
-            raise Refused("attempt", f"{_ODD} its attempt number {number} cannot be read.")
+    sound = {
+        number: attempt
+        for number, attempt in enumerate(attempts, 1)
+        if fits.is_valid(attempt) and _is_moment(attempt["at"])
+    }
     return Record(
         course,
-        ordered(Attempt(**attempt) for attempt in attempts),
-        file.get("learner", "").strip(),
-        file.get("version", ""),
+        ordered(Attempt(**attempt) for attempt in sound.values()),
+        shown(file.get("learner", "")),
+        shown(file.get("version", "")),
         file.get("build", ""),
+        tuple(number for number in range(1, len(attempts) + 1) if number not in sound),
     )
 
 
@@ -74,7 +78,7 @@ def _no_number(name: str) -> NoReturn:
 def _check_format(number: object) -> None:
     if number == 1 and not isinstance(number, bool):
         return
-    if isinstance(number, int) and not isinstance(number, bool) and number > 1:
+    if isinstance(number, int | float) and not isinstance(number, bool) and number > 1 and number % 1 == 0:
         raise Refused("format", "the record was written by a newer edition of Casetrue than this one.")
     raise Refused("record", "the file is no learner's record.")
 
@@ -99,6 +103,7 @@ def _check_parts(file: dict[str, Any]) -> None:
 def _is_moment(text: str) -> bool:
     """Whether the calendar has it, from 1970 on, as the browser counts."""
     try:
-        return datetime.fromisoformat(text).year >= 1970
+        moment = datetime.fromisoformat(text)
     except ValueError:
         return False
+    return moment.year >= 1970 and f"{moment:%Y-%m-%dT%H:%M:%S}" == text[:19]

@@ -27,10 +27,11 @@ class Attempt:
     certainty: int | None = None
     harm: Harm | None = None
     held: bool | None = None
-    """Whether it held; of a question or step, whether it has the full mark."""
+    """Of a whole walk or quiz, by the pass mark of its time."""
 
     @property
     def holds(self) -> bool:
+        """Of a question or step, whether it has the full mark."""
         return self.mark == 1 if self.held is None else self.held
 
 
@@ -42,6 +43,8 @@ class Record:
     learner: str = ""
     version: str = ""
     build: str = ""
+    unread: tuple[int, ...] = ()
+    """Places in the file, from 1 on, of attempts that cannot be read; they are left out."""
 
 
 def ordered(attempts: Iterable[Attempt]) -> tuple[Attempt, ...]:

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from .names import same
 from .record import Attempt, Record, merge
 
 
@@ -34,7 +35,9 @@ class WalkScore:
 @dataclass(frozen=True, slots=True)
 class Learner:
     name: str
-    """As typed; empty where none was."""
+    """As the first record has it; empty where none was typed."""
+    also: tuple[str, ...]
+    """The name as others have it: with other capitals or spaces."""
     files: tuple[str, ...]
     editions: tuple[tuple[str, str], ...]
     """Version and build of the course that the copies were saved from."""
@@ -51,15 +54,17 @@ def by_learner(records: Iterable[tuple[str, Record]]) -> tuple[Learner, ...]:
     """One entry for each name, over all its files, sorted by name. A record without a name stands alone."""
     groups: dict[tuple[str, str], list[tuple[str, Record]]] = defaultdict(list)
     for file, record in records:
-        name = record.learner.casefold()
+        name = same(record.learner)
         groups[name, "" if name else file].append((file, record))
     return tuple(_learner(group) for _, group in sorted(groups.items()))
 
 
 def _learner(group: list[tuple[str, Record]]) -> Learner:
     attempts = merge(record for _, record in group)
+    name, *also = dict.fromkeys(record.learner for _, record in group)
     return Learner(
-        group[0][1].learner,
+        name,
+        tuple(also),
         tuple(sorted(file for file, _ in group)),
         tuple(sorted({(record.version, record.build) for _, record in group})),
         attempts[0].at[:10] if attempts else "",
@@ -86,6 +91,7 @@ def _quizzes(attempts: Iterable[Attempt]) -> dict[str, QuizScore]:
             ended[attempt.id].append(attempt)
     scores = {}
     for quiz, ends in ended.items():
+        # Of equal marks one that held is the better, since pass marks change; else the earliest counts.
         best = max(ends, key=lambda end: (end.mark, end.holds))
         scores[quiz] = QuizScore(ends[0].mark, best.mark, best.holds, len(ends))
     return scores

@@ -1,110 +1,26 @@
-"""The words that the browser part says. The page hands them over as one inert block, see `web/words.js`."""
+"""The words that the browser part says. A page hands them over as one inert block, see `web/words.js`."""
 
 from __future__ import annotations
 
+import json
+from functools import cache
+from pathlib import Path
+
 from builder.words import Words
 
-MESSAGES = (
-    "95% interval: {low} to {high}%.",
-    "A question that you chose is no longer in this quiz.",
-    "All",
-    "An interval (Wilson 1927) shows where the true share may well lie, if these questions stand for all.",
-    "Answer",
-    "Answer the missed ones again",
-    "Answer these again",
-    "Back",
-    "Begun",
-    "By objective",
-    "Choose an answer first.",
-    "Choose one for every line first.",
-    "Draw by number",
-    "Draw new questions",
-    "Drawn with number {seed}.",
-    "Everything is forgotten.",
-    "Fairly sure",
-    "Forget all your answers in this course on this device? They cannot be brought back.",
-    "Forget everything on this device",
-    "Forget them",
-    "Forward",
-    "Go on",
-    "Go on where you stopped",
-    "Go on with them",
-    "Go to the quiz",
-    "Held",
-    "How sure are you?",
-    "Keep them",
-    "Leave them and start afresh",
-    "Leave them for number {seed}",
-    "Look at the readings",
-    "Measure",
-    "Move down",
-    "Move up",
-    "My record",
-    "No client fits all of that. Show all, or choose less.",
-    "Not held yet",
-    "Not sure",
-    "Not tried yet",
-    "Nothing found for “{words}”. Try fewer words, or only how a word starts.",
-    "Number",
-    "Objective",
-    "One answer could have done serious harm. That is why the walk does not hold, whatever its mark.",
-    "Part of that holds",
-    "Question {number} of {of}",
-    "Questions",
-    "Read again",
-    "Say how sure you are first.",
-    "Search",
-    "Search cannot be reached now. Try again when you are online.",
-    "See the result",
-    "Show all",
-    "So few answers say little.",
-    "Start this walk again",
-    "Step {number}",
-    "That does not hold",
-    "That does not hold, and it could do harm",
-    "That does not hold, and it could do serious harm",
-    "That does not reach the pass mark yet",
-    "That holds",
-    "That reaches the pass mark",
-    "The best way",
-    "The questions are being fetched.",
-    "The questions cannot be reached now. Try again when you are online.",
-    "The questions have changed since you were here, so the quiz starts afresh.",
-    "The same number draws the same questions on every device.",
-    "The walk goes on with what holds.",
-    "These are single questions, not the whole quiz. Your record keeps the answers; no pass mark counts.",
-    "This browser cannot keep your answers: they go when you leave this page. All else works.",
-    "This walk does not hold yet",
-    "This walk holds",
-    "Tried",
-    "Try again",
-    "Very sure",
-    "Walk it again",
-    "Words to look for",
-    "Write a number first.",
-    "Write the number alone, such as 5 or 4.5.",
-    "You are in the middle of other questions, drawn with number {seed}.",
-    "You were here before. Your answers are still here.",
-    "You: {answer}",
-    "Your questions, with every reason",
-    "Your result",
-    "Your walks",
-    "your answer",
-    "{answered} answered",
-    "{held} of {of} held.",
-    "{held} of {of} questions held.",
-    "{held} of {of} steps held at the first answer: {share}%. The pass mark is {pass}%.",
-    "{number} found.",
-    "{number} found. The first {most} are shown; more words find less.",
-    "{shown} of {all} clients are shown.",
-    "{sum} of {full} marks: {share}%. The pass mark is {pass}%.",
-    "{verdict} (mark {mark})",
-    "{what}: now in place {place} of {of}",
-)
-"""Every message that a module of `web/` says, in order. A test holds this list to the modules."""
+LIST = Path(__file__).parent / "web" / "dist" / "words.json"
+"""Script to the messages that its modules say, in order; `tests/refresh_catalogue.py` writes it."""
 
 
-def browser_words(words: Words) -> dict[str, str]:
-    """Message to translation, for those that differ: a message without one is its own words."""
-    told = {message: words.say(message) for message in MESSAGES}
+@cache
+def messages() -> dict[str, list[str]]:
+    listed: dict[str, list[str]] = json.loads(LIST.read_text("utf-8"))
+    return listed
+
+
+def browser_words(words: Words, script: str = "casetrue") -> dict[str, str]:
+    """Message to translation, for those that differ: a message without one is its own words. `script` is what a page
+    runs beside what every page runs."""
+    said = sorted({*messages()["casetrue"], *messages()[script]})
+    told = {message: words.say(message) for message in said}
     return {message: text for message, text in told.items() if text != message}

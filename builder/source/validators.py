@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from functools import cache
 from typing import Any
@@ -28,8 +29,22 @@ def _unique(validator: Any, wanted: bool, items: Any, schema: Any) -> Iterator[V
         yield ValidationError("entries repeat")
 
 
+_PARTS = re.compile(r"\\.|\[(?:\\.|[^\]])*\]|\$", re.DOTALL)
+
+
+@cache
+def _expression(pattern: str) -> re.Pattern[str]:
+    """A pattern as the schemas mean it (ECMA-262): `$` is the end alone, in Python also a last line break."""
+    return re.compile(_PARTS.sub(lambda part: r"\Z" if part[0] == "$" else part[0], pattern))
+
+
+def _pattern(validator: Any, pattern: str, text: Any, schema: Any) -> Iterator[ValidationError]:
+    if isinstance(text, str) and not _expression(pattern).search(text):
+        yield ValidationError(f"{text!r} does not match {pattern!r}")
+
+
 _Validator: type[Draft202012Validator] = extend(  # type: ignore[no-untyped-call]
-    Draft202012Validator, {"uniqueItems": _unique}
+    Draft202012Validator, {"uniqueItems": _unique, "pattern": _pattern}
 )
 
 

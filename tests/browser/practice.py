@@ -78,3 +78,15 @@ def narrow_faults(page: Page) -> list[str]:
             .concat(document.documentElement.scrollWidth > innerWidth
                 ? ['scrolls sideways: ' + document.documentElement.scrollWidth] : [])"""
     )
+
+
+def answer_a_question(page) -> None:
+    """Anything, whatever its kind."""
+    page.evaluate("""(() => {
+        const form = document.querySelector('case-quiz form');
+        const choice = form.querySelector('.choice');
+        if (choice) choice.click();
+        for (const input of form.querySelectorAll('input[inputmode]')) input.value = '1';
+        for (const select of form.querySelectorAll('select')) select.selectedIndex = 1;
+    })()""")
+    page.click("case-quiz form button", text="Answer")

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from ..conftest import ANKLE
-from .practice import answer_step, build, go_on
+from .practice import answer_a_question, answer_step, build, go_on
 
 SHOWN = """[...document.querySelectorAll('.clients > li')].filter(e => !e.hidden).map(e => e.dataset.case)"""
 EVERYONE = ["tern-03", "plover-04", "knot-05", "rail-06", "crake-07"]
@@ -187,7 +187,7 @@ def test_a_measure_and_an_objective_lead_to_their_clients(page, small_course, tm
     site = build(course, tmp_path / "site")
     page.open(site / "lessons.html")
     page.click("main a", text="Measure an ankle")
-    page.wait_for(SHOWN + ".length")
+    page.wait_for("document.querySelector('case-filter form')")
     assert page.evaluate(SHOWN) == ["knot-05"]
     page.open(site / "measures.html")
     page.click("a", text="Clients with this reading")
@@ -200,3 +200,30 @@ def test_without_script_everyone_shows_and_nothing_is_dead(browser, site):
     page.open((site / LIST).as_uri() + "?mine=held")
     assert page.evaluate(SHOWN) == EVERYONE
     assert page.count("main select, main form, main button") == 0
+
+
+@pytest.mark.parametrize(
+    ("path", "act", "query"),
+    [
+        (f"{LIST}?measure=stance", "Show all", ""),
+        ("search.html?q=tern", "", ""),
+        ("quizzes/ankle-check.html?draw=9", "Go on with them", ""),
+    ],
+)
+def test_an_address_with_two_slashes_works_too(page, serve, site, path, act, query):
+    """Behind a host alone, a path that starts with two slashes would name another host."""
+    folder = serve(site)
+    if act.startswith("Go on"):
+        page.open(folder + "quizzes/ankle-check.html")
+        answer_a_question(page)
+    page.open(f"{folder}/{path}")
+    if act:
+        page.click("main button", text=act)
+    else:
+        page.evaluate(
+            "document.querySelector('[name=q]').focus(); document.querySelector('[name=q]').select()"
+        )
+        page.press("Backspace", "Enter")
+    page.wait_for("location.search === ''")
+    assert page.url == f"{folder}/{path.partition('?')[0]}{query}"
+    assert page.trouble == []

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import csv
+import io
 import json
+import re
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
@@ -137,7 +140,71 @@ def test_a_spreadsheet_runs_nothing(tmp_path: Path) -> None:
     (tmp_path / "0.json").write_bytes(raw(walk("drill.squat", 2), learner="x"))
     rows = list(csv.DictReader(run(tmp_path / "0.json", "--format", "csv").stdout.splitlines(keepends=True)))
     assert rows[0]["exercise drill.squat held"] == "1"
-    assert [cell(sign + "1") for sign in "\t\r\n"] == ["'\t1", "'\r1", "'\n1"]
+    assert [split(cell(sign + "1"), ",")[0] for sign in "\t\r\n"] == ["'\t1", "'\r1", "'\n1"]
+
+
+def split(line: str, at: str) -> list[str]:
+    """The cells that a reader finds who parts them at this sign: Python's csv, of RFC 4180."""
+    return [one for row in csv.reader(io.StringIO(line, newline=""), delimiter=at) for one in row]
+
+
+CELLS = json.loads((Path(__file__).parents[1] / "records" / "cells.json").read_text("utf-8"))
+
+
+@pytest.mark.parametrize("case", CELLS, ids=[repr(case["value"]) for case in CELLS])
+def test_a_cell(case: dict[str, Any]) -> None:
+    written = cell(case["value"])
+    assert written == case["written"]
+    (read,) = split(written, ",") or [""]
+    assert read.replace("'", "") == str(case["value"]).replace("'", ""), "nothing is lost"
+
+
+@pytest.mark.parametrize("at", list(",;\t|"))
+@pytest.mark.parametrize("case", CELLS, ids=[repr(case["value"]) for case in CELLS])
+def test_no_cell_is_a_formula_wherever_a_line_is_split(case: dict[str, Any], at: str) -> None:
+    line = f"{cell('a')},{cell(case['value'])},{cell('b')}\r\n{cell(case['value'])}\r\n"
+    for found in split(line, at):
+        assert not re.match(r'[ "]*[-=+@]', found), found
+
+
+def test_what_cannot_be_read_is_told_and_the_rest_counts(tmp_path: Path) -> None:
+    bad = [attempt(f"q{number}", mark=7) for number in range(8)]
+    (tmp_path / "x.json").write_bytes(raw(attempt("a"), bad[0], attempt("b", mark=0), learner="Wren"))
+    (tmp_path / "y.json").write_bytes(raw(*bad, attempt("c"), learner="Wren"))
+    result = run(tmp_path / "x.json", tmp_path / "y.json")
+    assert result.exit_code == 1
+    assert "2 of 3" in result.stdout
+    assert result.stderr.splitlines() == [
+        f"{tmp_path / 'x.json'}: attempts that cannot be read and are left out: 1 (number 2). The rest counts.",
+        f"{tmp_path / 'y.json'}: attempts that cannot be read and are left out: 8 (number 1, 2, 3, 4, 5, ...). "
+        "The rest counts.",
+    ]
+    document = json.loads(run(tmp_path / "x.json", tmp_path / "y.json", "--format", "json").stdout)
+    assert document["refused"] == []
+    assert document["left_out"] == [
+        {"file": str(tmp_path / "x.json"), "attempts": [2]},
+        {"file": str(tmp_path / "y.json"), "attempts": [1, 2, 3, 4, 5, 6, 7, 8]},
+    ]
+
+
+def test_one_learner_under_two_spellings(tmp_path: Path) -> None:
+    for number, name in enumerate(("Dee Ellis", "dee  ellis", "Dee\u202e Ellis", "\u3000")):
+        (tmp_path / f"{number}.json").write_bytes(raw(attempt(), learner=name))
+    files = sorted(tmp_path.glob("*.json"))
+    told = " ".join(run(*files).stdout.split())
+    assert "Dee Ellis (also dee ellis) 2026-06-01" in told
+    assert "(no name: 3.json)" in told
+    assert "\u202e" not in told
+    one = json.loads(run(*files, "--format", "json").stdout)["learners"][1]
+    assert (one["learner"], one["also"]) == ("Dee Ellis", ["dee ellis"])
+
+
+def test_half_a_sign_in_a_name_is_no_fault(tmp_path: Path) -> None:
+    (tmp_path / "x.json").write_bytes(raw(learner="Wr\ud800en"))
+    for form in ("text", "json", "csv"):
+        result = run(tmp_path / "x.json", "--format", form)
+        assert result.exit_code == 0, result.output
+        assert "Wren" in result.stdout
 
 
 def test_no_control_sign_reaches_the_terminal(tmp_path: Path) -> None:

@@ -1,4 +1,5 @@
-// Runs the tables of cases beside this file on the browser's own modules. PLANS holds values that Python computed.
+// Runs the tables of cases beside this file on the browser's own modules. RIDGE holds published values, FILES the path
+// of another table of files.
 
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
@@ -7,8 +8,9 @@ import { test } from "node:test";
 import { LARGEST, cell, csv, read } from "../../builder/site/web/exchange.js";
 import { dayNumber, dayText, gap, reviews, ridge } from "../../builder/site/web/plan.js";
 import { betaBinomial, convolve, needed, readiness } from "../../builder/site/web/readiness.js";
-import { MOST, merge } from "../../builder/site/web/record.js";
-import { again, bestOf, firstTries, latest, objectives, wholes } from "../../builder/site/web/summary.js";
+import { same, shown } from "../../builder/site/web/names.js";
+import { MOST, empty, merge } from "../../builder/site/web/record.js";
+import { again, bestOf, firstTries, heldIn, latest, objectives, wholes } from "../../builder/site/web/summary.js";
 
 const table = (file) => JSON.parse(readFileSync(new URL(file, import.meta.url), "utf8"));
 const attempt = (id, second, more = {}) => ({
@@ -63,13 +65,18 @@ test("days", () => {
 });
 
 test("files are taken or refused", () => {
-  const cases = table("files.json");
+  const cases = table(process.env.FILES ?? "files.json");
   assert.ok(cases.length > 90);
-  for (const { name, text, refused } of cases) assert.equal(read(text, "ankle-squat").refused ?? null, refused, name);
+  for (const { name, text, refused, unread } of cases) {
+    const found = read(text, "ankle-squat");
+    assert.deepEqual([found.refused ?? null, found.unread], [refused, unread], name);
+    if (found.file) assert.equal(found.file.attempts.length, JSON.parse(text).attempts.length - unread.length, name);
+  }
   assert.equal(read(" ".repeat(LARGEST + 1), "ankle-squat").refused, "size");
   const many = { format: 1, course: "ankle-squat", attempts: Array(MOST + 1).fill(attempt("a", 1)) };
   assert.equal(read(JSON.stringify(many), "ankle-squat").refused, "many");
   assert.equal(read(JSON.stringify({ ...many, attempts: many.attempts.slice(1) }), "ankle-squat").refused, undefined);
+  assert.equal(read(JSON.stringify({ ...many, attempts: [] }).padEnd(LARGEST), "ankle-squat").refused, undefined);
   assert.equal({}.admin, undefined, "nothing reached what objects have");
 });
 
@@ -87,7 +94,26 @@ test("records become one", () => {
   }
 });
 
+test("names", () => {
+  for (const { text, ...wanted } of table("names.json")) assert.deepEqual({ shown: shown(text), same: same(text) }, wanted, JSON.stringify(text));
+});
+
+test("what a record amounts to, as in Python", () => {
+  for (const { name, attempts, ...wanted } of table("summaries.json")) {
+    const all = merge(empty("c"), { format: 1, course: "c", attempts }).attempts;
+    const counts = [...objectives(all)].filter(([, { first }]) => first[1]).map(([objective, { first }]) => [objective, first]);
+    const scores = [...wholes(all, "quiz")].map(([quiz, ends]) => [quiz, [ends[0].mark, bestOf(ends).mark, heldIn(bestOf(ends)), ends.length]]);
+    const walks = {};
+    for (const { id, harm, ...one } of [...wholes(all, "walk").values()].flat()) {
+      const count = (walks[id.split("/")[0]] ??= [0, 0, 0, 0]);
+      [true, heldIn(one), harm === "minor", harm === "serious"].forEach((is, at) => (count[at] += Number(is)));
+    }
+    assert.deepEqual({ objectives: Object.fromEntries(counts), quizzes: Object.fromEntries(scores), exercises: walks }, wanted, name);
+  }
+});
+
 test("spreadsheets run nothing", () => {
+  for (const { value, written } of table("cells.json")) assert.equal(cell(value), written, JSON.stringify(value));
   for (const sign of ["=", "+", "-", "@", "\t", "\r", "\n"]) assert.match(cell(`${sign}1`), /^"?'/, JSON.stringify(sign));
   assert.deepEqual([cell("a"), cell(0.5), cell(false), cell('a "b", c'), cell("")], ["a", "0.5", "false", '"a ""b"", c"', ""]);
   const lines = csv([attempt("=HYPERLINK(1)", 1, { objective: "@x", certainty: 2 })]).split("\r\n");

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+import copy
 import json
+import random
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from ..node import run_node_tests
+from .make import attempt, quiz, record, walk
 from .readiness import TABLE, cases
+from .test_reading import outcome
 
 HERE = Path(__file__).parent
 
@@ -18,7 +23,92 @@ Source: Cepeda et al., Psychol Sci 2008;19(11):1095-1102, abstract."""
 
 
 def test_the_browser_counts_as_the_tables_say() -> None:
-    run_node_tests(HERE / "browser_part.test.js", 8, RIDGE=json.dumps(RIDGE))
+    run_node_tests(HERE / "browser_part.test.js", 10, RIDGE=json.dumps(RIDGE))
+
+
+SOUND = record(
+    attempt("a", 1, quiz="ankle-check", seed=3, certainty=2, first=True),
+    walk(second=2, harm="minor"),
+    attempt("first-visit/tern-03/class", 2, kind="step", mark=0),
+    quiz(0.5, False, 3),
+    version="1.0",
+    build="0a1b2c3d",
+    learner="Wren Hollis",
+)
+ODD: list[Any] = [
+    *(
+        "",
+        "\n",
+        " ",
+        "x",
+        "A-b_9",
+        "a.b/c",
+        "0123456789abcdef",
+        "=1",
+        "\ud800",
+        "\u0661",
+        "\u212a",
+        "__proto__",
+        "none",
+    ),
+    *(None, True, False, 0, -0.0, 1, 1.0, 2, 3, 4, 0.5, 1e-300, -1, 1.5, 2**53, 2**53 - 1, 2.0**53, 1e308),
+    *(
+        [],
+        {},
+        [1],
+        {"a": 1},
+        ["x"],
+        "2026-06-01T00:00:60.000Z",
+        "2026-06-01t00:00:00.000z",
+        "2024-02-29T23:59:59.999Z",
+    ),
+]
+ENDS = ["\n", "\r", "\r\n", "\u2028", "\x85", "\x1c", " ", "\0", "Z", ".", "\u00df", "\ud83d"]
+
+
+def changed(chance: random.Random) -> str:
+    """A sound record with one to three things in it, or in its text, made odd."""
+    file = copy.deepcopy(SOUND)
+    for _ in range(chance.randint(1, 3)):
+        part = chance.choice([file, *(one for one in file["attempts"] if isinstance(one, dict))])
+        key = chance.choice([*part, "held", "harm", "odd"])
+        match chance.randrange(6):
+            case 0:
+                part.pop(key, None)
+            case 1:
+                part[key] = chance.choice(ODD)
+            case 2 if isinstance(part.get(key), list):
+                part[key].append(chance.choice(ODD))
+            case _ if isinstance(part.get(key), str):
+                part[key] = chance.choice([part[key] + chance.choice(ENDS), chance.choice(ENDS) + part[key]])
+            case _:
+                part[key] = chance.choice(ODD)
+        if not isinstance(file.get("attempts"), list):
+            break
+    text = json.dumps(file, ensure_ascii=chance.random() < 0.5)
+    text = text.encode("utf-8", "replace").decode()  # no file holds half a sign but as an escape
+    if chance.random() < 0.1:
+        at = chance.randrange(len(text))
+        text = (
+            text[:at] + chance.choice(["", *'",:{}[]01eE.-\\u', "\ufeff"]) + text[at + chance.randrange(2) :]
+        )
+    return text
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_the_browser_takes_and_refuses_what_chance_makes_alike(seed: int, tmp_path: Path) -> None:
+    chance = random.Random(seed)
+    table = []
+    for number in range(1200):
+        text = changed(chance)
+        refused, unread = outcome(text.encode())
+        one = {"name": f"{number}: {text}", "text": text, "refused": refused}
+        table.append(one if unread is None else {**one, "unread": unread})
+    outcomes = {(one["refused"], len(one.get("unread", []))) for one in table}
+    assert {(None, 0), (None, 1), (None, 2), ("json", 0), ("part", 0), ("course", 0)} <= outcomes
+    file = tmp_path / "files.json"
+    file.write_text(json.dumps(table), "utf-8")
+    run_node_tests(HERE / "browser_part.test.js", 10, RIDGE=json.dumps(RIDGE), FILES=file.as_uri())
 
 
 def test_the_table_of_chances_is_scipys() -> None:

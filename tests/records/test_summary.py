@@ -2,12 +2,57 @@
 
 from __future__ import annotations
 
+import json
+from pathlib import Path
+from typing import Any
+
 import pytest
 
-from builder.records import QuizScore, WalkScore, by_learner, read
-from builder.statistics import wilson
+from builder.records import Learner, QuizScore, WalkScore, by_learner, read
+from builder.records.names import same, shown
 
 from .make import attempt, quiz, raw, walk
+
+HERE = Path(__file__).parent
+SUMMARIES = json.loads((HERE / "summaries.json").read_text("utf-8"))
+NAMES = json.loads((HERE / "names.json").read_text("utf-8"))
+
+
+@pytest.mark.parametrize("case", SUMMARIES, ids=[case["name"] for case in SUMMARIES])
+def test_what_a_record_amounts_to(case: dict[str, Any]) -> None:
+    (one,) = by_learner([("f", read(raw(*case["attempts"]), "ankle-squat"))])
+    assert {name: list(counts) for name, counts in one.objectives.items()} == case["objectives"]
+    scores = {name: [q.first, q.best, q.held, q.times] for name, q in one.quizzes.items()}
+    assert scores == case["quizzes"]
+    walks = {name: [w.walks, w.held, w.minor, w.serious] for name, w in one.exercises.items()}
+    assert walks == case["exercises"]
+
+
+@pytest.mark.parametrize("case", NAMES, ids=[ascii(case["text"]) for case in NAMES])
+def test_a_name(case: dict[str, str]) -> None:
+    assert (shown(case["text"]), same(case["text"])) == (case["shown"], case["same"])
+
+
+def learners(*names: str) -> tuple[Learner, ...]:
+    """Those of files a, b, and so on, which carry these names."""
+    files = [(chr(ord("a") + place), name) for place, name in enumerate(names)]
+    return by_learner((file, read(raw(attempt(), learner=name), "ankle-squat")) for file, name in files)
+
+
+def test_one_learner_whatever_the_capitals_and_spaces() -> None:
+    (one,) = learners("Dee Ellis", "dee  ellis ", "\u202eDee\u00a0Ellis", "DEE ELLIS")
+    assert (one.name, one.also) == ("Dee Ellis", ("dee ellis", "DEE ELLIS"))
+    assert one.files == ("a", "b", "c", "d")
+
+
+def test_names_stand_in_order_and_blank_ones_are_none() -> None:
+    found = learners("wren", "Plover", "\u3000", "\u200b\u202e", "Wren")
+    assert [(one.name, one.also, one.files) for one in found] == [
+        ("", (), ("c",)),
+        ("", (), ("d",)),
+        ("Plover", (), ("b",)),
+        ("wren", ("Wren",), ("a", "e")),
+    ]
 
 
 def test_one_entry_a_name_over_all_files() -> None:
@@ -23,6 +68,7 @@ def test_one_entry_a_name_over_all_files() -> None:
     found = by_learner([("phone.json", phone), ("desk.json", desk), ("x.json", none), ("y.json", none)])
     assert [one.name for one in found] == ["", "", "Wren"]
     wren = found[2]
+    assert wren.also == ("wren",)
     assert wren.files == ("desk.json", "phone.json")
     assert wren.editions == (("1", "00000000"), ("2", "11111111"))
     assert wren.objectives == {"measure-ankle": (1, 2)}, "first attempts alone, and the same attempt once"
@@ -46,27 +92,3 @@ def test_quizzes_by_first_and_best_and_exercises_by_harm() -> None:
     assert one.quizzes == {"ankle-check": QuizScore(0.5, 0.9, True, 3)}
     assert one.exercises == {"first-visit": WalkScore(walks=3, held=2, minor=1, serious=1)}
     assert one.objectives == {}
-
-
-# Reference value ci-wilson-cp. Source: examples of Newcombe, Stat Med 1998;17:857-872 (remembered), computed
-# with statsmodels' proportion_confint and R's prop.test, which agree.
-@pytest.mark.parametrize(
-    ("held", "of", "low", "high"),
-    [
-        (81, 263, 0.25529, 0.36621),
-        (15, 148, 0.06239, 0.16049),
-        (0, 20, 0.0, 0.16113),
-        (1, 29, 0.00611, 0.17176),
-        (5, 25, 0.08861, 0.39131),
-        (18, 20, 0.69897, 0.97213),
-        (10, 10, 0.72247, 1.0),
-    ],
-)
-def test_wilsons_interval(held: int, of: int, low: float, high: float) -> None:
-    assert wilson(held, of) == pytest.approx((low, high), abs=6e-6)
-
-
-@pytest.mark.parametrize(("held", "of"), [(0, 0), (-1, 3), (4, 3), (1, -1)])
-def test_what_is_no_share_has_no_interval(held: int, of: int) -> None:
-    with pytest.raises(ValueError, match="no share"):
-        wilson(held, of)

@@ -1,24 +1,15 @@
-// The browser's pure modules. INTERVALS holds published intervals as JSON: [held, of, low, high].
+// The browser's pure modules, and what it keeps on a device.
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
-import { wilson } from "../../builder/site/web/interval.js";
+import { FORGOTTEN, keep, recordOf, remember, storeOf, unreadOf } from "../../builder/site/web/device.js";
 import { PULL, hang } from "../../builder/site/web/plumb.js";
-import { MOST, add, empty, merge, parse } from "../../builder/site/web/record.js";
+import { MOST, add, empty, merge } from "../../builder/site/web/record.js";
 import { Store } from "../../builder/site/web/store.js";
 
 const attempt = (id, second, more = {}) => ({
-  kind: "question", id, digest: "d1", at: new Date(Date.UTC(2026, 0, 1, 0, 0, second)).toISOString(), objective: "o", mark: 1, ...more,
-});
-
-test("Wilson's interval", () => {
-  const published = JSON.parse(process.env.INTERVALS);
-  assert.ok(published.length > 4);
-  for (const [held, of, low, high] of published) {
-    const found = wilson(held, of);
-    assert.ok(Math.abs(found[0] - low) < 0.000006 && Math.abs(found[1] - high) < 0.000006, `${held} of ${of}: ${found}`);
-  }
+  kind: "question", id, digest: "0123456789ab", at: new Date(Date.UTC(2026, 0, 1, 0, 0, second)).toISOString(), objective: "o", mark: 1, ...more,
 });
 
 test("the line hangs straight, leans, and keeps within its room", () => {
@@ -33,7 +24,7 @@ test("only the first attempt at a question as it stood is a first one", () => {
   let record = empty("ankle");
   record = add(record, attempt("a", 1));
   record = add(record, attempt("a", 2, { mark: 0 }));
-  record = add(record, attempt("a", 3, { digest: "d2" }));
+  record = add(record, attempt("a", 3, { digest: "ffffffffffff" }));
   record = add(record, attempt("b", 4));
   assert.deepEqual(record.attempts.map(({ first }) => first), [true, false, true, true]);
 });
@@ -45,19 +36,6 @@ test("merging knows the same attempt again, whichever way round", () => {
   assert.deepEqual(both, merge(other, one));
   assert.deepEqual(both.attempts.map(({ id, first }) => [id, first]), [["a", true], ["b", true], ["a", false], ["a", false]]);
   assert.deepEqual(merge(both, both), both);
-});
-
-test("what is no record of this course is refused", () => {
-  const good = add(empty("ankle"), attempt("a", 1));
-  assert.deepEqual(parse(JSON.parse(JSON.stringify(good)), "ankle"), good);
-  for (const bad of [
-    null, 7, "x", [], {}, { ...good, course: "other" }, { ...good, format: 2 }, { ...good, attempts: {} },
-    { ...good, attempts: [null] }, { ...good, attempts: [{ ...good.attempts[0], kind: "cheat" }] },
-    { ...good, attempts: [{ ...good.attempts[0], at: "yesterday" }] }, { ...good, attempts: [{ ...good.attempts[0], mark: 2 }] },
-    { ...good, attempts: [{ ...good.attempts[0], mark: "1" }] }, { ...good, attempts: [{ ...good.attempts[0], id: 1 }] },
-  ]) {
-    assert.equal(parse(bad, "ankle"), null, JSON.stringify(bad));
-  }
 });
 
 test("a record stays within its bound and loses old repeats first", () => {
@@ -83,15 +61,23 @@ test("a store that is shut works from memory and says so", () => {
   assert.deepEqual(told, ["shut", "shut"]);
 });
 
-test("a store keeps to its own course", () => {
-  const kept = new Map([["casetrue:other:x", "1"], ["broken", "{"]]);
-  globalThis.localStorage = new Proxy({}, {
-    get: (_, name) => ({
-      getItem: (key) => kept.get(key) ?? null, setItem: (key, value) => kept.set(key, value), removeItem: (key) => kept.delete(key),
-    })[name],
+/** A browser's storage that holds what is in the map, up to so many signs. */
+function storage(kept, room = Infinity) {
+  const setItem = (key, value) => {
+    const used = [...kept].reduce((sum, [other, text]) => sum + (other === key ? 0 : other.length + text.length), 0);
+    if (used + key.length + value.length > room) throw new Error("full");
+    kept.set(key, value);
+  };
+  return new Proxy({}, {
+    get: (_, name) => ({ getItem: (key) => kept.get(key) ?? null, setItem, removeItem: (key) => kept.delete(key) })[name],
     ownKeys: () => [...kept.keys()],
     getOwnPropertyDescriptor: () => ({ enumerable: true, configurable: true }),
   });
+}
+
+test("a store keeps to its own course", () => {
+  const kept = new Map([["casetrue:other:x", "1"], ["broken", "{"]]);
+  globalThis.localStorage = storage(kept);
   const store = new Store("ankle");
   store.set("x", [1]);
   assert.deepEqual([...kept.keys()], ["casetrue:other:x", "broken", "casetrue:ankle:x"]);
@@ -100,4 +86,104 @@ test("a store keeps to its own course", () => {
   store.forget();
   assert.deepEqual([...kept.keys()], ["casetrue:other:x", "broken"]);
   delete globalThis.localStorage;
+});
+
+const KEY = "casetrue:ankle:record";
+const ASIDE = "casetrue:ankle:aside:";
+const good = attempt("a", 1);
+const written = (...attempts) => JSON.stringify({ format: 1, course: "ankle", attempts });
+
+/** A device that keeps this text as the record. */
+function device(text, room) {
+  const kept = new Map([[KEY, text]]);
+  globalThis.localStorage = storage(kept, room);
+  return { kept, store: new Store("ankle") };
+}
+
+const ids = (text) => JSON.parse(text).attempts.map((one) => one?.id);
+
+test("sound attempts stay when one is not, which is kept aside", () => {
+  const { kept, store } = device(written(good, { ...attempt("b", 2), mark: 7 }, attempt("c", 3), null));
+  let told = 0;
+  store.onAside = () => (told += 1);
+  assert.deepEqual(recordOf(store, "ankle").attempts.map(({ id }) => id), ["a", "c"]);
+  assert.deepEqual(unreadOf(store, "ankle").map(({ key, text }) => [key, ids(text)]), [[null, ["b", undefined]]]);
+  assert.deepEqual([...kept.keys()], [KEY], "looking changes nothing");
+  remember(store, "ankle", [attempt("d", 4)]);
+  remember(store, "ankle", [attempt("e", 5)]);
+  assert.deepEqual(ids(kept.get(KEY)), ["a", "c", "d", "e"]);
+  assert.deepEqual(ids(kept.get(`${ASIDE}1`)), ["b", undefined]);
+  assert.equal(kept.size, 2);
+  assert.equal(told, 1);
+  assert.deepEqual(unreadOf(store, "ankle").map(({ key }) => key), ["aside:1"]);
+});
+
+test("what cannot be read as a record is kept aside as it is before anything is written", () => {
+  const newer = JSON.stringify({ format: 2, course: "ankle", attempts: [good] });
+  const foreign = JSON.stringify({ format: 1, course: "other", attempts: [good] });
+  for (const text of [newer, foreign, written(good).slice(0, -9), "7", "null", "", JSON.stringify({ format: 1, course: "ankle", attempts: {} })]) {
+    const { kept, store } = device(text);
+    assert.deepEqual(recordOf(store, "ankle"), empty("ankle"), text);
+    remember(store, "ankle", [good]);
+    assert.equal(kept.get(`${ASIDE}1`), text);
+    assert.deepEqual(ids(kept.get(KEY)), ["a"]);
+    kept.set(KEY, text);
+    remember(store, "ankle", [good]);
+    assert.equal(kept.size, 2, "the same text only once");
+    kept.set(KEY, `${text} `);
+    remember(store, "ankle", [good]);
+    assert.equal(kept.get(`${ASIDE}2`), `${text} `);
+    store.forget();
+    assert.equal(kept.size, 0, "what is aside is forgotten too");
+  }
+});
+
+test("a record takes the number that is free", () => {
+  const { kept, store } = device("1");
+  kept.set(`${ASIDE}2`, "2");
+  for (const text of ["3", "4"]) {
+    kept.set(KEY, text);
+    keep(store, "ankle", empty("ankle"));
+  }
+  assert.deepEqual([1, 2, 3].map((number) => kept.get(`${ASIDE}${number}`)), ["3", "2", "4"]);
+});
+
+test("where nothing can be kept aside, what cannot be read stays and the record is in memory", () => {
+  const text = JSON.stringify({ format: 2, course: "ankle", attempts: [good, attempt("b", 2)] });
+  const { kept, store } = device(text, text.length + 100);
+  let shut = 0;
+  store.onShut = () => (shut += 1);
+  for (const one of [good, attempt("c", 3)]) {
+    remember(store, "ankle", [one]);
+    assert.deepEqual([...kept], [[KEY, text]]);
+  }
+  assert.deepEqual(recordOf(store, "ankle").attempts.map(({ id }) => id), ["a", "c"]);
+  assert.deepEqual(unreadOf(store, "ankle"), [{ key: null, text }]);
+  assert.equal(shut, 2);
+});
+
+test("what one page forgets, the others forget too", () => {
+  const heard = [];
+  let listen;
+  globalThis.addEventListener = (name, act) => name === "storage" && (listen = act);
+  globalThis.document = { dispatchEvent: ({ type }) => heard.push(type) };
+  globalThis.localStorage = storage(new Map(), 0);
+  const store = storeOf("ankle");
+  assert.equal(storeOf("ankle"), store);
+  store.set("walk:x", 1);
+  for (const event of [
+    { key: "casetrue:ankle:walk:x", newValue: null }, { key: "casetrue:ankle:forgotten", newValue: null }, { key: "casetrue:other:forgotten", newValue: "" },
+  ]) listen(event);
+  assert.deepEqual([heard, store.get("walk:x")], [[], 1]);
+  listen({ key: "casetrue:ankle:forgotten", newValue: "" });
+  assert.deepEqual([heard, store.get("walk:x")], [[FORGOTTEN], null]);
+  listen({ key: null, newValue: null });
+  assert.equal(heard.length, 2);
+  const wrote = [];
+  globalThis.localStorage = { setItem: (key, value) => wrote.push([key, value]), removeItem: (key) => wrote.push([key]) };
+  store.forget();
+  assert.deepEqual(wrote, [["casetrue:ankle:forgotten", ""], ["casetrue:ankle:forgotten"]]);
+  delete globalThis.localStorage;
+  delete globalThis.document;
+  delete globalThis.addEventListener;
 });

@@ -7,43 +7,46 @@ import json
 import re
 from pathlib import Path
 
-from builder.site.browser_words import MESSAGES, browser_words
+import pytest
+
+from builder.site.browser_words import LIST, browser_words
 from builder.words import ENGLISH, Words
 
 from ..node import run_node_tests
+from ..refresh_catalogue import SCRIPTS, browser_list, modules, said
 
 HERE = Path(__file__).parent
 WEB = HERE.parents[1] / "builder" / "site" / "web"
 
-# Reference value ci-wilson-cp. Source: the first four are the examples of Newcombe, Stat Med 1998;17:857-872
-# (remembered); all computed with statsmodels' proportion_confint and R's prop.test, which agree.
-WILSON = [
-    [81, 263, 0.25529, 0.36621],
-    [15, 148, 0.06239, 0.16049],
-    [0, 20, 0.0, 0.16113],
-    [1, 29, 0.00611, 0.17176],
-    [5, 25, 0.08861, 0.39131],
-    [18, 20, 0.69897, 0.97213],
-    [10, 10, 0.72247, 1.0],
-]
-
 
 def test_the_pure_modules() -> None:
-    run_node_tests(HERE / "modules.test.js", 8, INTERVALS=json.dumps(WILSON))
+    run_node_tests(HERE / "modules.test.js", 11)
 
 
-def said(module: Path) -> list[str]:
-    """What a module says, with how often it calls `say` to see that none escapes the list."""
+@pytest.mark.parametrize("module", sorted(WEB.glob("*.js")), ids=lambda module: module.name)
+def test_a_module_says_plain_texts_alone(module: Path) -> None:
     text = module.read_text("utf-8")
-    messages = re.findall(r'\bsay\(\s*"((?:[^"\\]|\\.)*)"', text)
-    calls = len(re.findall(r"(?<!function )\bsay\(", text))
-    assert len(messages) == calls, f"{module.name}: say() with something other than a plain text"
-    return messages
+    assert len(said(text)) == len(re.findall(r"(?<!function )\bsay\(", text))
 
 
-def test_the_page_hands_over_every_message_that_the_modules_say() -> None:
-    found = {message for module in WEB.glob("*.js") for message in said(module)}
-    assert sorted(found) == list(MESSAGES)
+@pytest.mark.parametrize("module", sorted(WEB.glob("*.js")), ids=lambda module: module.name)
+def test_a_module_fills_every_field_that_it_says(module: Path) -> None:
+    text = module.read_text("utf-8")
+    beside = text
+    for message in said(text):
+        beside = beside.replace(json.dumps(message, ensure_ascii=False), "")
+    for message in said(text):
+        for field in re.findall(r"\{(\w+)\}", message):
+            assert re.search(rf"\b{field}\b", beside), (message, field)
+
+
+def test_the_list_of_what_each_script_says_is_fresh() -> None:
+    assert LIST.read_text("utf-8") == browser_list(), "run .venv/bin/python tests/refresh_catalogue.py"
+
+
+def test_every_module_belongs_to_a_script_and_each_script_is_bundled_from_it() -> None:
+    assert set().union(*map(modules, SCRIPTS.values())) == {module.name for module in WEB.glob("*.js")}
+    assert {f"{name}.js" for name in SCRIPTS} == {file.name for file in (WEB / "dist").glob("*.js")}
 
 
 def test_only_translated_messages_travel() -> None:
@@ -51,5 +54,8 @@ def test_only_translated_messages_travel() -> None:
         def gettext(self, message: str) -> str:
             return message.upper()
 
-    assert browser_words(ENGLISH) == {}
-    assert browser_words(Words(Loud(), "xx"))["Go on"] == "GO ON"
+    loud = Words(Loud(), "xx")
+    assert browser_words(ENGLISH) == {} == browser_words(ENGLISH, "walk")
+    assert browser_words(loud, "walk")["Go on"] == "GO ON"
+    assert browser_words(loud, "walk").items() > browser_words(loud).items()
+    assert "Go on" not in browser_words(loud, "record"), "a page carries the words of its own scripts alone"

@@ -67,13 +67,13 @@ def _walked(site: Site) -> frozenset[str]:
 
 
 def _pacer(site: Site, breath: Breath | None) -> dict[str, Any] | None:
-    """What the browser needs to pace a breath: lengths in seconds, and its words."""
+    """What the browser needs to pace a breath: lengths in seconds, and what the pause is for."""
     if breath is None:
         return None
     say = site.words.say
-    some = say("A pause of {seconds}, only where nothing forbids it", seconds=quantity(breath.pause, "s"))
+    pause = say("A pause of {seconds}, only where nothing forbids it", seconds=quantity(breath.pause, "s"))
     if breath.pause_for:
-        some = say(
+        pause = say(
             "A pause of {seconds}, only for: {what}",
             seconds=quantity(breath.pause, "s"),
             what="; ".join(
@@ -89,26 +89,5 @@ def _pacer(site: Site, breath: Breath | None) -> dict[str, Any] | None:
             "in": float(breath.into),
             "breaths": breath.breaths,
         },
-        "words": {
-            "again": say("Start again"),
-            "breath": say("Breath {number} of {of}"),
-            "first": say("The first breath has no pause. Force nothing: an easy length is the right one."),
-            "in": say("Breathe in"),
-            "none": say("No pause"),
-            "out": say("Breathe out"),
-            "over": say("The rest is over. Start again only if you feel quite as usual."),
-            "pause": say("Pause"),
-            "pauses": say("Pause after the breath out"),
-            "read": say("I have read this"),
-            "rest": say("Rest. Breathe as you like."),
-            "settle": say("Settle. Breathe as you like."),
-            "some": some,
-            "start": say("Start"),
-            "stop": say("Stop"),
-            "stopped": say(
-                "Stopped. Breathe as you like. If you were dizzy, tingling or short of air: no more today."
-            ),
-            "stops": say("Stop at once if one of these shows"),
-            "warn": say("Stop if you are dizzy, tingling or short of air."),
-        },
-    }  # fmt: skip
+        "pause": pause,
+    }

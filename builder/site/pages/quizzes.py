@@ -20,7 +20,7 @@ from ..site import Site
 from ..walks import digest
 
 PART = 50
-"""Questions in one data file; `quiz-element.js` counts on it."""
+"""Questions in one data file."""
 
 
 def pages(site: Site) -> Iterator[Made]:
@@ -52,6 +52,7 @@ def _quiz(site: Site, quiz: Quiz) -> str:
     here = addresses.quiz(quiz.name)
     pool, items = site.answers.pools[quiz.name], draw_quiz(quiz, site.answers.bank)
     pass_mark = pass_mark_of(site, quiz)
+    seen = partial(addresses.relative, posixpath.dirname(here))
     block: dict[str, Any] = {
         "course": site.course.about.name,
         "quiz": quiz.name,
@@ -62,7 +63,8 @@ def _quiz(site: Site, quiz: Quiz) -> str:
         "objectives": _labels(site, pool),
         "items": [item_data(item) for item in items],
         "more": len(pool) > len(items),
-        "record": addresses.relative(posixpath.dirname(here), addresses.RECORD),
+        "parts": {"address": seen(addresses.quiz_part(quiz.name, "{part}")), "size": PART},
+        "record": seen(addresses.RECORD),
     }
     return site.render("quiz.html.j2", here, quiz=quiz, items=items, block=block, pass_mark=pass_mark)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import posixpath
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from functools import partial
@@ -16,7 +17,6 @@ from ..assets import script
 from ..data_file import data_file
 from ..excerpts import stem
 from ..page import Asset, Made, Page
-from ..record_words import record_words
 from ..site import Site
 from .quizzes import pass_mark_of
 
@@ -53,7 +53,7 @@ def _block(site: Site) -> dict[str, Any]:
         "index": addresses.RECORD_INDEX,
         "objectives": [(name, objective.label) for name, objective in site.course.objectives.items()],
         "quizzes": [_quiz(site, name) for name in site.course.quizzes],
-        "words": record_words(site.words),
+        "addresses": addresses.of_tries(posixpath.dirname(addresses.RECORD)),
     }
 
 

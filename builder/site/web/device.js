@@ -1,13 +1,15 @@
 /** This device's part in a course: its store, the learner's record, and what is told when nothing can be kept. */
 
 import { make } from "./dom.js";
-import { add, empty, merge, parse } from "./record.js";
+import { read } from "./exchange.js";
+import { add, empty, merge } from "./record.js";
 import { Store } from "./store.js";
 import { say } from "./words.js";
 
 /** @typedef {import("./record.js").Attempt} Attempt */
+/** @typedef {import("./record.js").LearnerRecord} LearnerRecord */
 
-/** Fired on `document` once everything was forgotten. */
+/** Fired on `document` once everything was forgotten, on this page or on another one. */
 export const FORGOTTEN = "casetrue-forgotten";
 
 /** One store a course for all scripts of a page. */
@@ -19,8 +21,11 @@ const stores = (shared.casetrueStores ??= new Map());
  * @returns {Store}
  */
 export function storeOf(course) {
-  const store = stores.get(course) ?? new Store(course);
+  const known = stores.get(course);
+  if (known) return known;
+  const store = new Store(course);
   stores.set(course, store);
+  addEventListener("storage", (event) => store.heard(event) && document.dispatchEvent(new CustomEvent(FORGOTTEN)));
   return store;
 }
 
@@ -32,10 +37,27 @@ export function storeOf(course) {
 export function tellWhenShut(store, beside) {
   store.onShut = () => {
     store.onShut = undefined;
-    const words = say("This browser cannot keep your answers: they go when you leave this page. All else works.");
-    beside.append(make("p", { class: "shut", role: "status" }, words));
+    tell(beside, say("This browser cannot keep your answers: they go when you leave this page. All else works."));
   };
 }
+
+/**
+ * Says, once and beside the learner's work, that something of the record could not be read.
+ * @param {Store} store
+ * @param {Element} beside
+ */
+export function tellWhenAside(store, beside) {
+  store.onAside = () => {
+    store.onAside = undefined;
+    tell(beside, say("Part of your record cannot be read. It is kept aside on this device, and nothing is lost. My record tells more."));
+  };
+}
+
+/**
+ * @param {Element} beside
+ * @param {string} words
+ */
+const tell = (beside, words) => beside.append(make("p", { class: "shut", role: "status" }, words));
 
 /**
  * @param {Store} store
@@ -43,11 +65,53 @@ export function tellWhenShut(store, beside) {
  * @param {Omit<Attempt, "first">[]} attempts
  */
 export function remember(store, course, attempts) {
-  store.set("record", merge(recordOf(store, course), attempts.reduce(add, empty(course))));
+  keep(store, course, merge(recordOf(store, course), attempts.reduce(add, empty(course))));
 }
 
 /**
+ * Keeps a record. What stands in its place and cannot be read is set aside first; where that cannot be, it stays
+ * and the record is held in memory.
+ * @param {Store} store
+ * @param {string} course
+ * @param {LearnerRecord} record
+ */
+export function keep(store, course, record) {
+  const { unread } = parted(store.onDisk("record"), course);
+  if (unread === null || store.setAside(unread)) store.set("record", record);
+  else store.hold("record", JSON.stringify(record));
+}
+
+/**
+ * All that can be read of the record that is kept.
  * @param {Store} store
  * @param {string} course
  */
-export const recordOf = (store, course) => parse(store.get("record"), course) ?? empty(course);
+export const recordOf = (store, course) => parted(store.text("record"), course).record;
+
+/**
+ * What of the learner's record cannot be read: what was set aside, and what still stands in its place.
+ * @param {Store} store
+ * @param {string} course
+ * @returns {{key: string | null, text: string}[]} `key` of what was set aside
+ */
+export function unreadOf(store, course) {
+  const aside = [...store.asides].map(([key, text]) => ({ key, text }));
+  const { unread } = parted(store.onDisk("record"), course);
+  return unread === null || aside.some(({ text }) => text === unread) ? aside : [...aside, { key: null, text: unread }];
+}
+
+/**
+ * What is kept as a record, parted into what can be read of it and what cannot.
+ * @param {string | null} text
+ * @param {string} course
+ * @returns {{record: LearnerRecord, unread: string | null}}
+ */
+function parted(text, course) {
+  if (text === null) return { record: empty(course), unread: null };
+  const found = read(text, course);
+  if ("refused" in found) return { record: empty(course), unread: text };
+  const record = merge(empty(course), found.file);
+  if (!found.unread.length) return { record, unread: null };
+  const all = JSON.parse(text);
+  return { record, unread: JSON.stringify({ ...all, attempts: found.unread.map((place) => all.attempts[place - 1]) }) };
+}

@@ -14,6 +14,17 @@ export function make(tag, attributes = {}, ...children) {
   return element;
 }
 
+/**
+ * @param {string} words
+ * @param {() => void} act
+ * @param {{signal: AbortSignal, kind?: string}} how `kind` is the button's class
+ */
+export function button(words, act, { signal, kind = "" }) {
+  const made = make("button", { type: "button", class: kind || false }, words);
+  made.addEventListener("click", act, { signal });
+  return made;
+}
+
 const SVG = "http://www.w3.org/2000/svg";
 
 /**
@@ -73,6 +84,9 @@ export function copy(original, suffix) {
 export function data(element) {
   return JSON.parse(element.querySelector('script[type="application/json"]')?.textContent || "null");
 }
+
+/** The address of this page without what it asks for. In full: a path that starts with two slashes names a server. */
+export const here = () => location.href.replace(/[?#].*/s, "");
 
 /**
  * Moves the reader to a place: keyboard and screen reader by focus, the eye by scrolling.

@@ -1,6 +1,7 @@
 /**
- * A record on its way in and out: read from a file with distrust, written for spreadsheets. Pure: no page.
- * `schemas/record.schema.json` defines the file; `builder/records/reading.py` reads it too, refusing the same.
+ * A record on its way in and out: read with distrust from a file or from what this device keeps, written for
+ * spreadsheets. Pure: no page. `schemas/record.schema.json` defines the file; `builder/records/reading.py` reads it
+ * too, taking and refusing the same.
  */
 
 import { MOST } from "./record.js";
@@ -8,8 +9,9 @@ import { MOST } from "./record.js";
 /** @typedef {import("./record.js").Attempt} Attempt */
 /** @typedef {{format: 1, course: string, version?: string, build?: string, learner?: string, attempts: Attempt[]}} RecordFile */
 /**
- * @typedef {{file: RecordFile} | {refused: Reason, value?: string | number}} Reading
- * @typedef {"size" | "json" | "record" | "format" | "course" | "many" | "part" | "attempt"} Reason
+ * @typedef {{file: RecordFile, unread: number[]} | {refused: Reason, value?: string | number}} Reading `file` with
+ *   all attempts that are sound, `unread` the places, from 1 on, of those that are not
+ * @typedef {"size" | "json" | "record" | "format" | "course" | "many" | "part"} Reason
  */
 
 /** Bytes: room for the longest record. */
@@ -72,15 +74,21 @@ export function read(text, course) {
   if (strange !== undefined) return { refused: "part", value: strange };
   if (file.course !== course) return { refused: "course", value: file.course };
   if (file.attempts.length > MOST) return { refused: "many", value: MOST };
-  const broken = file.attempts.findIndex((/** @type {any} */ attempt) => isWrong(attempt));
-  return broken < 0 ? { file } : { refused: "attempt", value: broken + 1 };
+  const sound = file.attempts.map(isSound);
+  return {
+    file: { ...file, attempts: file.attempts.filter((/** @type {unknown} */ _, /** @type {number} */ at) => sound[at]) },
+    unread: sound.flatMap((/** @type {boolean} */ is, /** @type {number} */ at) => (is ? [] : [at + 1])),
+  };
 }
 
 /** @param {any} attempt */
-function isWrong(attempt) {
-  if (typeof attempt !== "object" || !attempt || Array.isArray(attempt)) return true;
+function isSound(attempt) {
+  if (typeof attempt !== "object" || !attempt || Array.isArray(attempt)) return false;
   const more = Object.hasOwn(attempt, "kind") && ATTEMPT.kind(attempt.kind) ? NEEDED_OF[/** @type {Attempt["kind"]} */ (attempt.kind)] : [];
-  return wrong(attempt, ATTEMPT, [...NEEDED, ...more]) !== undefined;
+  if (wrong(attempt, ATTEMPT, [...NEEDED, ...more]) !== undefined) return false;
+  // Only what was walked or taken as a whole has a verdict beside its mark, and one that can be true.
+  if (Object.hasOwn(attempt, "held") && !more.length) return false;
+  return !attempt.held || (attempt.mark > 0 && attempt.harm !== "serious");
 }
 
 /**
@@ -106,12 +114,18 @@ export function csv(attempts) {
   return [COLUMNS, ...rows].map((row) => `${row.map(cell).join(",")}\r\n`).join("");
 }
 
+const FORMULA = '[ "]*[-=+@\uff0b\uff0d\uff1d\uff20]';
+const AT_START = new RegExp(`^(?=${FORMULA}|[\t\r\n])`);
+const BEHIND = new RegExp(`([;,|\t\r\n])(?=${FORMULA})`, "g");
+
 /**
- * One value. A spreadsheet takes what starts with one of these signs for a formula and would run it; an
- * apostrophe before it makes it text.
+ * One value, quoted as RFC 4180 says. A spreadsheet takes what starts with one of these signs for a formula and
+ * would run it; an apostrophe before it makes it text. A spreadsheet that splits at semicolons or tabs heeds no
+ * quotation mark in the middle of a line, so behind whatever may part cells the same holds.
+ * The signs: OWASP, CSV Injection (owasp.org/www-community/attacks/CSV_Injection).
  * @param {string | number | boolean} value
  */
 export function cell(value) {
-  const safe = `${value}`.replace(/^[=+\-@\t\r\n]/, "'$&");
-  return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+  const safe = `${value}`.replace(AT_START, "'").replace(BEHIND, "$1'");
+  return /[",;|\t\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 }

@@ -6,7 +6,7 @@
 
 import { begunWalks } from "./begun.js";
 import { FORGOTTEN, recordOf, storeOf } from "./device.js";
-import { data, make } from "./dom.js";
+import { data, here, make } from "./dom.js";
 import { clientOf, fits, standings } from "./narrow.js";
 import { say } from "./words.js";
 
@@ -77,7 +77,7 @@ export class CaseFilter extends HTMLElement {
 
   #chosen() {
     const chosen = this.#selects.filter(({ value }) => value).map(({ name, value }) => [name, value]);
-    history.replaceState(null, "", chosen.length ? `?${new URLSearchParams(chosen)}` : location.pathname);
+    history.replaceState(null, "", chosen.length ? `?${new URLSearchParams(chosen)}` : here());
     this.#keep();
     this.#narrow();
   }

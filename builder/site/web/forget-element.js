@@ -1,7 +1,7 @@
 /** `<case-forget>`: forgets everything of one course on this device, once it is asked twice. */
 
 import { FORGOTTEN, storeOf } from "./device.js";
-import { goTo, make } from "./dom.js";
+import { button, goTo, make } from "./dom.js";
 import { say } from "./words.js";
 
 export class CaseForget extends HTMLElement {
@@ -9,6 +9,7 @@ export class CaseForget extends HTMLElement {
 
   connectedCallback() {
     this.#life = new AbortController();
+    document.addEventListener(FORGOTTEN, () => this.#done(), { signal: this.#life.signal });
     this.#offer();
   }
 
@@ -33,9 +34,11 @@ export class CaseForget extends HTMLElement {
   #forget() {
     storeOf(this.dataset.course ?? "").forget();
     document.dispatchEvent(new CustomEvent(FORGOTTEN));
-    const done = make("p", {}, say("Everything is forgotten."));
-    this.replaceChildren(done);
-    goTo(done);
+    goTo(this.querySelector("p"));
+  }
+
+  #done() {
+    this.replaceChildren(make("p", {}, say("Everything is forgotten.")));
   }
 
   /**
@@ -43,8 +46,6 @@ export class CaseForget extends HTMLElement {
    * @param {() => void} act
    */
   #button(words, act) {
-    const button = make("button", { type: "button", class: "quiet" }, words);
-    button.addEventListener("click", act, { signal: this.#life.signal });
-    return button;
+    return button(words, act, { signal: this.#life.signal, kind: "quiet" });
   }
 }

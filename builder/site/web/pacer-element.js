@@ -1,19 +1,38 @@
 /**
  * `<breath-pacer>`: paces one round of breaths, never before the stop list was read, and stops at one tap.
  *
- * Its inert block holds the lengths and the words. The stop list is copied from the page's `#stop` section, where
+ * Its inert block holds the lengths and what the pause is for. The stop list is copied from the page's `#stop` section, where
  * it also stands without script. `pace.js` holds the law; nothing here can lengthen what it allows.
  */
 
-import { data, draw, goTo, make } from "./dom.js";
+import { button, data, draw, goTo, make } from "./dom.js";
 import { at, fullness, round } from "./pace.js";
+import { say } from "./words.js";
+
+/** @param {import("./pace.js").Kind} kind */
+function stepWords(kind) {
+  switch (kind) {
+    case "settle":
+      return say("Settle. Breathe as you like.");
+    case "out":
+      return say("Breathe out");
+    case "pause":
+      return say("Pause");
+    case "in":
+      return say("Breathe in");
+    case "rest":
+      return say("Rest. Breathe as you like.");
+  }
+}
+
+const warning = () => make("p", { class: "warn" }, say("Stop if you are dizzy, tingling or short of air."));
 
 export class BreathPacer extends HTMLElement {
   #life = new AbortController();
   /** Ends the round that runs, if any. @type {AbortController | undefined} */
   #run;
-  /** @type {{ lengths: import("./pace.js").Lengths, words: Record<string, string> }} */
-  #told = { lengths: { out: 1, pause: 0, in: 1, breaths: 1 }, words: {} };
+  /** `pause` says how long the pause is and what it is for. @type {{ lengths: import("./pace.js").Lengths, pause: string }} */
+  #told = { lengths: { out: 1, pause: 0, in: 1, breaths: 1 }, pause: "" };
 
   connectedCallback() {
     this.#life = new AbortController();
@@ -28,28 +47,28 @@ export class BreathPacer extends HTMLElement {
 
   /** The stop list, and the one button that leads past it. */
   #askFirst(move = false) {
-    const words = this.#told.words;
-    const title = make("h3", {}, words.stops);
+    const title = make("h3", {}, say("Stop at once if one of these shows"));
     const list = document.querySelector("#stop ul")?.cloneNode(true) ?? "";
-    this.#show(title, list, make("p", { class: "warn" }, words.warn), this.#button(words.read, () => this.#offer()));
+    this.#show(title, list, warning(), this.#button(say("I have read this"), () => this.#offer()));
     if (move) goTo(title);
   }
 
   #offer() {
-    const { lengths, words } = this.#told;
-    const start = this.#button(words.start, () => this.#start(this.querySelector("input[value=pause]:checked") ? lengths.pause : 0));
+    const { lengths, pause } = this.#told;
+    const start = this.#button(say("Start"), () => this.#start(this.querySelector("input[value=pause]:checked") ? lengths.pause : 0));
     /** @type {(value: string, text: string, checked: boolean) => HTMLElement} */
     const choice = (value, text, checked) =>
       make("label", { class: "choice" }, make("input", { type: "radio", name: "pause", value, checked }), make("span", {}, text));
-    const pauses = make("fieldset", { class: "choices" }, make("legend", {}, words.pauses), choice("none", words.none, true), choice("pause", words.some, false));
-    this.#show(...(lengths.pause > 0 ? [pauses] : []), make("p", {}, words.first), start);
+    const pauses = make("fieldset", { class: "choices" }, make("legend", {}, say("Pause after the breath out")), choice("none", say("No pause"), true), choice("pause", pause, false));
+    const first = say("The first breath has no pause. Force nothing: an easy length is the right one.");
+    this.#show(...(lengths.pause > 0 ? [pauses] : []), make("p", {}, first), start);
     goTo(start);
   }
 
   /** @param {number} pause */
   #start(pause) {
-    const { lengths, words } = this.#told;
-    const steps = round({ ...lengths, pause });
+    const steps = round({ ...this.#told.lengths, pause });
+    const breaths = Math.max(...steps.map(({ breath }) => breath));
     const run = new AbortController();
     this.#run = run;
     const still = matchMedia("(prefers-reduced-motion: reduce)");
@@ -58,8 +77,8 @@ export class BreathPacer extends HTMLElement {
     const now = make("p", { class: "now", role: "status" });
     const seconds = make("p", { class: "seconds", "aria-hidden": "true" });
     const count = make("p", { class: "count" });
-    const stop = this.#button(words.stop, () => this.#stop());
-    const pacing = make("div", { class: "pacing" }, shape, now, seconds, count, stop, make("p", { class: "warn" }, words.warn));
+    const stop = this.#button(say("Stop"), () => this.#stop());
+    const pacing = make("div", { class: "pacing" }, shape, now, seconds, count, stop, warning());
     this.#show(pacing);
     goTo(stop);
     pacing.addEventListener("click", () => this.#stop(), { signal: run.signal });
@@ -75,8 +94,8 @@ export class BreathPacer extends HTMLElement {
       const step = steps[place.index];
       if (place.index !== told) {
         told = place.index;
-        now.textContent = words[step.kind];
-        count.textContent = step.breath ? words.breath.replace("{number}", `${step.breath}`).replace("{of}", `${Math.max(...steps.map(({ breath }) => breath))}`) : "";
+        now.textContent = stepWords(step.kind);
+        count.textContent = step.breath ? say("Breath {number} of {of}", { number: step.breath, of: breaths }) : "";
         pacing.dataset.step = step.kind;
       }
       const left = `${Math.ceil(place.left)}`;
@@ -91,18 +110,18 @@ export class BreathPacer extends HTMLElement {
   #stop() {
     if (!this.#run || this.#run.signal.aborted) return;
     this.#run.abort();
-    this.#end(this.#told.words.stopped);
+    this.#end(say("Stopped. Breathe as you like. If you were dizzy, tingling or short of air: no more today."));
   }
 
   #over() {
     this.#run?.abort();
-    this.#end(this.#told.words.over);
+    this.#end(say("The rest is over. Start again only if you feel quite as usual."));
   }
 
   /** @param {string} words */
   #end(words) {
     const said = make("p", { class: "ended" }, words);
-    this.#show(said, this.#button(this.#told.words.again, () => this.#askFirst(true)));
+    this.#show(said, this.#button(say("Start again"), () => this.#askFirst(true)));
     goTo(said);
   }
 
@@ -116,9 +135,10 @@ export class BreathPacer extends HTMLElement {
    * @param {() => void} act
    */
   #button(words, act) {
-    const button = make("button", { type: "button" }, words);
-    button.addEventListener("click", (event) => (event.stopPropagation(), act()), { signal: this.#life.signal });
-    return button;
+    const made = button(words, act, { signal: this.#life.signal });
+    // A tap anywhere ends the round: the one that begins it must not.
+    made.addEventListener("click", (event) => event.stopPropagation());
+    return made;
   }
 }
 

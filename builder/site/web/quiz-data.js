@@ -3,21 +3,20 @@
 import { make } from "./dom.js";
 import { draw } from "./draw.js";
 import { parsed, part } from "./parts.js";
+import { fill } from "./words.js";
 
 /** @typedef {{item: import("./marking.js").ItemData, row: HTMLElement}} Asked */
-
-/** Questions in one data file. */
-const PART = 50;
+/** @typedef {{quiz: string, parts: {address: string, size: number}}} Source `address` has a field `{part}`; `size` is how many questions a part holds */
 
 /**
- * @param {string} quiz
+ * @param {Source} source
  * @param {number | "ids"} name
  */
-const file = (quiz, name) => part(`${quiz}.${name}.js`, `${quiz}.${name}`);
+const file = ({ quiz, parts }, name) => part(fill(parts.address, { part: name }), `${quiz}.${name}`);
 
 /**
  * The questions of one draw.
- * @param {string} quiz
+ * @param {Source} quiz
  * @param {number} seed
  * @returns {Promise<Asked[]>}
  */
@@ -27,7 +26,7 @@ export async function drawn(quiz, seed) {
 
 /**
  * The questions of these ids, without those that the quiz does not have.
- * @param {string} quiz
+ * @param {Source} quiz
  * @param {string[]} ids
  * @param {Asked[]} here that stand on the page
  * @returns {Promise<Asked[]>}
@@ -41,12 +40,12 @@ export async function named(quiz, ids, here) {
 }
 
 /**
- * @param {string} quiz
+ * @param {Source} quiz
  * @param {number} number its place among all that the quiz can ask
  */
 async function question(quiz, number) {
-  const { questions, readings } = await file(quiz, Math.floor(number / PART) + 1);
-  const { item, html } = questions[number % PART];
+  const { questions, readings } = await file(quiz, Math.floor(number / quiz.parts.size) + 1);
+  const { item, html } = questions[number % quiz.parts.size];
   const row = make("li", { class: "question" }, ...parsed(html));
   for (const place of row.querySelectorAll("[data-readings-of]")) {
     place.append(...parsed(readings[place.getAttribute("data-readings-of") ?? ""] ?? ""));

@@ -9,34 +9,27 @@
  */
 
 import { isBegun } from "./begun.js";
-import { FORGOTTEN, remember, storeOf, tellWhenShut } from "./device.js";
-import { copy, data, goTo, make } from "./dom.js";
-import { FULL_CERTAIN, certainMark, isHeld, markItem, markQuiz, ratio, share } from "./marking.js";
+import { ask, showAnswered, showVerdict } from "./card.js";
+import { FORGOTTEN, remember, storeOf, tellWhenAside, tellWhenShut } from "./device.js";
+import { button, copy, data, goTo, here, make } from "./dom.js";
 import { drawn, named } from "./quiz-data.js";
-import { answered, answerOf, certaintyChoice, certaintyOf, makeMovable, stillOpen } from "./question.js";
-import { result, single } from "./quiz-result.js";
-import { told, verdictWords } from "./signs.js";
+import { result } from "./quiz-result.js";
+import { closedRow, moves, progress, verdictOf } from "./quiz-screens.js";
+import { Sitting } from "./sitting.js";
 import { say } from "./words.js";
 
-/** @typedef {import("./marking.js").ItemData} ItemData */
-/** @typedef {import("./marking.js").Answer} Answer */
-/** @typedef {import("./marking.js").Certainty} Certainty */
-/** @typedef {import("./marking.js").RatioData} RatioData */
-/** @typedef {{answer: Answer, certainty: Certainty | null}} Given */
+/** @typedef {import("./card.js").Given} Given */
 /** @typedef {import("./quiz-data.js").Asked} Asked */
 /**
- * @typedef {object} Quiz
+ * @typedef {object} Page
  * @property {string} course
- * @property {string} quiz
- * @property {string} edition changes with the quiz and with any question that it can ask
  * @property {number} seed of the draw that stands on the page
- * @property {RatioData} pass_mark
- * @property {"plain" | "certainty"} marking
  * @property {Record<string, string>} objectives name to label
- * @property {ItemData[]} items
+ * @property {import("./marking.js").ItemData[]} items
  * @property {boolean} more whether other draws can differ
  * @property {string} record where the learner's record stands
  */
+/** @typedef {Page & import("./sitting.js").Rules & import("./quiz-data.js").Source} Quiz */
 /** @typedef {{seed: number, digests: string[], at: number, given: (Given | null)[]}} Kept */
 
 export class CaseQuiz extends HTMLElement {
@@ -48,10 +41,7 @@ export class CaseQuiz extends HTMLElement {
   #first = [];
   /** @type {Asked[]} */
   #asked = [];
-  /** @type {(Given | null)[]} */
-  #given = [];
-  /** The number of the draw; 0 for single questions. */
-  #seed = 0;
+  #sitting = new Sitting(this.#quiz, 0, []);
   /** Counts what was begun or asked for, so that what comes late from the network begins nothing. */
   #turn = 0;
   /** The question on the screen; one past the last is the result. */
@@ -65,10 +55,14 @@ export class CaseQuiz extends HTMLElement {
     this.#life = new AbortController();
     if (!this.#first.length) this.#takeRows();
     const store = storeOf(this.#quiz.course);
+    const { signal } = this.#life;
     tellWhenShut(store, this.#notes);
+    tellWhenAside(store, this.#notes);
     // Single questions are no part of what was kept: they begin anew as they are.
-    const afresh = () => (this.#asked.length && !this.#seed ? this.#begin(0, this.#asked) : this.#beginFirst());
-    document.addEventListener(FORGOTTEN, afresh, { signal: this.#life.signal });
+    const isSingle = () => this.#asked.length > 0 && !this.#sitting.seed;
+    document.addEventListener(FORGOTTEN, () => (isSingle() ? this.#begin(0, this.#asked) : this.#beginFirst()), { signal });
+    // A page that comes back as it was left may know what was gone on with, or forgotten, since.
+    addEventListener("pageshow", ({ persisted }) => persisted && !isSingle() && this.#open(), { signal });
     this.#open();
   }
 
@@ -78,10 +72,6 @@ export class CaseQuiz extends HTMLElement {
 
   get #key() {
     return `quiz:${this.dataset.key}`;
-  }
-
-  get #certain() {
-    return this.#quiz.marking === "certainty";
   }
 
   #takeRows() {
@@ -120,9 +110,8 @@ export class CaseQuiz extends HTMLElement {
    */
   #begin(seed, asked, given = [], at = 0) {
     this.#turn += 1;
-    this.#seed = seed;
     this.#asked = asked;
-    this.#given = asked.map((_, index) => given[index] ?? null);
+    this.#sitting = new Sitting(this.#quiz, seed, asked.map(({ item }) => item), given);
     this.#at = Math.min(Math.max(0, at), asked.length);
     this.#left.clear();
     this.#show();
@@ -161,9 +150,8 @@ export class CaseQuiz extends HTMLElement {
    * @param {string[]} ids
    */
   #askSingle(ids) {
-    const { quiz } = this.#quiz;
-    const toQuiz = make("a", { href: `${quiz}.html` }, say("Go to the quiz"));
-    this.#reach(() => named(quiz, ids, this.#first), toQuiz, (asked) => {
+    const toQuiz = this.#toQuiz();
+    this.#reach(() => named(this.#quiz, ids, this.#first), toQuiz, (asked) => {
       const gone = say("A question that you chose is no longer in this quiz.");
       if (!asked.length) this.#tell(gone, toQuiz);
       else {
@@ -171,6 +159,10 @@ export class CaseQuiz extends HTMLElement {
         this.#begin(0, asked);
       }
     });
+  }
+
+  #toQuiz() {
+    return make("a", { href: here() }, say("Go to the quiz"));
   }
 
   /**
@@ -223,13 +215,14 @@ export class CaseQuiz extends HTMLElement {
 
   /** @param {string} query for the address of this page */
   #name(query) {
-    history.replaceState(null, "", query || location.pathname);
+    history.replaceState(null, "", query || here());
   }
 
   #keep() {
-    if (!this.#seed) return;
+    const { seed, items, given } = this.#sitting;
+    if (!seed) return;
     /** @type {Kept} */
-    const kept = { seed: this.#seed, digests: this.#asked.map(({ item }) => item.digest), at: this.#at, given: this.#given };
+    const kept = { seed, digests: items.map(({ digest }) => digest), at: this.#at, given };
     storeOf(this.#quiz.course).set(this.#key, kept);
   }
 
@@ -238,7 +231,7 @@ export class CaseQuiz extends HTMLElement {
    * @returns {Promise<Asked[]>}
    */
   async #drawn(seed) {
-    return seed === this.#quiz.seed ? this.#first : drawn(this.#quiz.quiz, seed);
+    return seed === this.#quiz.seed ? this.#first : drawn(this.#quiz, seed);
   }
 
   /**
@@ -256,7 +249,7 @@ export class CaseQuiz extends HTMLElement {
   }
 
   #again() {
-    this.#begin(this.#seed, this.#asked);
+    this.#begin(this.#sitting.seed, this.#asked);
     this.#keep();
     this.#arrive();
   }
@@ -273,185 +266,60 @@ export class CaseQuiz extends HTMLElement {
     goTo(this.#screen.querySelector("h2"), this.#screen);
   }
 
-  /** The next question that waits for an answer, else the result. */
-  #goOn() {
-    const open = [...this.#given.keys()].filter((index) => !this.#given[index]);
-    this.#go(open.find((index) => index > this.#at) ?? open[0] ?? this.#asked.length);
-  }
-
-  /** @param {number} index */
-  #mark(index) {
-    return markItem(this.#asked[index].item, this.#given[index]?.answer ?? null);
-  }
-
   #show() {
-    if (this.#at >= this.#asked.length) return this.#showResult();
-    this.#screen.replaceChildren(this.#progress(), this.#left.get(this.#at) ?? this.#question(), this.#moves());
+    const { items } = this.#sitting;
+    if (this.#at >= items.length) return this.#screen.replaceChildren(this.#result());
+    const way = (/** @type {string} */ words, /** @type {number} */ to) => this.#button(words, () => this.#go(to), "quiet");
+    this.#screen.replaceChildren(
+      progress(this.#sitting, this.#at),
+      this.#left.get(this.#at) ?? this.#question(),
+      moves(this.#sitting, this.#at, way),
+    );
     return undefined;
   }
 
   #question() {
-    const question = copy(this.#asked[this.#at].row, "-now");
-    const screen = make("section", { class: "question" }, ...question.childNodes);
-    const form = screen.querySelector("form");
-    const reason = screen.querySelector("details.reason");
-    if (!form || !reason) return screen;
-    if (this.#given[this.#at]) this.#showAnswered(screen, form, reason);
-    else {
-      this.#ask(form, reason);
-      this.#left.set(this.#at, screen);
+    const card = make("section", { class: "question" }, ...copy(this.#asked[this.#at].row, "-now").childNodes);
+    const answer = this.#sitting.given[this.#at]?.answer;
+    if (answer) {
+      showAnswered(card, answer);
+      showVerdict(card, verdictOf(this.#sitting, this.#at));
+      const words = this.#sitting.isDone ? say("See the result") : say("Go on");
+      card.append(this.#button(words, () => this.#go(this.#sitting.next(this.#at))));
+    } else {
+      ask(card, (given) => this.#answer(given), { signal: this.#life.signal, certain: this.#sitting.certain });
+      this.#left.set(this.#at, card);
     }
-    return screen;
-  }
-
-  #progress() {
-    const words = say("Question {number} of {of}", { number: this.#at + 1, of: this.#asked.length });
-    const ticks = this.#given.map((given, index) => {
-      const state = given ? (isHeld(this.#mark(index)) ? "held" : "missed") : "open";
-      return make("span", { class: `tick ${state}${index === this.#at ? " here" : ""}` });
-    });
-    return make(
-      "div",
-      { class: "progress" },
-      make("p", {}, words, " ", make("span", { class: "soft" }, say("{answered} answered", { answered: this.#given.filter(Boolean).length }))),
-      this.#seed ? "" : make("p", { class: "soft" }, single()),
-      make("div", { class: "ticks", "aria-hidden": "true" }, ...ticks),
-    );
-  }
-
-  #moves() {
-    const all = this.#given.every(Boolean);
-    return make(
-      "nav",
-      { class: "moves", "aria-label": say("Questions") },
-      this.#at > 0 ? this.#button(say("Back"), () => this.#go(this.#at - 1), "quiet") : "",
-      this.#at < this.#asked.length - 1 ? this.#button(say("Forward"), () => this.#go(this.#at + 1), "quiet") : "",
-      all ? this.#button(say("Your result"), () => this.#go(this.#asked.length), "quiet") : "",
-    );
-  }
-
-  /**
-   * @param {HTMLFormElement} form
-   * @param {Element} reason
-   */
-  #ask(form, reason) {
-    reason.remove();
-    const { signal } = this.#life;
-    const status = make("p", { class: "open", role: "status" });
-    const tell = (/** @type {string} */ words) => {
-      status.textContent = words;
-    };
-    makeMovable(form, tell, signal);
-    if (this.#certain) form.append(certaintyChoice());
-    form.append(status, make("button", {}, say("Answer")));
-    form.addEventListener("submit", (event) => {
-      event.preventDefault();
-      const answer = answerOf(form);
-      const certainty = certaintyOf(form);
-      if (!answer) tell(stillOpen(form));
-      else if (this.#certain && !certainty) tell(say("Say how sure you are first."));
-      else this.#answer({ answer, certainty });
-    }, { signal });
+    return card;
   }
 
   /** @param {Given} given */
   #answer(given) {
-    const { item } = this.#asked[this.#at];
-    this.#given[this.#at] = given;
+    const { course } = this.#quiz;
     this.#left.delete(this.#at);
-    const mark = share(this.#mark(this.#at));
-    const { course, quiz } = this.#quiz;
-    const attempt = { kind: /** @type {const} */ ("question"), id: item.id, digest: item.digest, at: new Date().toISOString(), objective: item.objective, mark, quiz };
-    const drawn = this.#seed ? { seed: this.#seed } : {};
-    const attempts = [{ ...attempt, ...drawn, ...(given.certainty ? { certainty: given.certainty } : {}) }];
-    remember(storeOf(course), course, this.#seed && this.#given.every(Boolean) ? [...attempts, this.#whole(attempt.at)] : attempts);
+    remember(storeOf(course), course, this.#sitting.give(this.#at, given, new Date().toISOString()));
     this.#keep();
     this.#show();
     goTo(this.#screen.querySelector(".feedback"));
   }
 
-  /**
-   * The attempt at the whole quiz.
-   * @param {string} at
-   * @returns {Omit<import("./record.js").Attempt, "first">}
-   */
-  #whole(at) {
-    const { quiz, edition, pass_mark: pass } = this.#quiz;
-    const { mark, held } = markQuiz(this.#marks(), this.#full, pass);
-    return { kind: "quiz", id: quiz, digest: edition, at, objective: "", mark: Math.max(0, share(mark)), held, quiz, seed: this.#seed };
-  }
-
-  get #full() {
-    return this.#certain ? FULL_CERTAIN : 1;
-  }
-
-  /** What each question earned. */
-  #marks() {
-    return this.#asked.map((_, index) => {
-      const mark = this.#mark(index);
-      const certainty = this.#given[index]?.certainty;
-      return this.#certain ? ratio(certainty ? certainMark(isHeld(mark), certainty) : 0) : mark;
-    });
-  }
-
-  /**
-   * @param {Element} screen
-   * @param {HTMLFormElement} form
-   * @param {Element} reason
-   */
-  #showAnswered(screen, form, reason) {
-    answered(form, reason, this.#given[this.#at]?.answer);
-    form.after(make("p", { class: "feedback" }, this.#told(this.#at)));
-    const last = this.#given.every(Boolean);
-    screen.append(this.#button(last ? say("See the result") : say("Go on"), () => this.#goOn()));
-  }
-
-  /** @param {number} index */
-  #told(index) {
-    const mark = this.#mark(index);
-    const certainty = this.#given[index]?.certainty;
-    const verdict = isHeld(mark) ? "held" : "missed";
-    const words = verdict === "missed" && mark.n ? say("Part of that holds") : verdictWords(verdict);
-    if (!this.#certain || !certainty) return told(verdict, words);
-    return told(verdict, say("{verdict} (mark {mark})", { verdict: words, mark: signed(certainMark(isHeld(mark), certainty)) }));
-  }
-
-  #showResult() {
-    const outcomes = this.#asked.map(({ item }, index) => ({ objective: item.objective, held: isHeld(this.#mark(index)) }));
-    const rows = this.#asked.map((_, index) => this.#closed(index));
-    const { quiz, pass_mark: pass, objectives, record } = this.#quiz;
-    const draws = this.#seed > 0 && this.#quiz.more;
+  #result() {
+    const sitting = this.#sitting;
+    const { objectives, record } = this.#quiz;
+    const draws = sitting.seed > 0 && this.#quiz.more;
     const draw = (/** @type {number} */ seed) => this.#draw(seed, this.#button(say("Back"), () => this.#show(), "quiet"));
     const [chance] = crypto.getRandomValues(new Uint32Array(1));
-    const missed = this.#asked.filter((_, index) => !outcomes[index].held).map(({ item }) => item.id);
+    const { missed } = sitting;
     const onwards = make(
       "p",
       { class: "onwards" },
       draws ? this.#button(say("Draw new questions"), () => draw(2 + (chance % 9998))) : "",
       this.#button(say("Answer these again"), () => this.#again(), draws ? "quiet" : ""),
       missed.length ? make("a", { href: `?ask=${missed.map(encodeURIComponent)}` }, say("Answer the missed ones again")) : "",
-      ...(this.#seed ? [] : [make("a", { href: `${quiz}.html` }, say("Go to the quiz")), make("a", { href: record }, say("My record"))]),
+      ...(sitting.seed ? [] : [this.#toQuiz(), make("a", { href: record }, say("My record"))]),
     );
-    this.#screen.replaceChildren(result({
-      marks: this.#marks(), full: this.#full, pass, answered: outcomes, objectives, rows, onwards,
-      seed: this.#seed, draw: draws ? draw : null,
-    }));
-    return undefined;
-  }
-
-  /**
-   * A question behind the learner, closed to one row.
-   * @param {number} index
-   */
-  #closed(index) {
-    const { row } = this.#asked[index];
-    const inside = copy(row, `-${index + 1}`);
-    const form = inside.querySelector("form");
-    const reason = inside.querySelector("details.reason");
-    if (form && reason) answered(form, reason, this.#given[index]?.answer);
-    const stem = make("span", { class: "place" }, inside.querySelector(".stem")?.textContent?.trim() ?? "");
-    const asked = make("span", { class: "asked" }, inside.querySelector("h2")?.textContent ?? "");
-    return make("li", {}, make("details", {}, make("summary", {}, stem, asked, this.#told(index)), ...inside.childNodes));
+    const rows = this.#asked.map(({ row }, index) => closedRow(sitting, index, row));
+    return result(sitting, { objectives, rows, onwards, draw: draws ? draw : null });
   }
 
   /**
@@ -459,12 +327,7 @@ export class CaseQuiz extends HTMLElement {
    * @param {() => void} act
    * @param {string} [kind]
    */
-  #button(words, act, kind = "") {
-    const button = make("button", { type: "button", class: kind || false }, words);
-    button.addEventListener("click", act, { signal: this.#life.signal });
-    return button;
+  #button(words, act, kind) {
+    return button(words, act, { signal: this.#life.signal, kind });
   }
 }
-
-/** @param {number} mark */
-const signed = (mark) => (mark > 0 ? `+${mark}` : `${mark}`.replace("-", "\u2212"));

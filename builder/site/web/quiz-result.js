@@ -6,21 +6,17 @@ import { byObjective, markQuiz, percent, ratio, share } from "./marking.js";
 import { told } from "./signs.js";
 import { say } from "./words.js";
 
-/** @typedef {import("./marking.js").Ratio} Ratio */
-
 /**
- * @param {object} quiz
- * @param {Ratio[]} quiz.marks one a question
- * @param {number} quiz.full what one question is worth at most
- * @param {import("./marking.js").RatioData} quiz.pass
- * @param {{objective: string, held: boolean}[]} quiz.answered
- * @param {Record<string, string>} quiz.objectives
- * @param {Element[]} quiz.rows every question, closed
- * @param {number} quiz.seed the number of the draw; 0 for single questions
- * @param {((seed: number) => void) | null} quiz.draw null where every draw asks the same
- * @param {Element} quiz.onwards
+ * @param {import("./sitting.js").Sitting} sitting answered to its end
+ * @param {object} shown
+ * @param {Record<string, string>} shown.objectives name to label
+ * @param {Element[]} shown.rows every question, closed
+ * @param {((seed: number) => void) | null} shown.draw null where every draw asks the same
+ * @param {Element} shown.onwards
  */
-export function result({ marks, full, pass, answered, objectives, rows, seed, draw, onwards }) {
+export function result(sitting, { objectives, rows, draw, onwards }) {
+  const { marks, full, seed } = sitting;
+  const answered = sitting.items.map(({ objective }, index) => ({ objective, held: sitting.holds(index) }));
   const count = say("{held} of {of} questions held.", { held: answered.filter((one) => one.held).length, of: answered.length });
   return make(
     "section",
@@ -34,13 +30,13 @@ export function result({ marks, full, pass, answered, objectives, rows, seed, dr
   );
 
   function whole() {
-    const { mark, held } = markQuiz(marks, full, pass);
+    const { mark, held } = markQuiz(marks, full, sitting.rules.pass_mark);
     const sum = marks.reduce((all, one) => all + share(one), 0);
     const working = say("{sum} of {full} marks: {share}%. The pass mark is {pass}%.", {
       sum: `${Math.round(100 * sum) / 100}`.replace("-", "\u2212"),
       full: full * marks.length,
       share: percent(mark),
-      pass: percent(ratio(...pass)),
+      pass: percent(ratio(...sitting.rules.pass_mark)),
     });
     return [
       make("p", { class: "outcome" }, told(held ? "held" : "missed", held ? say("That reaches the pass mark") : say("That does not reach the pass mark yet"))),

@@ -1,26 +1,31 @@
 /** `<case-record>`: the learner's record of one course, filled into a page that holds every explanation already. */
 
 import { begunQuizzes, begunWalks } from "./begun.js";
-import { FORGOTTEN, recordOf, storeOf, tellWhenShut } from "./device.js";
+import { FORGOTTEN, recordOf, storeOf, tellWhenShut, unreadOf } from "./device.js";
 import { data, make } from "./dom.js";
-import { LARGEST, csv, read } from "./exchange.js";
+import { csv } from "./exchange.js";
+import { shown } from "./names.js";
 import { part } from "./parts.js";
-import { merge } from "./record.js";
-import { attemptsTable, byObjective, lookAgain, plan, quizzes, ready, underWay, walks, when } from "./record-views.js";
-import { fill } from "./words.js";
+import { plan, ready } from "./record-ahead.js";
+import { nameOf, save, take, unreadNote } from "./record-copy.js";
+import { when } from "./record-page.js";
+import { attemptsTable, byObjective, lookAgain, quizzes, underWay, walks } from "./record-views.js";
 
-/** @typedef {import("./record-views.js").RecordPage} RecordPage */
+/** @typedef {import("./record-page.js").RecordPage} RecordPage */
 
 export class CaseRecord extends HTMLElement {
   #life = new AbortController();
   /** @type {RecordPage} */
-  #page = { ...data(this), known: null, tell: (key, values = {}) => fill(this.#page.words[key], values) };
+  #page = { ...data(this), known: null };
+  #unread = make("div", { class: "no-print" });
+  #unreadTexts = "";
 
   connectedCallback() {
     this.#life = new AbortController();
     const { signal } = this.#life;
     const again = () => this.#show();
     document.querySelector(".unscripted")?.remove();
+    this.#slot(".notes").before(this.#unread);
     tellWhenShut(this.#store, this.#slot(".notes"));
     this.#store.set("probe", 0);
     this.#store.drop("probe");
@@ -54,16 +59,11 @@ export class CaseRecord extends HTMLElement {
     return /** @type {HTMLInputElement} */ (this.querySelector(`input[name=${name}]`));
   }
 
-  /** @param {string} name of a kept text */
-  #kept(name) {
-    const value = this.#store.get(name);
-    return typeof value === "string" ? value : "";
-  }
-
   #show() {
     const { attempts } = recordOf(this.#store, this.#page.course);
-    const day = this.#kept("day");
-    const learner = this.#kept("learner");
+    const kept = this.#store.get("day");
+    const day = typeof kept === "string" ? kept : "";
+    const learner = nameOf(this.#store);
     // A quiz is the sum of its questions, a step a part of its walk: each is counted once.
     const tries = attempts.filter(({ kind }) => kind === "question" || kind === "walk").length;
     if (this.#field("day") !== document.activeElement) this.#field("day").value = day;
@@ -83,6 +83,7 @@ export class CaseRecord extends HTMLElement {
       learner: [learner || "\u00a0"],
       dates: attempts.length ? [`${tries}: ${when(attempts[0].at)} \u2013 ${when(attempts[attempts.length - 1].at)}`] : [],
     };
+    this.#showUnread();
     for (const slot of /** @type {NodeListOf<HTMLElement>} */ (this.querySelectorAll("[data-fill]"))) {
       slot.replaceChildren(...(parts[slot.dataset.fill ?? ""] ?? []));
     }
@@ -92,6 +93,20 @@ export class CaseRecord extends HTMLElement {
       else if (name === "none") section.hidden = begun.length > 0 || attempts.length > 0;
       else section.hidden = !attempts.length || parts[name]?.length === 0;
     }
+  }
+
+  #showUnread() {
+    const { course } = this.#page;
+    const drop = (/** @type {string} */ key) => {
+      this.#store.drop(key);
+      this.#showUnread();
+    };
+    const unread = unreadOf(this.#store, course);
+    const texts = unread.map(({ text }) => text).join("\0");
+    // What was saved stays told as such for as long as nothing else is there to be told.
+    if (texts === this.#unreadTexts) return;
+    this.#unreadTexts = texts;
+    this.#unread.replaceChildren(...unread.map((one) => unreadNote(one, course, drop, this.#life.signal)));
   }
 
   /**
@@ -105,9 +120,7 @@ export class CaseRecord extends HTMLElement {
     ];
   }
 
-  /** What other parts of the page forgot in storage, this one also held in memory. */
   #forget() {
-    this.#store.forget();
     this.#slot(".taken").replaceChildren();
     this.#show();
   }
@@ -115,7 +128,7 @@ export class CaseRecord extends HTMLElement {
   /** @param {HTMLInputElement} field */
   async #changed(field) {
     if (field.name === "copy") return this.#take(field);
-    const value = field.value.trim();
+    const value = field.name === "learner" ? shown(field.value) : field.value;
     if (value) this.#store.set(field.name, value);
     else this.#store.drop(field.name);
     return this.#show();
@@ -134,41 +147,19 @@ export class CaseRecord extends HTMLElement {
   /** @param {string} kind */
   #save(kind) {
     const { course, version, build } = this.#page;
-    const record = recordOf(this.#store, course);
-    const { format, attempts } = record;
-    const text = kind === "csv" ? csv(attempts) : `${JSON.stringify({ format, course, version, build, learner: this.#kept("learner"), attempts }, null, 1)}\n`;
-    const url = URL.createObjectURL(new Blob([text], { type: kind === "csv" ? "text/csv" : "application/json" }));
-    make("a", { href: url, download: `record-${course}.${kind}` }).click();
-    setTimeout(() => URL.revokeObjectURL(url), 60_000);
+    const { format, attempts } = recordOf(this.#store, course);
+    const name = `record-${course}.${kind}`;
+    if (kind === "csv") save(name, "text/csv", csv(attempts));
+    else save(name, "application/json", `${JSON.stringify({ format, course, version, build, learner: nameOf(this.#store), attempts }, null, 1)}\n`);
   }
 
   /** @param {HTMLInputElement} field */
   async #take(field) {
     const [file] = field.files ?? [];
     if (!file) return;
-    const told = await this.#taken(file);
+    const told = await take(this.#store, this.#page.course, file);
     field.value = "";
     this.#slot(".taken").replaceChildren(make("p", { class: told.refused ? "shut" : false }, told.words));
-  }
-
-  /**
-   * @param {File} file
-   * @returns {Promise<{refused?: boolean, words: string}>}
-   */
-  async #taken(file) {
-    const { course, tell } = this.#page;
-    const found = file.size > LARGEST ? { refused: /** @type {const} */ ("size") } : read(await file.text(), course);
-    if ("refused" in found) return { refused: true, words: tell(`no_${found.refused}`, { value: found.value ?? "" }) };
-    const name = found.file.learner?.trim() ?? "";
-    const own = this.#kept("learner");
-    if (name && own && name.toLowerCase() !== own.toLowerCase()) return { refused: true, words: tell("no_learner", { value: name }) };
-    const before = recordOf(this.#store, course);
-    if (name && !own && before.attempts.length) return { refused: true, words: tell("no_name", { value: name }) };
-    const after = merge(before, { format: 1, course, attempts: found.file.attempts });
-    this.#store.set("record", after);
-    if (name && !own) this.#store.set("learner", name);
     this.#show();
-    const fresh = after.attempts.length - before.attempts.length;
-    return { words: tell("taken", { fresh, known: found.file.attempts.length - fresh }) };
   }
 }

@@ -53,34 +53,6 @@ export function merge(one, other) {
   return { ...one, attempts: ordered([...one.attempts, ...other.attempts]) };
 }
 
-/**
- * @param {unknown} value as parsed from JSON
- * @param {string} course
- * @returns {LearnerRecord | null} null for anything that is no record of this course
- */
-export function parse(value, course) {
-  const record = /** @type {LearnerRecord | null} */ (value);
-  if (record?.format !== 1 || record.course !== course || !Array.isArray(record.attempts)) return null;
-  return record.attempts.every(sound) ? { format: 1, course, attempts: ordered(record.attempts) } : null;
-}
-
-/**
- * @param {unknown} value
- * @returns {boolean}
- */
-function sound(value) {
-  const attempt = /** @type {Attempt | null} */ (value);
-  return (
-    !!attempt &&
-    ["question", "walk", "step", "quiz"].includes(attempt.kind) &&
-    [attempt.id, attempt.digest, attempt.at, attempt.objective].every((text) => typeof text === "string") &&
-    !Number.isNaN(Date.parse(attempt.at)) &&
-    typeof attempt.mark === "number" &&
-    attempt.mark >= 0 &&
-    attempt.mark <= 1
-  );
-}
-
 /** @param {Omit<Attempt, "first">} attempt */
 const thing = (attempt) => JSON.stringify([attempt.kind, attempt.id, attempt.digest]);
 

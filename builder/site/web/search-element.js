@@ -1,6 +1,6 @@
 /** `<case-search>`: a form and what it finds. The list to look through loads when it is first wanted. */
 
-import { make } from "./dom.js";
+import { here, make } from "./dom.js";
 import { part } from "./parts.js";
 import { searcher } from "./search.js";
 import { say } from "./words.js";
@@ -42,7 +42,7 @@ export class CaseSearch extends HTMLElement {
   async #search() {
     clearTimeout(this.#soon);
     const query = this.#field.value.trim();
-    history.replaceState(null, "", query ? `?${new URLSearchParams({ q: query })}` : location.pathname);
+    history.replaceState(null, "", query ? `?${new URLSearchParams({ q: query })}` : here());
     try {
       const find = await this.#load();
       if (query === this.#field.value.trim()) this.#show(query, find(query));

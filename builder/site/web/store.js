@@ -3,6 +3,8 @@
  * works on with what it holds in memory, and says so once.
  */
 
+const ASIDE = "aside:";
+
 export class Store {
   /** Keys written while storage was shut. @type {Map<string, string>} */
   #memory = new Map();
@@ -10,8 +12,12 @@ export class Store {
   /** @param {string} course its name; other folders opened from the same disk share one storage */
   constructor(course) {
     this.prefix = `casetrue:${course}:`;
+    /** Written for a moment when all is forgotten, so that other pages hear of it. */
+    this.mark = `${this.prefix}forgotten`;
     /** Told when a value could not be kept. @type {(() => void) | undefined} */
     this.onShut = undefined;
+    /** Told when something that could not be read was set aside. @type {(() => void) | undefined} */
+    this.onAside = undefined;
   }
 
   /**
@@ -19,9 +25,28 @@ export class Store {
    * @returns {unknown} the value kept, or null where there is none or it cannot be read
    */
   get(key) {
-    const name = this.prefix + key;
     try {
-      return JSON.parse(this.#memory.get(name) ?? localStorage.getItem(name) ?? "null");
+      return JSON.parse(this.text(key) ?? "null");
+    } catch {
+      return null;
+    }
+  }
+
+  /**
+   * @param {string} key
+   * @returns {string | null} what is kept, as it is written; null where there is none
+   */
+  text(key) {
+    return this.#memory.get(this.prefix + key) ?? this.onDisk(key);
+  }
+
+  /**
+   * @param {string} key
+   * @returns {string | null} what the storage itself holds, whatever is in memory
+   */
+  onDisk(key) {
+    try {
+      return localStorage.getItem(this.prefix + key);
     } catch {
       return null;
     }
@@ -32,14 +57,51 @@ export class Store {
    * @param {unknown} value
    */
   set(key, value) {
-    const name = this.prefix + key;
     const text = JSON.stringify(value);
+    if (!this.#write(key, text)) this.hold(key, text);
+  }
+
+  /**
+   * Keeps a text in memory alone.
+   * @param {string} key
+   * @param {string} text
+   */
+  hold(key, text) {
+    this.#memory.set(this.prefix + key, text);
+    this.onShut?.();
+  }
+
+  /**
+   * Keeps a text that cannot be read beside what is read, the same one only once.
+   * @param {string} text
+   * @returns {boolean} whether it is kept on this device
+   */
+  setAside(text) {
+    const aside = this.asides;
+    if ([...aside.values()].includes(text)) return true;
+    let number = 1;
+    while (aside.has(`${ASIDE}${number}`)) number += 1;
+    const kept = this.#write(`${ASIDE}${number}`, text);
+    if (kept) this.onAside?.();
+    return kept;
+  }
+
+  /** What was set aside: key to text. */
+  get asides() {
+    return new Map(this.keys(ASIDE).sort().map((key) => [key, this.text(key) ?? ""]));
+  }
+
+  /**
+   * @param {string} key
+   * @param {string} text
+   */
+  #write(key, text) {
     try {
-      localStorage.setItem(name, text);
-      this.#memory.delete(name);
+      localStorage.setItem(this.prefix + key, text);
+      this.#memory.delete(this.prefix + key);
+      return true;
     } catch {
-      this.#memory.set(name, text);
-      this.onShut?.();
+      return false;
     }
   }
 
@@ -71,5 +133,22 @@ export class Store {
   forget() {
     this.#memory.clear();
     for (const key of this.keys("")) this.drop(key);
+    try {
+      localStorage.setItem(this.mark, "");
+      localStorage.removeItem(this.mark);
+    } catch {
+      // Nothing is kept here, so no other page has anything to forget.
+    }
+  }
+
+  /**
+   * What another page did to the storage: forgets here too where it forgot everything.
+   * @param {StorageEvent} event
+   * @returns {boolean} whether it did
+   */
+  heard({ key, newValue }) {
+    const all = key === null || (key === this.mark && newValue !== null);
+    if (all) this.#memory.clear();
+    return all;
   }
 }

@@ -88,5 +88,15 @@ export function wholes(attempts, kind) {
   return found;
 }
 
-/** @param {Attempt[]} attempts at least one */
-export const bestOf = (attempts) => attempts.reduce((best, one) => (one.mark > best.mark ? one : best));
+/**
+ * The one with the highest mark. Of equal marks one that held is the better, since pass marks change; else the
+ * earliest counts.
+ * @param {Attempt[]} attempts at least one, by time
+ */
+export const bestOf = (attempts) => attempts.reduce((best, one) => (isBetter(one, best) ? one : best));
+
+/**
+ * @param {Attempt} one
+ * @param {Attempt} other
+ */
+const isBetter = (one, other) => one.mark > other.mark || (one.mark === other.mark && heldIn(one) && !heldIn(other));

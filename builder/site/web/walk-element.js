@@ -6,45 +6,47 @@
  * the one at hand. All that it remembers is the list of answers; everything shown follows from that.
  */
 
-import { FORGOTTEN, remember, storeOf, tellWhenShut } from "./device.js";
-import { copy, data, goTo, make } from "./dom.js";
-import { percent, ratio, share } from "./marking.js";
-import { answerOf, lock, restore, stillOpen } from "./question.js";
-import { hangLine, told } from "./signs.js";
+import { FORGOTTEN, remember, storeOf, tellWhenAside, tellWhenShut } from "./device.js";
+import { button, copy, data, goTo, make } from "./dom.js";
+import { share } from "./marking.js";
+import { hangLine } from "./signs.js";
 import { follow } from "./tree.js";
+import { readAgain, worth } from "./walk-end.js";
+import { WalkSteps } from "./walk-steps.js";
 import { say } from "./words.js";
 
-/** @typedef {import("./plumb.js").Verdict} Verdict */
 /** @typedef {import("./tree.js").WalkData & {course: string, digest: string}} Walk */
 /** @typedef {{digest: string, picks: string[], open: boolean, begun: boolean}} Kept `open`: the last answer's reason is still read; `begun`: see `narrow.js` */
 
 export class CaseWalk extends HTMLElement {
   /** @type {AbortController} */
   #life = new AbortController();
-  /** @type {Map<string, HTMLElement>} */
-  #patterns = new Map();
   /** @type {Element | null} */
   #another = null;
   /** @type {HTMLElement | null} what the client's re-test shows */
   #later = null;
   /** @type {Walk} */
   #walk = data(this);
+  #steps = new WalkSteps(this.#walk, []);
   /** @type {string[]} */
   #picks = [];
   #open = false;
   #soFar = make("ol", { class: "so-far" });
   #best = make("section", { class: "best-way", hidden: true });
   #notes = make("div", { class: "notes" });
-  #shut = make("div");
+  #told = make("div");
 
   connectedCallback() {
     this.#life = new AbortController();
-    if (!this.#patterns.size) this.#takePatterns();
+    if (!this.contains(this.#soFar)) this.#takeSteps();
     const store = storeOf(this.#walk.course);
-    tellWhenShut(store, this.#shut);
-    document.addEventListener(FORGOTTEN, () => this.#startAgain(), { signal: this.#life.signal });
-    this.#pickUp(store.get(this.#key));
-    this.#show();
+    const { signal } = this.#life;
+    tellWhenShut(store, this.#told);
+    tellWhenAside(store, this.#told);
+    document.addEventListener(FORGOTTEN, () => this.#startAgain(), { signal });
+    // A page that comes back as it was left may know what was gone on with, or forgotten, since.
+    addEventListener("pageshow", ({ persisted }) => persisted && this.#pickUp(), { signal });
+    this.#pickUp();
     this.#leadBack(store.get("clients"));
   }
 
@@ -56,10 +58,9 @@ export class CaseWalk extends HTMLElement {
     return `walk:${this.dataset.key}`;
   }
 
-  #takePatterns() {
-    for (const step of this.querySelectorAll("[data-step]")) {
-      this.#patterns.set(/** @type {HTMLElement} */ (step).dataset.step ?? "", /** @type {HTMLElement} */ (step));
-    }
+  /** What stands on the page becomes the patterns. */
+  #takeSteps() {
+    this.#steps = new WalkSteps(this.#walk, this.querySelectorAll(/** @type {"li"} */ ("[data-step]")));
     this.#another = this.querySelector(".another");
     this.#another?.remove();
     this.#later = this.querySelector(".later");
@@ -67,11 +68,13 @@ export class CaseWalk extends HTMLElement {
     this.append(this.#notes, make("div", { class: "both-ways" }, this.#soFar, this.#best), this.#later ?? "");
   }
 
-  /** @param {unknown} value what the store kept */
-  #pickUp(value) {
-    const kept = /** @type {Kept | null} */ (value);
+  /** Takes up what the store kept. */
+  #pickUp() {
+    const store = storeOf(this.#walk.course);
+    const kept = /** @type {Kept | null} */ (store.get(this.#key));
     this.#picks = [];
     this.#open = false;
+    this.#endResumed();
     try {
       if (kept?.digest !== this.#walk.digest) throw new RangeError("another walk");
       follow(this.#walk, kept.picks);
@@ -80,8 +83,9 @@ export class CaseWalk extends HTMLElement {
       if (this.#begun) this.#sayResumed();
     } catch {
       // The answers kept, if any, belong to no way through this walk: it starts afresh.
-      storeOf(this.#walk.course).drop(this.#key);
+      store.drop(this.#key);
     }
+    this.#show();
   }
 
   /** Whether the walk is under way: something answered, the end not seen. */
@@ -135,48 +139,22 @@ export class CaseWalk extends HTMLElement {
     const { path, done } = follow(this.#walk, this.#picks);
     const finished = done && !this.#open;
     const behind = this.#open ? this.#picks.length - 1 : this.#picks.length;
-    const rows = this.#picks.slice(0, behind).map((pick, index) => this.#past(path[index], pick, index, finished));
-    const verdicts = this.#picks.slice(0, behind).map((pick, index) => this.#verdict(path[index], pick));
+    const past = this.#picks.slice(0, behind);
+    const rows = past.map((pick, index) => this.#steps.past(path[index], index, pick, finished));
     rows.push(finished ? this.#end(path[behind]) : this.#now(path[behind], behind));
     this.#soFar.replaceChildren(...rows);
-    hangLine(rows, verdicts);
+    hangLine(rows, past.map((pick, index) => this.#steps.verdict(path[index], pick)));
     this.#showBest(finished);
     if (this.#later) this.#later.hidden = !finished;
-    this.#placeShut();
+    this.#placeTold();
   }
 
-  /** That nothing can be kept is told where the learner is when it first happens, from then on above the steps. */
-  #placeShut() {
-    if (!this.#shut.firstChild) return;
-    const here = !this.#shut.parentNode && this.#soFar.querySelector(".feedback, .working");
-    if (here) here.after(this.#shut);
-    else this.#notes.append(this.#shut);
-  }
-
-  /**
-   * @param {string} step
-   * @param {string} pick
-   * @returns {Verdict}
-   */
-  #verdict(step, pick) {
-    const option = this.#walk.steps[step].options.find(({ id }) => id === pick);
-    if (option?.best) return "held";
-    return option?.harm === "serious" || option?.harm === "minor" ? option.harm : "missed";
-  }
-
-  /**
-   * A fresh copy of a step as the builder wrote it.
-   * @param {string} step
-   * @param {number} place
-   */
-  #copyOf(step, place) {
-    const pattern = this.#patterns.get(step);
-    if (!pattern) throw new Error(`no step ${step}`);
-    const row = copy(pattern, `-${place + 1}`);
-    const title = row.querySelector("h3");
-    row.querySelector(".place")?.remove();
-    if (!row.querySelector(".end")) title?.prepend(make("span", { class: "place" }, say("Step {number}", { number: place + 1 })), " ");
-    return row;
+  /** What this device cannot do is told where the learner is when it first happens, from then on above the steps. */
+  #placeTold() {
+    if (!this.#told.firstChild) return;
+    const here = !this.#told.parentNode && this.#soFar.querySelector(".feedback, .working");
+    if (here) here.after(this.#told);
+    else this.#notes.append(this.#told);
   }
 
   /**
@@ -185,102 +163,8 @@ export class CaseWalk extends HTMLElement {
    * @param {number} place
    */
   #now(step, place) {
-    const row = this.#copyOf(step, place);
-    row.classList.add("now");
-    const form = row.querySelector("form");
-    const reason = row.querySelector("details.reason");
-    if (!form || !reason) return row;
-    if (this.#open) {
-      this.#answered(row, form, reason, step, this.#picks[place]);
-      const title = make("p", { class: "feedback" }, told(this.#verdict(step, this.#picks[place])));
-      form.after(title);
-      row.append(this.#button(say("Go on"), () => this.#goOn()));
-      return row;
-    }
-    reason.remove();
-    const open = make("p", { class: "open", role: "status" });
-    this.#offerReadings(row, place);
-    form.append(open, make("button", {}, say("Answer")));
-    form.addEventListener("submit", (event) => {
-      event.preventDefault();
-      const answer = answerOf(form);
-      if (typeof answer === "string") this.#answer(answer);
-      else open.textContent = stillOpen(form);
-    }, { signal: this.#life.signal });
-    return row;
-  }
-
-  /**
-   * Puts an answer into a copied step and opens its reason.
-   * @param {HTMLElement} row
-   * @param {HTMLFormElement} form
-   * @param {Element} reason
-   * @param {string} step
-   * @param {string} pick
-   * @param {boolean} [everything] shows the replies to answers not given too
-   */
-  #answered(row, form, reason, step, pick, everything = false) {
-    restore(form, pick);
-    lock(form);
-    const { kind, options } = this.#walk.steps[step];
-    const chosen = options.find(({ id }) => id === pick);
-    const answer = reason.querySelector(".answer");
-    if (!answer) return;
-    for (const reply of answer.querySelectorAll("[data-option]")) {
-      const own = /** @type {HTMLElement} */ (reply).dataset.option === pick;
-      reply.classList.toggle("own", own);
-      if (!own && !everything && !chosen?.best) reply.remove();
-    }
-    for (const caution of answer.querySelectorAll("[data-opened-by]")) {
-      const opens = /** @type {HTMLElement} */ (caution).dataset.openedBy?.split(" ").includes(pick);
-      if (!opens && !everything && !chosen?.best) caution.remove();
-    }
-    if (kind === "decide" && !chosen?.best) {
-      answer.append(make("p", { class: "follows" }, say("The walk goes on with what holds.")));
-    }
-    reason.replaceWith(answer);
-    row.classList.add("answered");
-  }
-
-  /**
-   * The client's readings stay one tap away: after the question, which has the focus, and before its answers.
-   * @param {HTMLElement} row
-   * @param {number} place
-   */
-  #offerReadings(row, place) {
-    const readings = document.querySelector("[data-readings]");
-    if (!readings) return;
-    const shown = copy(readings, `-again-${place + 1}`);
-    shown.removeAttribute("data-readings");
-    row.querySelector("legend")?.after(make("details", { class: "readings" }, make("summary", {}, say("Look at the readings")), shown));
-  }
-
-  /**
-   * A step behind the learner, closed to one row.
-   * @param {string} step
-   * @param {string} pick
-   * @param {number} place
-   * @param {boolean} finished
-   */
-  #past(step, pick, place, finished) {
-    const row = this.#copyOf(step, place);
-    const form = row.querySelector("form");
-    const reason = row.querySelector("details.reason");
-    if (form && reason) this.#answered(row, form, reason, step, pick, finished);
-    const asked = row.querySelector("h3");
-    const said = row.querySelector(".chosen > span:not(.yours)")?.textContent ?? "";
-    const verdict = this.#verdict(step, pick);
-    const summary = make(
-      "summary",
-      {},
-      make("span", { class: "asked" }, asked?.textContent ?? ""),
-      make("span", { class: "said" }, say("You: {answer}", { answer: said })),
-      told(verdict),
-    );
-    const inside = make("details", {}, summary, ...row.childNodes);
-    row.replaceChildren(inside);
-    row.classList.add("past", verdict);
-    return row;
+    if (!this.#open) return this.#steps.waiting(step, place, (pick) => this.#answer(pick), this.#life.signal);
+    return this.#steps.answered(step, place, this.#picks[place], this.#button(say("Go on"), () => this.#goOn()));
   }
 
   /**
@@ -288,18 +172,17 @@ export class CaseWalk extends HTMLElement {
    * @param {string} step
    */
   #end(step) {
-    const row = this.#copyOf(step, this.#picks.length);
+    const row = this.#steps.row(step, this.#picks.length);
     const result = follow(this.#walk, this.#picks);
-    const missed = result.steps.filter(({ held }) => !held).map(({ step }) => step);
-    const again = missed.flatMap((name) => [...(this.#patterns.get(name)?.querySelectorAll(".again a") ?? [])]);
     const onwards = make("p", { class: "onwards" });
     if (this.#picks.length) onwards.append(this.#button(say("Walk it again"), () => this.#startAgain(true)), " ");
     const other = this.#another?.querySelector("a");
     if (other) onwards.append(copy(other, ""));
     row.classList.add("now", "ended");
     if (this.#picks.length) {
-      row.querySelector("h3")?.after(...worth(this.#walk, result));
-      row.append(...readAgain(again));
+      const missed = result.steps.filter(({ held }) => !held).map(({ step }) => step);
+      row.querySelector("h3")?.after(...worth(result, this.#walk.pass_mark));
+      row.append(...readAgain(this.#steps.links(missed)));
     }
     if (onwards.childNodes.length) row.append(onwards);
     return row;
@@ -309,18 +192,7 @@ export class CaseWalk extends HTMLElement {
   #showBest(finished) {
     this.#best.hidden = !finished || !this.#picks.length || !this.#walk.best_path.length;
     if (this.#best.hidden) return this.#best.replaceChildren();
-    const rows = this.#walk.best_path.map((name) => {
-      const { options } = this.#walk.steps[name];
-      const pattern = this.#patterns.get(name);
-      const best = new Set(options.filter((option) => option.best).map(({ id }) => id));
-      const answers = [...(pattern?.querySelectorAll("label") ?? [])].filter((label) => best.has(label.querySelector("input")?.value ?? ""));
-      return make(
-        "li",
-        {},
-        make("span", { class: "asked" }, textOf(pattern?.querySelector("h3"))),
-        ...answers.map((answer) => make("span", { class: "said" }, textOf(answer))),
-      );
-    });
+    const rows = this.#steps.best();
     hangLine(rows, rows.slice(1).map(() => "held"));
     this.#best.replaceChildren(make("h3", {}, say("The best way")), make("ol", { class: "so-far" }, ...rows));
     return undefined;
@@ -365,45 +237,7 @@ export class CaseWalk extends HTMLElement {
    * @param {() => void} act
    * @param {string} [kind]
    */
-  #button(words, act, kind = "") {
-    const button = make("button", { type: "button", class: kind || false }, words);
-    button.addEventListener("click", act, { signal: this.#life.signal });
-    return button;
+  #button(words, act, kind) {
+    return button(words, act, { signal: this.#life.signal, kind });
   }
-}
-
-/** @param {Element | null | undefined} element */
-const textOf = (element) => {
-  const twin = /** @type {Element | undefined} */ (element?.cloneNode(true));
-  twin?.querySelector(".place")?.remove();
-  return twin?.textContent?.trim() ?? "";
-};
-
-/**
- * What a walk is worth, with its working.
- * @param {Walk} walk
- * @param {import("./tree.js").WalkMark} result
- */
-function worth(walk, result) {
-    const parts = [
-    make("p", { class: "outcome" }, told(result.held ? "held" : result.serious ? "serious" : "missed", result.held ? say("This walk holds") : say("This walk does not hold yet"))),
-    make("p", { class: "working" }, say("{held} of {of} steps held at the first answer: {share}%. The pass mark is {pass}%.", {
-      held: result.heldSteps,
-      of: result.of,
-      share: percent(result.mark),
-      pass: percent(ratio(...walk.pass_mark)),
-    })),
-  ];
-  if (result.serious) {
-    parts.push(make("p", { class: "harm" }, say("One answer could have done serious harm. That is why the walk does not hold, whatever its mark.")));
-  }
-  return parts;
-}
-
-/** @param {Element[]} links */
-function readAgain(links) {
-  const seen = new Map(links.map((link) => [link.getAttribute("href"), link]));
-  if (!seen.size) return [];
-  const items = [...seen.values()].map((link) => make("li", {}, copy(link, "")));
-  return [make("h4", {}, say("Read again")), make("ul", { class: "read-again" }, ...items)];
 }

@@ -1,4 +1,4 @@
-/** One question on the page: reading its controls, putting an answer back, showing what held. */
+/** The controls of a question: reading them, putting an answer back, locking them. `card.js` lays them out. */
 
 import { make } from "./dom.js";
 import { readNumber } from "./marking.js";
@@ -129,22 +129,6 @@ function move(row, by, tell, button) {
   }
   const place = [...list.children].indexOf(row) + 1;
   tell(say("{what}: now in place {place} of {of}", { what: row.querySelector(".what")?.textContent ?? "", place, of: rows.length }));
-}
-
-/**
- * Puts the answer given into a question, locks it and opens the reasons.
- * @param {HTMLFormElement} form
- * @param {Element} reason
- * @param {Answer} [answer]
- */
-export function answered(form, reason, answer) {
-  if (!answer) return;
-  restore(form, answer);
-  lock(form);
-  for (const option of reason.querySelectorAll("[data-option]")) {
-    option.classList.toggle("own", [answer].flat().includes(/** @type {HTMLElement} */ (option).dataset.option ?? ""));
-  }
-  reason.replaceWith(...reason.querySelectorAll(".answer"));
 }
 
 /**

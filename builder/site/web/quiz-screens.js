@@ -1,0 +1,73 @@
+/** What a quiz shows with its questions: how far it has come, the ways through it, a verdict, a question behind the learner. */
+
+import { closed, showAnswered } from "./card.js";
+import { copy, make } from "./dom.js";
+import { single } from "./quiz-result.js";
+import { told, verdictWords } from "./signs.js";
+import { say } from "./words.js";
+
+/** @typedef {import("./sitting.js").Sitting} Sitting */
+
+/**
+ * @param {Sitting} sitting
+ * @param {number} at the question on the screen
+ */
+export function progress(sitting, at) {
+  const ticks = sitting.given.map((given, index) => {
+    const state = given ? (sitting.holds(index) ? "held" : "missed") : "open";
+    return make("span", { class: `tick ${state}${index === at ? " here" : ""}` });
+  });
+  const words = say("Question {number} of {of}", { number: at + 1, of: ticks.length });
+  return make(
+    "div",
+    { class: "progress" },
+    make("p", {}, words, " ", make("span", { class: "soft" }, say("{answered} answered", { answered: sitting.answered }))),
+    sitting.seed ? "" : make("p", { class: "soft" }, single()),
+    make("div", { class: "ticks", "aria-hidden": "true" }, ...ticks),
+  );
+}
+
+/**
+ * @param {Sitting} sitting
+ * @param {number} at
+ * @param {(words: string, to: number) => Element} way a button that leads to a question, or past the last to the result
+ */
+export function moves(sitting, at, way) {
+  const of = sitting.items.length;
+  return make(
+    "nav",
+    { class: "moves", "aria-label": say("Questions") },
+    at > 0 ? way(say("Back"), at - 1) : "",
+    at < of - 1 ? way(say("Forward"), at + 1) : "",
+    sitting.isDone ? way(say("Your result"), of) : "",
+  );
+}
+
+/**
+ * @param {Sitting} sitting
+ * @param {number} index
+ */
+export function verdictOf(sitting, index) {
+  const verdict = sitting.holds(index) ? "held" : "missed";
+  const words = verdict === "missed" && sitting.mark(index).n ? say("Part of that holds") : verdictWords(verdict);
+  const mark = sitting.certainMark(index);
+  return told(verdict, mark === null ? words : say("{verdict} (mark {mark})", { verdict: words, mark: signed(mark) }));
+}
+
+/**
+ * A question behind the learner, closed to one row.
+ * @param {Sitting} sitting
+ * @param {number} index
+ * @param {HTMLElement} row as the builder wrote it
+ */
+export function closedRow(sitting, index, row) {
+  const card = copy(row, `-${index + 1}`);
+  const answer = sitting.given[index]?.answer;
+  if (answer) showAnswered(card, answer);
+  const stem = make("span", { class: "place" }, card.querySelector(".stem")?.textContent?.trim() ?? "");
+  const asked = make("span", { class: "asked" }, card.querySelector("h2")?.textContent ?? "");
+  return make("li", {}, closed(card, stem, asked, verdictOf(sitting, index)));
+}
+
+/** @param {number} mark */
+const signed = (mark) => (mark > 0 ? `+${mark}` : `${mark}`.replace("-", "\u2212"));

@@ -1,0 +1,33 @@
+/** The end of a walk: what it is worth, with its working, and what to read again. */
+
+import { copy, make } from "./dom.js";
+import { percent, ratio } from "./marking.js";
+import { told } from "./signs.js";
+import { say } from "./words.js";
+
+/**
+ * @param {import("./tree.js").WalkMark} result
+ * @param {import("./marking.js").RatioData} passMark
+ */
+export function worth(result, passMark) {
+  const parts = [
+    make("p", { class: "outcome" }, told(result.held ? "held" : result.serious ? "serious" : "missed", result.held ? say("This walk holds") : say("This walk does not hold yet"))),
+    make("p", { class: "working" }, say("{held} of {of} steps held at the first answer: {share}%. The pass mark is {pass}%.", {
+      held: result.heldSteps,
+      of: result.of,
+      share: percent(result.mark),
+      pass: percent(ratio(...passMark)),
+    })),
+  ];
+  if (result.serious) {
+    parts.push(make("p", { class: "harm" }, say("One answer could have done serious harm. That is why the walk does not hold, whatever its mark.")));
+  }
+  return parts;
+}
+
+/** @param {Element[]} links */
+export function readAgain(links) {
+  if (!links.length) return [];
+  const items = links.map((link) => make("li", {}, copy(link, "")));
+  return [make("h4", {}, say("Read again")), make("ul", { class: "read-again" }, ...items)];
+}

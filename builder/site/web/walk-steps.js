@@ -1,0 +1,172 @@
+/** The steps of a walk as rows, each a copy of the pattern that the builder wrote. */
+
+import { ask, closed, showAnswered, showVerdict } from "./card.js";
+import { copy, make } from "./dom.js";
+import { told } from "./signs.js";
+import { say } from "./words.js";
+
+/** @typedef {import("./plumb.js").Verdict} Verdict */
+/** @typedef {import("./tree.js").WalkData} WalkData */
+
+export class WalkSteps {
+  /** @type {WalkData} */
+  #walk;
+  /** Step to how the builder wrote it. @type {Map<string, HTMLElement>} */
+  #patterns;
+
+  /**
+   * @param {WalkData} walk
+   * @param {Iterable<HTMLElement>} patterns
+   */
+  constructor(walk, patterns) {
+    this.#walk = walk;
+    this.#patterns = new Map([...patterns].map((pattern) => [pattern.dataset.step ?? "", pattern]));
+  }
+
+  /**
+   * @param {string} step
+   * @param {string} pick
+   * @returns {Verdict}
+   */
+  verdict(step, pick) {
+    const option = this.#option(step, pick);
+    if (option?.best) return "held";
+    return option?.harm === "serious" || option?.harm === "minor" ? option.harm : "missed";
+  }
+
+  /**
+   * A step that waits for an answer. The client's readings stay one tap away: after the question, which has the focus,
+   * and before its answers.
+   * @param {string} step
+   * @param {number} place
+   * @param {(pick: string) => void} answer
+   * @param {AbortSignal} signal
+   */
+  waiting(step, place, answer, signal) {
+    const row = this.row(step, place);
+    row.classList.add("now");
+    const readings = document.querySelector("[data-readings]");
+    if (readings) {
+      const shown = copy(readings, `-again-${place + 1}`);
+      shown.removeAttribute("data-readings");
+      row.querySelector("legend")?.after(make("details", { class: "readings" }, make("summary", {}, say("Look at the readings")), shown));
+    }
+    ask(row, (given) => answer(`${given.answer}`), { signal });
+    return row;
+  }
+
+  /**
+   * The last step answered, its reason to be read.
+   * @param {string} step
+   * @param {number} place
+   * @param {string} pick
+   * @param {Element} onwards
+   */
+  answered(step, place, pick, onwards) {
+    const row = this.row(step, place);
+    row.classList.add("now");
+    this.#answer(row, step, pick);
+    showVerdict(row, told(this.verdict(step, pick)));
+    row.append(onwards);
+    return row;
+  }
+
+  /**
+   * A step behind the learner, closed to one row.
+   * @param {string} step
+   * @param {number} place
+   * @param {string} pick
+   * @param {boolean} finished
+   */
+  past(step, place, pick, finished) {
+    const row = this.row(step, place);
+    this.#answer(row, step, pick, finished);
+    const verdict = this.verdict(step, pick);
+    const said = row.querySelector(".chosen > span:not(.yours)")?.textContent ?? "";
+    row.replaceChildren(closed(
+      row,
+      make("span", { class: "asked" }, row.querySelector("h3")?.textContent ?? ""),
+      make("span", { class: "said" }, say("You: {answer}", { answer: said })),
+      told(verdict),
+    ));
+    row.classList.add("past", verdict);
+    return row;
+  }
+
+  /**
+   * A fresh copy of a step as the builder wrote it.
+   * @param {string} step
+   * @param {number} place
+   */
+  row(step, place) {
+    const pattern = this.#patterns.get(step);
+    if (!pattern) throw new Error(`no step ${step}`);
+    const row = copy(pattern, `-${place + 1}`);
+    const title = row.querySelector("h3");
+    row.querySelector(".place")?.remove();
+    if (!row.querySelector(".end")) title?.prepend(make("span", { class: "place" }, say("Step {number}", { number: place + 1 })), " ");
+    return row;
+  }
+
+  /** The rows of the best way: what is asked, and what holds. */
+  best() {
+    return this.#walk.best_path.map((step) => {
+      const pattern = this.#patterns.get(step);
+      const best = new Set(this.#walk.steps[step].options.filter((option) => option.best).map(({ id }) => id));
+      const answers = [...(pattern?.querySelectorAll("label") ?? [])].filter((label) => best.has(label.querySelector("input")?.value ?? ""));
+      return make(
+        "li",
+        {},
+        make("span", { class: "asked" }, textOf(pattern?.querySelector("h3"))),
+        ...answers.map((answer) => make("span", { class: "said" }, textOf(answer))),
+      );
+    });
+  }
+
+  /**
+   * The links to what some steps rest on, each once.
+   * @param {string[]} steps
+   */
+  links(steps) {
+    const links = steps.flatMap((step) => [...(this.#patterns.get(step)?.querySelectorAll(".again a") ?? [])]);
+    return [...new Map(links.map((link) => [link.getAttribute("href"), link])).values()];
+  }
+
+  /**
+   * @param {string} step
+   * @param {string} pick
+   */
+  #option(step, pick) {
+    return this.#walk.steps[step].options.find(({ id }) => id === pick);
+  }
+
+  /**
+   * Puts an answer into a copied step and opens its reason.
+   * @param {HTMLElement} row
+   * @param {string} step
+   * @param {string} pick
+   * @param {boolean} [everything] shows the replies to answers not given too
+   */
+  #answer(row, step, pick, everything = false) {
+    const reasons = showAnswered(row, pick);
+    if (!reasons) return;
+    const best = this.#option(step, pick)?.best;
+    if (!everything && !best) {
+      for (const reply of reasons.querySelectorAll("[data-option]:not(.own)")) reply.remove();
+      for (const caution of reasons.querySelectorAll("[data-opened-by]")) {
+        if (!/** @type {HTMLElement} */ (caution).dataset.openedBy?.split(" ").includes(pick)) caution.remove();
+      }
+    }
+    if (this.#walk.steps[step].kind === "decide" && !best) {
+      reasons.append(make("p", { class: "follows" }, say("The walk goes on with what holds.")));
+    }
+    row.classList.add("answered");
+  }
+}
+
+/** @param {Element | null | undefined} element */
+const textOf = (element) => {
+  const twin = /** @type {Element | undefined} */ (element?.cloneNode(true));
+  twin?.querySelector(".place")?.remove();
+  return twin?.textContent?.trim() ?? "";
+};
