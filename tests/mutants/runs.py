@@ -1,0 +1,219 @@
+"""Tries mutants on the tests of a room, in memory: no file is written anew.
+
+pytest collects the tests once. Then each mutant has a process of its own, forked from there: it puts the
+changed statement in place of the old one and runs the tests, the quickest first, until one fails. What was
+computed while modules loaded stays as it was, and programs that a test starts see the text as it stands;
+either can only let a mutant survive.
+"""
+
+from __future__ import annotations
+
+import ast
+import functools
+import json
+import os
+import signal
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
+from types import FunctionType, ModuleType
+from typing import Any
+
+import pytest
+from hypothesis import Phase, settings
+
+from .changes import Mutant
+
+ROOT = Path(__file__).parents[2]
+LONG = 3600
+"""Seconds for a run of the tests as they stand."""
+FACTOR, LEAST = 4, 10
+"""A mutant may take so many times as long as the tests take without it, and so many seconds at least."""
+PLAIN = ("-q", "-x", "-s", "-p", "no:cacheprovider", "-p", "no:xdist", "--no-header")
+
+settings.register_profile(
+    "mutants",
+    deadline=None,
+    derandomize=True,
+    database=None,
+    report_multiple_bugs=False,
+    phases=(Phase.explicit, Phase.generate),
+)
+
+Tell = Callable[[str], None]
+
+
+class DoNotHold(Exception):
+    """The tests of a room fail as they stand."""
+
+
+def outcomes(
+    folders: Sequence[str], mutants: Sequence[Mutant], longest: float, tell: Tell
+) -> list[tuple[Mutant, str]]:
+    """Each mutant with `killed`, `timed out` or `survived`. Tests that take more than `longest` seconds are
+    left out. Raises DoNotHold."""
+    with tempfile.TemporaryDirectory(prefix="casetrue-mutants-") as folder:
+        trial = _Trial(mutants, longest, tell, Path(folder))
+        early = "-Wignore::pytest.PytestAssertRewriteWarning"
+        options = ("--hypothesis-profile=mutants", f"--basetemp={folder}/tests", early)
+        with _silence(Path(folder, "output")):
+            pytest.main([*PLAIN, *options, *folders], plugins=[trial])
+        if trial.fault:
+            raise DoNotHold(f"{trial.fault}\n{Path(folder, 'output').read_text('utf-8', 'replace')[-2000:]}")
+    return trial.found
+
+
+class _Trial:
+    """A plugin of pytest that takes the place of running the tests once."""
+
+    def __init__(self, mutants: Sequence[Mutant], longest: float, tell: Tell, folder: Path) -> None:
+        self.found: list[tuple[Mutant, str]] = []
+        self.fault = "The tests could not be collected."
+        self._mutants = mutants
+        self._longest = longest
+        self._tell = tell
+        self._report = folder / "seconds.json"
+        self._seconds: dict[str, float] = {}
+        self._is_child = False
+
+    @pytest.hookimpl(tryfirst=True)
+    def pytest_runtestloop(self, session: pytest.Session) -> bool | None:
+        if session.testsfailed:
+            return True
+        self.fault = "The tests do not hold as they stand."
+        if self._held(LONG, lambda: None) is None:
+            return None
+        if not self._report.exists():
+            return True
+        self._seconds = json.loads(self._report.read_text("utf-8"))
+        every = len(session.items)
+        session.items[:] = sorted(
+            (item for item in session.items if self._seconds[item.nodeid] <= self._longest),
+            key=lambda item: self._seconds[item.nodeid],
+        )
+        self.fault = "The tests do not hold in another order."
+        began = time.monotonic()
+        held = self._held(LONG, lambda: None)
+        if self._is_child:
+            return None
+        if held != "survived":
+            return True
+        self.fault = ""
+        took = time.monotonic() - began
+        self._tell(f"{len(session.items)} tests in {took:.0f} s, {every - len(session.items)} too long")
+        for number, mutant in enumerate(self._mutants, 1):
+            outcome = self._held(LEAST + FACTOR * took, functools.partial(put_in, mutant))
+            if outcome is None:
+                return None
+            self.found.append((mutant, outcome))
+            where = f"{mutant.file.relative_to(ROOT)}:{mutant.line}"
+            self._tell(f"{number}/{len(self._mutants)} {outcome:<9} {where}: {mutant.was} → {mutant.now}")
+        return True
+
+    def _held(self, patience: float, first: Callable[[], None]) -> str | None:
+        """What becomes of the tests in a child; None in the child itself, where pytest goes on with them."""
+        sys.stdout.flush()
+        child = os.fork()
+        if child == 0:
+            self._is_child = True
+            os.setsid()
+            os.environ["XDG_CACHE_HOME"] = tempfile.mkdtemp(dir=self._report.parent)
+            try:
+                first()
+            except Exception:
+                os._exit(1)
+            return None
+        end = time.monotonic() + patience
+        while time.monotonic() < end:
+            done, status = os.waitpid(child, os.WNOHANG)
+            if done:
+                return "survived" if os.waitstatus_to_exitcode(status) == 0 else "killed"
+            time.sleep(0.005)
+        os.killpg(child, signal.SIGKILL)
+        os.waitpid(child, 0)
+        return "timed out"
+
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        self._seconds[report.nodeid] = self._seconds.get(report.nodeid, 0) + report.duration
+
+    @pytest.hookimpl(tryfirst=True)
+    def pytest_sessionfinish(self, exitstatus: int) -> None:
+        if self._is_child:
+            if exitstatus == 0 and not self._report.exists():
+                self._report.write_text(json.dumps(self._seconds), "utf-8")
+            sys.stdout.flush()
+            os._exit(exitstatus)
+
+
+def put_in(mutant: Mutant) -> None:
+    """Puts the changed statement into the module that is loaded, and wherever its old value went."""
+    name = ".".join(mutant.file.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__")
+    module = sys.modules[name]
+    statement = mutant.statement()
+    code = compile(
+        ast.Module([statement], []),
+        mutant.file,
+        "exec",
+        annotations.compiler_flag,
+        dont_inherit=True,
+    )
+    if isinstance(statement, ast.FunctionDef | ast.ClassDef):
+        names = dict(vars(module))
+        exec(code, names)
+        _replace(getattr(module, statement.name), names[statement.name])
+    else:
+        before = dict(vars(module))
+        exec(code, vars(module))
+        _spread(module, before)
+
+
+def _replace(old: Any, new: Any) -> None:
+    """Makes the functions of an old object do what those of the new one do."""
+    if isinstance(old, FunctionType):
+        old.__code__, old.__defaults__, old.__kwdefaults__ = (
+            new.__code__,
+            new.__defaults__,
+            new.__kwdefaults__,
+        )
+    elif isinstance(old, type):
+        for name, part in vars(new).items():
+            if name in vars(old):
+                _replace(vars(old)[name], part)
+                if isinstance(part, int | float | str | tuple) and name[:2] != "__":
+                    setattr(old, name, part)
+    else:
+        for inner in ("__wrapped__", "__func__", "fget", "func"):
+            if isinstance(getattr(old, inner, None), FunctionType):
+                _replace(getattr(old, inner), getattr(new, inner))
+
+
+def _spread(module: ModuleType, before: Mapping[str, Any]) -> None:
+    """Gives what a module names anew to whoever has taken the old value under the same name."""
+    for name, value in vars(module).items():
+        if name in before and before[name] is not value:
+            for other in list(sys.modules.values()):
+                if vars(other).get(name, module) is before[name]:
+                    setattr(other, name, value)
+
+
+class _silence:
+    """Sends what this process prints into a file."""
+
+    def __init__(self, file: Path) -> None:
+        self._file = file
+
+    def __enter__(self) -> None:
+        sys.stdout.flush()
+        self._kept = os.dup(1), os.dup(2)
+        to = os.open(self._file, os.O_WRONLY | os.O_CREAT | os.O_APPEND)
+        os.dup2(to, 1)
+        os.dup2(to, 2)
+        os.close(to)
+
+    def __exit__(self, *_: object) -> None:
+        sys.stdout.flush()
+        for number, kept in enumerate(self._kept, 1):
+            os.dup2(kept, number)
+            os.close(kept)
