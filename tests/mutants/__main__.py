@@ -61,7 +61,6 @@ def _options() -> argparse.Namespace:
     parser.add_argument("targets", nargs="*", metavar="ROOM_OR_FILE")
     parser.add_argument("--sample", type=int, default=60, help="mutants of each room; 0 for all")
     parser.add_argument("--seed", type=int, default=1)
-    parser.add_argument("--longest", type=float, default=5, help="leave out tests that take more seconds")
     return parser.parse_args()
 
 
@@ -83,7 +82,7 @@ def _try(target: str, options: argparse.Namespace) -> Tally:
         mutants = [mutants[number] for number in sorted(chosen)]
     tests = [ROOT / "tests" / name for name in (room, *BESIDES.get(room, ()))]
     print(f"{target}, tried on {', '.join(str(folder.relative_to(ROOT)) for folder in tests)}", flush=True)
-    found = outcomes([str(folder) for folder in tests if folder.is_dir()], mutants, options.longest, _tell)
+    found = outcomes([str(folder) for folder in tests if folder.is_dir()], mutants, _tell)
     return Tally(target if path.is_dir() else path.name, found)
 
 

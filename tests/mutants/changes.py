@@ -59,6 +59,8 @@ OPPOSITES = {
 class Mutant:
     file: Path
     line: int
+    function: str
+    """The function or method that it stands in, as Python qualifies its name; empty outside of any."""
     written: str
     """The line as it stands, without its indent."""
     was: str
@@ -78,7 +80,18 @@ def mutants_of(file: Path) -> Iterator[Mutant]:
             for new in _changes(node):
                 written = lines[node.lineno - 1].strip()
                 whole = _Changed(alone, slot, node, new)
-                yield Mutant(file, node.lineno, written, _short(node), _short(new), whole)
+                function = _function(statement, node.lineno)
+                yield Mutant(file, node.lineno, function, written, _short(node), _short(new), whole)
+
+
+def _function(statement: ast.stmt, line: int) -> str:
+    if isinstance(statement, ast.FunctionDef):
+        return statement.name
+    if isinstance(statement, ast.ClassDef):
+        for part in statement.body:
+            if isinstance(part, ast.FunctionDef) and part.lineno <= line <= (part.end_lineno or 0):
+                return f"{statement.name}.{part.name}"
+    return ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,9 +1,10 @@
 """Tries mutants on the tests of a room, in memory: no file is written anew.
 
 pytest collects the tests once. Then each mutant has a process of its own, forked from there: it puts the
-changed statement in place of the old one and runs the tests, the quickest first, until one fails. What was
-computed while modules loaded stays as it was, and programs that a test starts see the text as it stands;
-either can only let a mutant survive.
+changed statement in place of the old one and runs the tests that enter the changed function, the quickest
+first, until one fails. What was computed while modules loaded stays as it was, a test that uses what another
+had computed counts as not entering, and programs that a test starts see the text as it stands: each of these
+can only let a mutant survive.
 """
 
 from __future__ import annotations
@@ -16,9 +17,9 @@ import signal
 import sys
 import tempfile
 import time
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
-from types import FunctionType, ModuleType
+from types import CodeType, FrameType, FunctionType, ModuleType
 from typing import Any
 
 import pytest
@@ -31,6 +32,8 @@ LONG = 3600
 """Seconds for a run of the tests as they stand."""
 FACTOR, LEAST = 4, 10
 """A mutant may take so many times as long as the tests take without it, and so many seconds at least."""
+EXAMPLES = 60
+"""A law is tried on no more than so many."""
 PLAIN = ("-q", "-x", "-s", "-p", "no:cacheprovider", "-p", "no:xdist", "--no-header")
 
 settings.register_profile(
@@ -49,13 +52,10 @@ class DoNotHold(Exception):
     """The tests of a room fail as they stand."""
 
 
-def outcomes(
-    folders: Sequence[str], mutants: Sequence[Mutant], longest: float, tell: Tell
-) -> list[tuple[Mutant, str]]:
-    """Each mutant with `killed`, `timed out` or `survived`. Tests that take more than `longest` seconds are
-    left out. Raises DoNotHold."""
+def outcomes(folders: Sequence[str], mutants: Sequence[Mutant], tell: Tell) -> list[tuple[Mutant, str]]:
+    """Each mutant with `killed`, `timed out` or `survived`. Raises DoNotHold."""
     with tempfile.TemporaryDirectory(prefix="casetrue-mutants-") as folder:
-        trial = _Trial(mutants, longest, tell, Path(folder))
+        trial = _Trial(mutants, tell, Path(folder))
         early = "-Wignore::pytest.PytestAssertRewriteWarning"
         options = ("--hypothesis-profile=mutants", f"--basetemp={folder}/tests", early)
         with _silence(Path(folder, "output")):
@@ -68,14 +68,13 @@ def outcomes(
 class _Trial:
     """A plugin of pytest that takes the place of running the tests once."""
 
-    def __init__(self, mutants: Sequence[Mutant], longest: float, tell: Tell, folder: Path) -> None:
+    def __init__(self, mutants: Sequence[Mutant], tell: Tell, folder: Path) -> None:
         self.found: list[tuple[Mutant, str]] = []
         self.fault = "The tests could not be collected."
         self._mutants = mutants
-        self._longest = longest
         self._tell = tell
-        self._report = folder / "seconds.json"
-        self._seconds: dict[str, float] = {}
+        self._report = folder / "first-run.json"
+        self._first = _FirstRun()
         self._is_child = False
 
     @pytest.hookimpl(tryfirst=True)
@@ -83,16 +82,15 @@ class _Trial:
         if session.testsfailed:
             return True
         self.fault = "The tests do not hold as they stand."
-        if self._held(LONG, lambda: None) is None:
+        for item in session.items:
+            _shorten(item)
+        items = session.items
+        if self._held(LONG, functools.partial(session.config.pluginmanager.register, self._first)) is None:
             return None
         if not self._report.exists():
             return True
-        self._seconds = json.loads(self._report.read_text("utf-8"))
-        every = len(session.items)
-        session.items[:] = sorted(
-            (item for item in session.items if self._seconds[item.nodeid] <= self._longest),
-            key=lambda item: self._seconds[item.nodeid],
-        )
+        self._first = _FirstRun(**json.loads(self._report.read_text("utf-8")))
+        items.sort(key=lambda item: self._first.seconds[item.nodeid])
         self.fault = "The tests do not hold in another order."
         began = time.monotonic()
         held = self._held(LONG, lambda: None)
@@ -101,9 +99,10 @@ class _Trial:
         if held != "survived":
             return True
         self.fault = ""
-        took = time.monotonic() - began
-        self._tell(f"{len(session.items)} tests in {took:.0f} s, {every - len(session.items)} too long")
+        self._tell(f"{len(items)} tests in {time.monotonic() - began:.0f} s")
         for number, mutant in enumerate(self._mutants, 1):
+            session.items = [item for item in items if self._first.enters(item.nodeid, mutant)]
+            took = sum(self._first.seconds[item.nodeid] for item in session.items)
             outcome = self._held(LEAST + FACTOR * took, functools.partial(put_in, mutant))
             if outcome is None:
                 return None
@@ -135,16 +134,58 @@ class _Trial:
         os.waitpid(child, 0)
         return "timed out"
 
-    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
-        self._seconds[report.nodeid] = self._seconds.get(report.nodeid, 0) + report.duration
-
     @pytest.hookimpl(tryfirst=True)
     def pytest_sessionfinish(self, exitstatus: int) -> None:
         if self._is_child:
             if exitstatus == 0 and not self._report.exists():
-                self._report.write_text(json.dumps(self._seconds), "utf-8")
+                self._report.write_text(json.dumps(vars(self._first)), "utf-8")
             sys.stdout.flush()
             os._exit(exitstatus)
+
+
+class _FirstRun:
+    """A plugin of pytest that notes how long each test takes and which functions of the builder it enters."""
+
+    def __init__(
+        self, seconds: dict[str, float] | None = None, entered: dict[str, list[str]] | None = None
+    ) -> None:
+        self.seconds = seconds or {}
+        self.entered = entered or {}
+
+    def enters(self, test: str, mutant: Mutant) -> bool:
+        return not mutant.function or f"{mutant.file}:{mutant.function}" in self.entered[test]
+
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        self.seconds[report.nodeid] = self.seconds.get(report.nodeid, 0) + report.duration
+
+    @pytest.hookimpl(wrapper=True)
+    def pytest_runtest_protocol(self, item: pytest.Item) -> Iterator[object]:
+        codes: set[CodeType] = set()
+
+        def note(frame: FrameType, event: str, _: object) -> None:
+            if event == "call":
+                codes.add(frame.f_code)
+
+        sys.setprofile(note)
+        try:
+            return (yield)
+        finally:
+            sys.setprofile(None)
+            names = {f"{code.co_filename}:{code.co_qualname.partition('.<locals>')[0]}" for code in codes}
+            self.entered[item.nodeid] = sorted(
+                name for name in names if name.startswith(str(ROOT / "builder"))
+            )
+
+
+def _shorten(item: pytest.Item) -> None:
+    """Lets a law be tried on fewer examples."""
+    law = getattr(item, "obj", None)
+    if getattr(law, "is_hypothesis_test", False):
+        # Hypothesis has no public way to settle this anew.
+        settled = law._hypothesis_internal_use_settings
+        law._hypothesis_internal_use_settings = settings(
+            settled, max_examples=min(EXAMPLES, settled.max_examples)
+        )
 
 
 def put_in(mutant: Mutant) -> None:
