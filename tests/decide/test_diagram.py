@@ -89,7 +89,7 @@ def test_those_with_some_results(function: Function, wanted: int) -> None:
 def test_a_limited_diagram_is_the_same_where_it_can_arise(
     function: Function, level: int, data: st.DataObject
 ) -> None:
-    """Elsewhere it is what it is at the first cell that can arise, so that of one cell alone nothing is asked."""
+    """Elsewhere it is what it is at the first cell that can arise: so of one cell alone nothing is asked."""
     diagrams = Diagrams()
     diagram = drawn(diagrams, function)
     cells = data.draw(st.integers(1, (1 << WIDTHS[level]) - 1))
