@@ -35,9 +35,7 @@ def laws(made: Axis, told: list[Condition]) -> None:
         assert all(made.cell(index) == at for index in cell)
         assert {signs[index] for index in cell} == {signs[cell[0]]}
     for place, one in enumerate(told):
-        assert made.admits(one) == sum(
-            1 << number for at, cell in enumerate(made.cells) if signs[cell[0]][place]
-        )
+        assert made.admits(one) == sum(1 << at for at, cell in enumerate(made.cells) if signs[cell[0]][place])
 
 
 @given(st.lists(bands.map(Band), max_size=4))

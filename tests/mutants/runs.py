@@ -30,8 +30,8 @@ from .changes import Mutant
 
 ROOT = Path(__file__).parents[2]
 FACTOR, LEAST = 4, 5
-"""With a mutant a test may take so many times as long as without, and so many seconds besides; counted in time
-of the processor, so that a busy machine does not matter."""
+"""With a mutant a test may take so many times as long as without, and so many seconds besides; counted in the
+processor's time, so that a busy machine does not matter."""
 LONGEST = 1800
 """Seconds after which a run is ended that waits for something outside of it."""
 EXAMPLES = 60
