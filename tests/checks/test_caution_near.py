@@ -9,6 +9,7 @@ from fractions import Fraction
 import pytest
 from scipy.stats import norm
 
+from builder.answers import Answers
 from builder.checks import CHECKS, Scope
 from builder.course import (
     About,
@@ -53,7 +54,7 @@ def course(heart: int, *tables: Table, caution: Caution = FAST, **readings: Read
 
 
 def told(made: Course, **scope: object) -> list[str]:
-    return [fault.message for fault in CHECKS["caution-near"](Scope(made, **scope))]  # type: ignore[arg-type]
+    return [fault.message for fault in CHECKS["caution-near"](Scope(Answers(made), **scope))]  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize("heart", [100, 110, 112, 113, 118, 120, 121, 130])
@@ -107,5 +108,5 @@ def test_the_place_is_the_first_reading_with_an_error() -> None:
     made = course(118, caution=both, faint=Reading(finding=False))
     origin = Origin("wren.yml", {("readings", "faint"): (7, 3), ("readings", "heart"): (8, 3)})
     placed = replace(made, cases={"wren": replace(made.cases["wren"], origin=origin)})
-    (fault,) = CHECKS["caution-near"](Scope(placed))
+    (fault,) = CHECKS["caution-near"](Scope(Answers(placed)))
     assert (fault.subject, fault.place) == ("case:wren", Place("wren.yml", 8, 3))

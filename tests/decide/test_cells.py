@@ -10,9 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from builder.course import AnyOf, Band, ChoiceScale, Condition, Is, Measure, NumberScale
-from builder.decide.cells import Axis, axis, fits, is_sound
+from builder.decide.cells import Axis, axis
 from builder.decide.evaluate import holds
 from builder.decide.grid import size, value
+from builder.decide.well_formed import fits, has_domain
 
 from .courses import band, choice, number, yes_no
 
@@ -70,7 +71,7 @@ def test_the_cells_that_hold_some_values() -> None:
     assert [(cell[0], cell[-1]) for cell in made.cells] == [(0, 2), (3, 6), (7, 11)]
 
     def holding(*values: object) -> int:
-        return made.holding([Fraction(str(one)) for one in values])
+        return made.cells_of([Fraction(str(one)) for one in values])
 
     assert holding("0.5") == holding("1.5") == 0b001
     assert holding(2) == holding("3.5") == 0b010
@@ -79,11 +80,11 @@ def test_the_cells_that_hold_some_values() -> None:
     assert holding("0.5", 6) == 0b111, "all between the first and the last"
     stance = axis(STANCE, [AnyOf(("narrow", "wide"))])
     assert stance.cells == ((0, 2), (1, 3))
-    assert stance.holding(["wide"]) == 0b01
-    assert stance.holding(["hip"]) == 0b10
-    assert stance.holding(["hip", "narrow"]) == 0b11
+    assert stance.cells_of(["wide"]) == 0b01
+    assert stance.cells_of(["hip"]) == 0b10
+    assert stance.cells_of(["hip", "narrow"]) == 0b11
     pain = axis(yes_no("p"), [Is(True)])
-    assert (pain.holding([False]), pain.holding([True]), pain.holding([True, False])) == (1, 2, 3)
+    assert (pain.cells_of([False]), pain.cells_of([True]), pain.cells_of([True, False])) == (1, 2, 3)
 
 
 @pytest.mark.parametrize(
@@ -103,10 +104,10 @@ def test_what_can_be_asked_of_a_measure(condition: Condition, measure: Measure, 
     assert fits(condition, measure) is fitting
 
 
-def test_a_measure_without_a_domain_is_not_sound() -> None:
+def test_which_measures_have_a_domain() -> None:
     scale = ANGLE.scale
     assert isinstance(scale, NumberScale)
-    for changed, sound in [
+    for changed, there in [
         ({}, True),
         ({"stop": scale.start}, True),
         ({"stop": scale.start - 1}, False),
@@ -116,7 +117,7 @@ def test_a_measure_without_a_domain_is_not_sound() -> None:
         ({"sem": Fraction(0)}, True),
         ({"sem": Fraction(1, 2), "step": Fraction(1, 3)}, True),
     ]:
-        assert is_sound(replace(ANGLE, scale=replace(scale, **changed))) is sound, changed  # type: ignore[arg-type]
-    assert is_sound(yes_no("p"))
-    assert is_sound(choice("c", "one"))
-    assert not is_sound(Measure("c", "C", ChoiceScale({})))
+        assert has_domain(replace(ANGLE, scale=replace(scale, **changed))) is there, changed  # type: ignore[arg-type]
+    assert has_domain(yes_no("p"))
+    assert has_domain(choice("c", "one"))
+    assert not has_domain(Measure("c", "C", ChoiceScale({})))

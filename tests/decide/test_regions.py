@@ -1,4 +1,4 @@
-"""Sets of clients as boxes, and boxes in words."""
+"""Sets of clients as boxes."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from builder.course import AnyOf, Caution, Course, Is, Measure
 from builder.decide.budget import Budget, Unfinished
 from builder.decide.evaluate import matches
 from builder.decide.grid import size, value
-from builder.decide.regions import Region, region, words
+from builder.decide.regions import Region, region
 from builder.decide.space import Space
 
 from .courses import band, choice, course, number, yes_no
@@ -110,14 +110,12 @@ def test_four_boxes_are_told_and_then_that_there_are_more() -> None:
     space, diagram = meeting(*corners, measures=(number("a", 0, 9), number("b", 0, 9)))
     found = region(space, diagram, Budget(1000))
     assert (len(found.boxes), found.more) == (4, True)
-    assert words(space.course, found).endswith("; or more besides")
 
 
 def test_nobody_is_no_box_and_everyone_is_one_without_limits() -> None:
     space, _ = meeting({"p": Is(True)})
     assert region(space, ~0, Budget(100)) == Region((), False)
     assert region(space, ~1, Budget(100)) == Region(({},), False)
-    assert words(space.course, region(space, ~1, Budget(100))) == "everyone"
 
 
 def test_work_is_counted_so_that_every_machine_stops_at_the_same_place() -> None:
@@ -128,36 +126,3 @@ def test_work_is_counted_so_that_every_machine_stops_at_the_same_place() -> None
     region(*meeting(when), Budget(18))
     with pytest.raises(Unfinished):
         region(*meeting(when), Budget(17))
-
-
-@pytest.mark.parametrize(
-    ("when", "said"),
-    [
-        ({"a": band(at_least=2, at_most=4)}, "a 2 to 4"),
-        ({"a": band(above=5)}, "a 6"),
-        ({"b": band(below=1)}, "b 0 to 0.5 cm"),
-        ({"c": AnyOf(("v", "x"))}, "c v or x"),
-        ({"p": Is(True)}, "p"),
-        ({"p": Is(False)}, "no p"),
-        ({"p": Is(False), "c": AnyOf(("w",)), "a": band(below=3)}, "a 1 to 2, c w, no p"),
-    ],
-)
-def test_a_box_in_words(when: dict[str, object], said: str) -> None:
-    space, diagram = meeting(when)
-    assert words(space.course, region(space, diagram, Budget(1000))) == said
-
-
-def test_a_number_may_run_in_several_pieces() -> None:
-    space, diagram = meeting({"a": band(at_most=2)}, {"a": band(at_least=5)})
-    assert words(space.course, region(space, diagram, Budget(1000))) == "a 1 to 2 or 5 to 6"
-
-
-def test_several_boxes_in_words() -> None:
-    space, diagram = meeting({"a": band(at_most=2)}, {"p": Is(True)})
-    assert words(space.course, region(space, diagram, Budget(1000))) == "a 1 to 2; or p"
-
-
-def test_abbreviations_keep_their_capitals() -> None:
-    measures = (Measure("r", "ROM of the hip", yes_no("r").scale), Measure("k", "K", yes_no("k").scale))
-    space, diagram = meeting({"r": Is(True), "k": Is(False)}, measures=measures)
-    assert words(space.course, region(space, diagram, Budget(1000))) == "ROM of the hip, no k"

@@ -8,7 +8,8 @@ from fractions import Fraction
 import pytest
 
 from builder.course import AskStep, Band, Caution, Choice, Course, DecideStep, EndStep, Exercise, Family
-from builder.decide.evaluate import decide
+from builder.decide.evaluate import decide, met
+from builder.decide.found import find
 from builder.exercises import (
     GraphFacts,
     Walk,
@@ -20,11 +21,11 @@ from builder.exercises import (
     objective_of,
     pathway_exercise,
     walk_data,
-    walks_of,
 )
 from builder.exercises.graph import leading_to, reachable, shortest
 
 from .exercises import case, course, table
+from .test_bind import walks_of
 
 GRAPH = {"a": "bc", "b": "d", "c": "d", "d": "ae", "e": "", "f": "e"}
 
@@ -82,7 +83,8 @@ def bound(steps: dict[str, AskStep | DecideStep | EndStep], angle: int, *caution
     made = course(table("one", 3), table("two", 6), cautions=cautions)
     client = case(angle)
     exercise = Exercise("e", "Title", "all", "s", steps)
-    return bind_walk(made, exercise, client, decide(made, client.readings))
+    found = find(made, client.readings)
+    return bind_walk(made, exercise, client, decide(made, found), met(made, found))
 
 
 def test_a_decision_that_the_tree_has_no_way_for_ends_the_walk() -> None:
@@ -122,7 +124,7 @@ def test_only_serious_harm_that_names_none_opens_what_sends_this_client_on() -> 
 def test_a_caution_of_several_reasons_stands_once_at_a_step() -> None:
     low = ({"angle": Band({"below": Fraction(3)})},)
     both = Caution("b", "B", "adapt", low, "", demands={"one": ("low",)}, applies_to={"one": ("low",)})
-    (walk,) = walks_of(course(table("one", 3), cautions=(both,)), case(2))
+    [walk] = walks_of(course(table("one", 3), cautions=(both,)), case(2))
     assert {name: step.cautions for name, step in walk.steps.items()} == {"one": ("b",), "done": ()}
 
 
@@ -130,10 +132,10 @@ def test_what_sends_on_opens_with_the_first_table_that_reads_it_though_another_c
     low = ({"angle": Band({"below": Fraction(3)})},)
     for level, opens in (("refer", ["one", "two"]), ("adapt", ["two"])):
         carried = Caution("c", "C", level, low, "", applies_to={"two": ("low",)})  # type: ignore[arg-type]
-        (walk,) = walks_of(course(table("one", 3), table("two", 6), cautions=(carried,)), case(2))
+        [walk] = walks_of(course(table("one", 3), table("two", 6), cautions=(carried,)), case(2))
         assert [name for name, step in walk.steps.items() if step.cautions] == opens
     elsewhere = Caution("c", "C", "refer", ({"pain": Band({})},), "", applies_to={"two": ("low",)})
-    (walk,) = walks_of(course(table("one", 3), table("two", 6), cautions=(elsewhere,)), case(2))
+    [walk] = walks_of(course(table("one", 3), table("two", 6), cautions=(elsewhere,)), case(2))
     assert [name for name, step in walk.steps.items() if step.cautions] == ["two"]
 
 
