@@ -67,6 +67,11 @@ def test_every_room_is_known():
     assert there - {"schemas"} <= set(ROOMS)
 
 
+def test_every_room_has_tests_of_its_own():
+    rooms = [path.name for path in BUILDER.iterdir() if path.is_dir() and path.name in ROOMS]
+    assert [name for name in rooms if not any((BUILDER.parent / "tests" / name).glob("test_*.py"))] == []
+
+
 @of_rooms(ROOMS)
 def test_a_room_imports_only_earlier_ones(file: Path):
     here = room(file)

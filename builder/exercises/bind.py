@@ -97,10 +97,11 @@ class _Binder:
         table = self._course.tables.get(step.table)
         decision = self._decisions.get(step.table)
         key = decision.outcome if decision else None
-        if table is None or key is None or key not in step.go:
+        go = step.go.get(key or "")
+        if table is None or go is None:
             return self._cut_short(name)
         options = tuple(
-            WalkOption(outcome.name, outcome.label, outcome.name == key, step.go[key])
+            WalkOption(outcome.name, outcome.label, outcome.name == key, go)
             for outcome in table.outcomes.values()
         )
         return WalkStep(
@@ -154,7 +155,7 @@ def _opening(caution: Caution, course: Course, start: str, steps: Mapping[str, W
 
     def deciding(tables: Iterable[str]) -> set[str]:
         names = set(tables)
-        return {name for name, step in steps.items() if step.kind == "decide" and step.table in names}
+        return {name for name, step in steps.items() if step.table in names}
 
     reading = {table.name for table in course.tables.values() if measures.intersection(table.inputs)}
     named = caution.demands or caution.applies_to

@@ -4,7 +4,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from builder.course import AnyOf
-from builder.decide.pathway import cycles, feeds, misplaced, order
+from builder.decide.pathway import cycles, feeds, is_complete, misplaced, order
 
 from .courses import course, table, yes_no
 
@@ -43,6 +43,31 @@ def test_a_table_that_needs_itself_is_a_circle():
 
 def test_two_circles_are_two():
     assert cycles(chain(a="b", b="a", c="d", d="c")) == (("a", "b"), ("c", "d"))
+
+
+def test_a_table_that_stands_before_its_input_or_at_it_is_misplaced():
+    tables = {"a": "b", "b": "pain", "c": "c b"}
+    assert misplaced(chain(("a", "b", "c"), **tables)) == (("a", "b"), ("c", "c"))
+    assert misplaced(chain(("b", "a"), **tables)) == ()
+    assert misplaced(chain(("a", "c"), **tables)) == (("c", "c"),), "what is not listed is not misplaced"
+    assert misplaced(chain(("nothing", "b", "a"), **tables)) == ()
+
+
+def test_a_pathway_lists_every_table_exactly_once():
+    tables = {"a": "pain", "b": "pain"}
+    assert is_complete(chain(("b", "a"), **tables))
+    for wrong in [(), ("a",), ("a", "b", "a"), ("a", "b", "c")]:
+        assert not is_complete(chain(wrong, **tables)), wrong
+    assert order(chain(("b", "a", "b"), **tables)) == ("a", "b")
+
+
+def test_a_round_is_the_shortest_and_starts_at_its_first_name():
+    assert cycles(chain(a="b c", b="c", c="a")) == (("a", "c"),)
+    assert cycles(chain(c="b", b="a", a="b c")) == (("a", "b"),)
+
+
+def test_depth_counts_the_longest_way():
+    assert order(chain(a="z y", z="y", y="pain", b="pain")) == ("b", "y", "z", "a")
 
 
 def test_measures_and_unknown_names_feed_nothing():

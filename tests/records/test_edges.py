@@ -1,0 +1,150 @@
+"""Records at the edges of what they may hold."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from builder.records import LARGEST, Refused, by_learner, read, reading
+from builder.records.reading import MOST
+from builder.records.record import Attempt, Record, merge, ordered
+
+from .make import attempt, quiz, raw, record, walk
+
+
+def reason(file: bytes) -> str | None:
+    try:
+        read(file, "ankle-squat")
+    except Refused as refused:
+        return refused.reason
+    return None
+
+
+def test_the_largest_file_and_the_longest_record_are_still_taken(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Bounds of our own: common practice."""
+    assert (LARGEST, MOST) == (8_000_000, 20_000)
+    assert reason(raw(attempt()).ljust(LARGEST)) is None
+    assert reason(raw(attempt()).ljust(LARGEST + 1)) == "size"
+    monkeypatch.setattr(reading, "MOST", 3)
+    assert reason(raw(*[attempt("q", n) for n in range(3)])) is None
+    assert reason(raw(*[attempt("q", n) for n in range(4)])) == "many"
+
+
+@pytest.mark.parametrize(
+    ("at", "is_one"),
+    [
+        ("1970-01-01T00:00:00.000Z", True),
+        ("1970-12-31T23:59:59.999Z", True),
+        ("1969-12-31T23:59:59.999Z", False),
+        ("2024-02-29T00:00:00.000Z", True),
+        ("2026-02-29T00:00:00.000Z", False),
+    ],
+)
+def test_moments_are_those_that_a_browser_counts(at: str, is_one: bool) -> None:
+    """ECMA-262 counts from 1970-01-01T00:00:00Z, in the Gregorian calendar."""
+    try:
+        taken = len(read(raw({**attempt(), "at": at}), "ankle-squat").attempts)
+    except Refused:
+        taken = 0
+    assert taken == is_one
+
+
+@pytest.mark.parametrize(
+    ("number", "why"),
+    [(1, None), (2, "format"), (0, "record"), (-1, "record"), (True, "record"), ("1", "record")],
+)
+def test_only_a_later_format_is_one_of_a_newer_edition(number: object, why: str | None) -> None:
+    assert reason(json.dumps({**record(), "format": number}).encode()) == why
+
+
+def test_a_long_name_of_a_part_is_cut_off() -> None:
+    with pytest.raises(Refused, match=r"does not know: x{60}\.$"):
+        read(json.dumps({**record(), "x" * 70: 1}).encode(), "ankle-squat")
+    with pytest.raises(Refused, match=r"does not know: aa\.$"):
+        read(json.dumps({**record(), "zz": 1, "aa": 1}).encode(), "ankle-squat")
+
+
+def held(**more: object) -> bool:
+    return Attempt(**attempt(**more)).holds  # type: ignore[arg-type]
+
+
+def test_an_attempt_holds_with_the_full_mark_unless_it_says_so_itself() -> None:
+    assert held(mark=1)
+    assert not held(mark=0)
+    assert not held(mark=0.99)
+    assert held(mark=0.8, held=True)
+    assert not held(mark=1, held=False)
+
+
+def test_days_are_those_of_the_first_and_the_last_attempt() -> None:
+    times = ["2026-06-03T23:59:59.999Z", "2026-06-01T00:00:00.000Z", "2026-06-09T12:00:00.000Z"]
+    found = read(raw(*[{**attempt(f"q{n}"), "at": at} for n, at in enumerate(times)]), "ankle-squat")
+    (one,) = by_learner([("f", found)])
+    assert (one.first_day, one.last_day) == ("2026-06-01", "2026-06-09")
+
+
+def test_the_best_quiz_is_the_one_with_the_best_mark_held_before_not_held() -> None:
+    found = read(raw(quiz(0.8, False, 1), quiz(0.8, True, 2), quiz(0.2, False, 3)), "ankle-squat")
+    (one,) = by_learner([("f", found)])
+    score = one.quizzes["ankle-check"]
+    assert (score.first, score.best, score.held, score.times) == (0.8, 0.8, True, 3)
+
+
+def test_only_whole_quizzes_and_walks_count_as_such() -> None:
+    found = read(
+        raw(
+            attempt("q", 1, quiz="ankle-check"),
+            attempt("first-visit/tern-03/class", 2, kind="step", mark=0),
+            walk("first-visit/tern-03", 3, harm="minor", held=False),
+            walk("second/tern-03", 4),
+            attempt("r", 5, objective=""),
+        ),
+        "ankle-squat",
+    )
+    (one,) = by_learner([("f", found)])
+    assert one.quizzes == {}
+    assert {
+        name: (walks.walks, walks.held, walks.minor, walks.serious) for name, walks in one.exercises.items()
+    } == {
+        "first-visit": (1, 0, 1, 0),
+        "second": (1, 1, 0, 0),
+    }
+    assert one.objectives == {"measure-ankle": (1, 2)}, "the question held, the step missed"
+
+
+def test_the_first_is_told_for_each_thing_as_it_stood() -> None:
+    one, again = Attempt(**attempt("q", 1)), Attempt(**attempt("q", 2, mark=0))
+    changed, step = Attempt(**attempt("q", 3, digest="f" * 12)), Attempt(**attempt("q", 4, kind="step"))
+    other = Attempt(**attempt("r", 5))
+    found = ordered([other, step, changed, again, one])
+    assert [attempt.first for attempt in found] == [True, False, True, True, True]
+    assert ordered(found) == found
+    assert merge([Record("c", (again,)), Record("c", (one, again))]) == ordered([one, again])
+
+
+def test_attempts_of_one_millisecond_have_an_order_of_their_own() -> None:
+    at_once = [
+        attempt("b", mark=0.5), attempt("b", mark=1), attempt("a"), attempt("b", kind="step"),
+        attempt("b", digest="f" * 12), attempt("b", mark=1, certainty=3),
+    ]  # fmt: skip
+    several = [Attempt(**one) for one in at_once]
+    found = ordered(several)
+    assert found == ordered(reversed(several))
+    assert [(one.kind, one.id, one.digest[:1], one.mark) for one in found] == [
+        ("question", "a", "0", 1), ("question", "b", "0", 0.5), ("question", "b", "0", 1),
+        ("question", "b", "0", 1), ("question", "b", "f", 1), ("step", "b", "0", 1),
+    ]  # fmt: skip
+
+
+def test_learners_of_one_name_are_one_whatever_its_capitals_and_sorted() -> None:
+    def named(name: str) -> Record:
+        return read(raw(attempt(), learner=name), "ankle-squat")
+
+    names = {"a": "Abe", "b": "zoe", "c": "ZOE", "d": "Stra\u00dfe", "e": "STRASSE"}
+    found = by_learner([(file, named(names[file])) for file in "cbade"])
+    assert [(one.name, one.files) for one in found] == [
+        ("Abe", ("a",)),
+        ("Stra\u00dfe", ("d", "e")),
+        ("ZOE", ("b", "c")),
+    ]
