@@ -1,7 +1,7 @@
 """The programs beside Python's and npm's packages that the tests need, and the least version of each.
 
-`.venv/bin/python -m tests.tools` installs what is missing or too old, and says in one sentence what it could not.
-Python's own least version stands in pyproject.toml as `requires-python`.
+`.venv/bin/python -m tests.tools` installs what is missing or too old, and says in one sentence what it could
+not. Python's own least version stands in pyproject.toml as `requires-python`.
 """
 
 from __future__ import annotations
@@ -59,7 +59,7 @@ def ask(command: str) -> str:
 
 
 def lacks(tools: tuple[Tool, ...] = TOOLS, ask: Callable[[str], str] = ask) -> list[Lack]:
-    """What of these is missing or too old; of Chromium and its driver also the one that is behind the other."""
+    """What of these is missing or too old; of Chromium and its driver also the one behind the other."""
     here = {tool.command: version(ask(tool.command)) for tool in tools}
     newest = max(here["chromium"][:1], here["chromedriver"][:1])
     found = []
