@@ -18,6 +18,8 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+from tests import tools
+
 settings.register_profile("untimed", deadline=None)
 settings.load_profile("untimed")
 """A slow machine must not fail a law."""
@@ -28,6 +30,22 @@ def pytest_configure(config: pytest.Config) -> None:
     folder = tempfile.mkdtemp(prefix="casetrue-kept-")
     os.environ["XDG_CACHE_HOME"] = folder
     config.add_cleanup(lambda: shutil.rmtree(folder, ignore_errors=True))
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    if not hasattr(config, "workerinput"):
+        refuse_old_browsers([item.nodeid for item in items])
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_node_collection_finished(ids: list[str]) -> None:
+    refuse_old_browsers(ids)
+
+
+def refuse_old_browsers(ids: list[str]) -> None:
+    """Says once, before any test runs, which browser is missing or too old for these tests."""
+    if any(each.startswith("tests/browser/") for each in ids) and (lacks := tools.lacks(tools.BROWSERS)):
+        raise pytest.UsageError(tools.sentence(lacks))
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

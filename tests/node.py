@@ -13,7 +13,7 @@ def run_node_tests(file: Path, passing: int, **environment: str) -> None:
     node = shutil.which("node")
     assert node, "Node is needed to test the browser's modules; see README"
     done = subprocess.run(
-        [node, "--test", str(file)],
+        [node, "--test", "--test-reporter=tap", str(file)],
         env={**os.environ, **environment},
         capture_output=True,
         text=True,

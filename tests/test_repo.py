@@ -79,18 +79,37 @@ def test_the_rooms_in_the_developers_map_are_there():
     assert set(rooms) == there
 
 
+def pins(name: str) -> dict[str, str]:
+    """The packages of a file of constraints/ with their exact versions; each must have hashes."""
+    text = (ROOT / "constraints" / f"{name}.txt").read_text("utf-8").replace("\\\n", " ")
+    found = {}
+    for line in filter(None, re.sub(r"^#.*", "", text, flags=re.M).splitlines()):
+        pin = re.fullmatch(r"([\w.-]+)==([\w.]+)( ; [^;]+?)?( +--hash=sha256:[0-9a-f]{64})+ *", line)
+        assert pin, f"not one exact version with its hashes: {line[:80]}"
+        found[pin[1].lower()] = pin[2]
+    return found
+
+
+def names(wanted: list[str]) -> set[str]:
+    return {re.match(r"[\w-]+", line)[0].lower() for line in wanted}
+
+
 def test_every_dependency_has_its_exact_version_and_its_reason():
-    project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
-    wanted = project["dependencies"] + project["optional-dependencies"]["test"]
-    names = {re.match(r"[\w-]+", line)[0].lower() for line in wanted}
-    lines = [line for line in (ROOT / "constraints.txt").read_text("utf-8").splitlines() if line[0] != "#"]
-    assert all(re.fullmatch(r"[\w.-]+==[\w.]+", line) for line in lines), "exact versions alone"
-    exact = {line.split("==")[0].lower() for line in lines}
-    assert names <= exact
+    pyproject = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))
+    extras = pyproject["project"]["optional-dependencies"]
+    assert {file.stem for file in (ROOT / "constraints").iterdir()} == {"run", *extras}
+    needed = pyproject["project"]["dependencies"] + pyproject["build-system"]["requires"]
+    run = pins("run")
+    assert names(needed) <= set(run)
     told = (ROOT / "DEVELOPERS.md").read_text("utf-8").lower()
     packages = json.loads((ROOT / "package.json").read_text("utf-8"))["devDependencies"]
     assert all(re.fullmatch(r"[\d.]+", version) for version in packages.values())
-    for name in names | set(packages):
+    for extra, wanted in extras.items():
+        both = run | pins(extra)
+        assert names(wanted) <= set(both)
+        assert all(both[name] == version for name, version in run.items()), f"{extra} and run differ"
+        needed += wanted
+    for name in names(needed) | set(packages):
         assert name.startswith("types-") or name in told, f"DEVELOPERS.md does not say why {name}"
 
 

@@ -38,16 +38,21 @@ class Connection:
 
         Raises BidiError when the browser refuses it and TimeoutError when it does not answer.
         """
-        self._count += 1
-        self._socket.send(json.dumps({"id": self._count, "method": method, "params": params}))
+        number = self.tell(method, **params)
         while True:
             message = json.loads(self._socket.recv(timeout=ANSWER_SECONDS))
             if message.get("type") == "event":
                 self._on_event(message["method"], message["params"])
-            elif message.get("id") == self._count:
+            elif message.get("id") == number:
                 if message["type"] == "error":
                     raise BidiError(method, message["error"], message["message"])
                 return message["result"]
+
+    def tell(self, method: str, /, **params: Any) -> int:
+        """Sends a command without waiting, from `on_event` too; its answer is dropped. Returns its number."""
+        self._count += 1
+        self._socket.send(json.dumps({"id": self._count, "method": method, "params": params}))
+        return self._count
 
     def close(self) -> None:
         self._close.close()

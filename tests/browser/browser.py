@@ -49,6 +49,9 @@ _CHROMIUM = (
 _FIREFOX: Mapping[str, Any] = {
     "app.update.disabledForTesting": True,
     "browser.chrome.site_icons": False,
+    "browser.download.alwaysOpenPanel": False,
+    "browser.download.folderList": 2,
+    "browser.download.useDownloadDir": True,
     "browser.shell.checkDefaultBrowser": False,
     "browser.startup.homepage": "about:blank",
     "browser.startup.page": 0,
@@ -89,13 +92,19 @@ class Browser:
         self._folder = Path(
             self._closing.enter_context(tempfile.TemporaryDirectory(prefix="casetrue-browser-"))
         )
+        self.downloads = self._folder / "downloads"
+        """The folder where files land that pages let the learner save; emptied by `close_pages`."""
+        self.downloads.mkdir()
         try:
             url = self._start_chromium() if name == "chromium" else self._start_firefox()
             self._connection = Connection(url, self._on_event)
             self._closing.callback(self._connection.close)
             if name == "firefox":
-                prompts = {"unhandledPromptBehavior": {"default": "accept"}}
+                prompts = {"unhandledPromptBehavior": {"default": "ignore"}}
                 self.send("session.new", capabilities={"alwaysMatch": prompts})
+            else:
+                allowed = {"type": "allowed", "destinationFolder": str(self.downloads)}
+                self.send("browser.setDownloadBehavior", downloadBehavior=allowed)
             self._closing.callback(self._say_goodbye)
             self.send("session.subscribe", events=list(EVENTS))
             channel = {"type": "channel", "value": {"channel": "violation"}}
@@ -115,11 +124,7 @@ class Browser:
         """A new tab with an empty store of its own, or in the store of the page `beside` it."""
         store = beside.store if beside else self.send("browser.createUserContext")["userContext"]
         context = self.send("browsingContext.create", type="tab", userContext=store)["context"]
-        downloads = self._folder / f"downloads-{context}"
-        downloads.mkdir()
-        page = self._pages[context] = Page(self, store, context, downloads)
-        allowed = {"type": "allowed", "destinationFolder": str(downloads)}
-        self.send("browser.setDownloadBehavior", downloadBehavior=allowed, userContexts=[store])
+        page = self._pages[context] = Page(self, store, context)
         page.size(width, height)
         if self.name == "chromium":
             self._emulate(context, view or View())
@@ -132,6 +137,8 @@ class Browser:
             with contextlib.suppress(BidiError):
                 self.send("browser.removeUserContext", userContext=page.store)
         self._pages.clear()
+        for file in self.downloads.iterdir():
+            file.unlink()
 
     def send(self, method: str, /, **params: Any) -> dict[str, Any]:
         return self._connection.send(method, **params)
@@ -147,6 +154,8 @@ class Browser:
 
     def _on_event(self, method: str, params: Mapping[str, Any]) -> None:
         context = params.get("context") or params.get("source", {}).get("context")
+        if method == "browsingContext.userPromptOpened":
+            self._connection.tell("browsingContext.handleUserPrompt", context=context, accept=True)
         if context in self._pages:
             self._pages[context].record(method, params)
         elif context:  # a frame, or a tab that a page opened
@@ -164,7 +173,7 @@ class Browser:
         driver = self._start(["chromedriver", "--port=0"])
         port = self._find_in_log(r"started successfully on port (\d+)")
         options = {"args": flags, "binary": _installed("chromium")}
-        asked = {"webSocketUrl": True, "unhandledPromptBehavior": "accept", "goog:chromeOptions": options}
+        asked = {"webSocketUrl": True, "unhandledPromptBehavior": "ignore", "goog:chromeOptions": options}
         body = json.dumps({"capabilities": {"alwaysMatch": asked}}).encode()
         request = urllib.request.Request(
             f"http://127.0.0.1:{port}/session", body, {"Content-Type": "application/json"}
@@ -200,6 +209,7 @@ class Browser:
         view = self._view
         preferences = {
             **_FIREFOX,
+            "browser.download.dir": str(self.downloads),
             "layout.css.prefers-color-scheme.content-override": 0 if view.scheme == "dark" else 1,
             "ui.prefersReducedMotion": 0 if view.motion else 1,
             "browser.display.document_color_use": 2 if view.forced_colors else 1,

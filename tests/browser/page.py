@@ -87,7 +87,7 @@ _AIM = """(e) => {
 class Page:
     """Made by `Browser.page`."""
 
-    def __init__(self, browser: Browser, store: str, context: str, downloads: Path) -> None:
+    def __init__(self, browser: Browser, store: str, context: str) -> None:
         self._browser = browser
         self._context = context
         self._requests: list[str] = []
@@ -97,8 +97,8 @@ class Page:
         self._dialogs: list[str] = []
         self.store = store
         """The user context: pages of one store share localStorage, see `Browser.page(beside=...)`."""
-        self.downloads = downloads
-        """The folder where files land that the page lets the learner save."""
+        self.downloads = browser.downloads
+        """The folder where files land that the browser's pages let the learner save."""
 
     # going places
 
