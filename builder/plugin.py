@@ -13,6 +13,7 @@ from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from builder.answers import Answers
 from builder.checks import check
 from builder.problems import Problem
+from builder.problems.printable import printable
 from builder.problems.tally import summary
 from builder.site import Site
 from builder.site.bodies import anchors, to_classes
@@ -51,7 +52,7 @@ class CourseFaults(PluginError):
 
 def _told(problem: Problem) -> str:
     hint = f" {problem.hint}" if problem.hint else ""
-    return f"{problem.file}, line {problem.line}: {problem.code}: {problem.message}{hint}"
+    return printable(f"{problem.file}, line {problem.line}: {problem.code}: {problem.message}{hint}")
 
 
 class CasetrueOptions(base.Config):  # type: ignore[no-untyped-call]

@@ -20,4 +20,4 @@ MAX_LEAD = 80
 MAX_RUN = 200
 """How often one letter may follow itself in a lesson."""
 MAX_OPEN = 30
-"""How many brackets may be open at once between two blank lines of a lesson."""
+"""How many brackets may be open at once between two blank lines of a lesson, or tags of HTML in all of it."""

@@ -33,6 +33,11 @@ def is_passed_over(name: str) -> bool:
     return name.startswith((".", "#", "~")) or name.endswith(("~", ".swp", ".tmp", ".bak", ".orig"))
 
 
+def alike(name: str) -> str:
+    """The same for all names that are one on a machine that does not tell capital letters apart."""
+    return unicodedata.normalize("NFC", name.casefold())
+
+
 @dataclass(slots=True)
 class Walk:
     """Goes through the folders of a course; what must not lie there gathers in `refused`.

@@ -17,7 +17,7 @@ _UNDERLINE = re.compile(r" {0,3}=+[ \t]*\Z")
 _MARKUP = re.compile(r"!?\[([^\[\]]*)\]\([^()]*\)|[*`]{1,3}|(?<!\w)_{1,3}(?=\S)|(?<=\S)_{1,3}(?!\w)")
 _LEAD = re.compile(r"(?:[ \t]*(?:>|(?:[-+*]|[0-9]{1,9}[.)])(?=[ \t])))*[ \t]*")
 _RUN = re.compile(rf"(.)\1{{{MAX_RUN}}}", re.DOTALL)
-_BRACKETS = re.compile(r"[\[\]()<>]")
+_BRACKETS = re.compile(r"[\[\]()>]|<(?=[A-Za-z/!?])")
 _CLOSED_BY = {"]": "[", ")": "(", ">": "<"}
 
 
@@ -66,11 +66,12 @@ def _run_fault(text: str) -> ReadFault | None:
 
 
 def _block_fault(text: str) -> ReadFault | None:
-    """What stands between two blank lines: how long it is, how deep it nests, how many brackets are open."""
+    """What stands between two blank lines: how long it is, how deep it nests, how many brackets are open. Tags
+    of HTML stay open over blank lines."""
     size, open_now = 0, dict.fromkeys("[(<", 0)
     for number, line in enumerate(text.split("\n"), 1):
         if not line.strip():
-            size, open_now = 0, dict.fromkeys("[(<", 0)
+            size, open_now = 0, {**open_now, "[": 0, "(": 0}
             continue
         size += len(line) + 1
         if size > MAX_BLOCK:
