@@ -40,7 +40,9 @@ def _print_problem(problem: Problem, text: str | None, console: Console) -> None
         for part in _excerpt(lines[problem.line - 1], problem, console.width):
             console.print(part, no_wrap=True, crop=True)
     for name, said in _notes(problem):
-        console.print(Padding(Text.assemble((f"{name}: ", "bold"), printable(said)), (0, 0, 0, _INDENT), expand=False))
+        console.print(
+            Padding(Text.assemble((f"{name}: ", "bold"), printable(said)), (0, 0, 0, _INDENT), expand=False)
+        )
     console.print()
 
 

@@ -83,7 +83,7 @@ class Walk:
             with os.scandir(folder) as scan:
                 return sorted(scan, key=lambda entry: entry.name)
         except OSError:
-            self._refuse(below, "This folder cannot be opened.", "Check who may read it.")
+            self._refuse(below.rstrip("/"), "This folder cannot be opened.", "Check who may read it.")
             return []
 
     def _is_sound(self, entry: os.DirEntry[str], below: str) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import os
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -48,6 +49,8 @@ class Listing:
     lessons: tuple[tuple[str, Path], ...]
     attached: tuple[tuple[str, Path], ...]
     """What lies beside the lessons for them to show, such as pictures."""
+    settings: tuple[tuple[str, Path], ...]
+    """MkDocs' own, which are no part of the course and do change its site."""
     ignored: tuple[Ignored, ...]
     refused: tuple[Refused, ...]
 
@@ -64,6 +67,7 @@ def listing(course_dir: Path) -> Listing:
     files: list[Found] = []
     lessons: list[tuple[str, Path]] = []
     attached: list[tuple[str, Path]] = []
+    settings: list[tuple[str, Path]] = []
     for name, path in walk.top():
         stem, ending = os.path.splitext(name)  # noqa: PTH122
         if path.is_dir():
@@ -84,7 +88,9 @@ def listing(course_dir: Path) -> Listing:
             files.append(Found(name, path, singles[stem]))
         elif stem.casefold() in CONTENT_FOLDERS and ending.lower() in ("", *YAML_ENDINGS):
             ignored.append(_no_folder(name, stem.casefold()))
-        elif stem != "mkdocs" and ending.lower() in YAML_ENDINGS:
+        elif stem == "mkdocs" and ending in YAML_ENDINGS:
+            settings.append((name, path))
+        elif ending.lower() in YAML_ENDINGS:
             ignored.append(_lost_file(name, [kind.where for kind in singles.values()]))
     if not any(file.kind is COURSE for file in files):
         raise NoCourse(_no_course(course_dir, walk.refused))
@@ -92,19 +98,21 @@ def listing(course_dir: Path) -> Listing:
         tuple(sorted(files, key=lambda file: file.name)),
         tuple(sorted(lessons)),
         tuple(sorted(attached)),
+        tuple(sorted(settings)),
         tuple(sorted(ignored, key=lambda item: item.name)),
         tuple(sorted(walk.refused, key=lambda item: item.name)),
     )
 
 
 def contents(course_dir: Path) -> Iterator[bytes]:
-    """Name and content of every file on the list, and what else there is to tell of the folder: a course of
-    the same bytes is the same course. Raises NoCourse, and OSError where a file cannot be read."""
+    """Name and digest of every file on the list, and what else there is to tell of the folder: where both are
+    the same, so is the course. Raises NoCourse, and OSError where a file cannot be read."""
     found = listing(course_dir)
-    named = ((file.name, file.path) for file in found.files)
-    for name, path in (*named, *found.lessons, *found.attached):
-        yield name.encode()
-        yield path.read_bytes()
+    files = [(file.name, file.path) for file in found.files]
+    for name, path in (*files, *found.lessons, *found.attached, *found.settings):
+        with path.open("rb") as stream:
+            yield name.encode()
+            yield hashlib.file_digest(stream, "blake2b").digest()
     told = [(item.name, item.message) for item in found.ignored]
     told += [(item.name, item.message) for item in found.refused]
     yield from (f"{name}\n{message}".encode() for name, message in told)

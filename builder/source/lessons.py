@@ -66,8 +66,8 @@ def _run_fault(text: str) -> ReadFault | None:
 
 
 def _block_fault(text: str) -> ReadFault | None:
-    """What stands between two blank lines: how long it is, how deep it nests, how many brackets are open. Tags
-    of HTML stay open over blank lines."""
+    """What stands between two blank lines: how long it is, how deep it nests, how many brackets are open.
+    Tags of HTML stay open over blank lines."""
     size, open_now = 0, dict.fromkeys("[(<", 0)
     for number, line in enumerate(text.split("\n"), 1):
         if not line.strip():

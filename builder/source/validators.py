@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from functools import cache
 from typing import Any
@@ -28,15 +29,30 @@ def _unique(validator: Any, wanted: bool, items: Any, schema: Any) -> Iterator[V
         yield ValidationError("entries repeat")
 
 
-_Validator: type[Draft202012Validator] = extend(  # type: ignore[no-untyped-call]
-    Draft202012Validator, {"uniqueItems": _unique}
+def _pattern(validator: Any, wanted: str, text: Any, schema: Any) -> Iterator[ValidationError]:
+    if isinstance(text, str) and not expression(wanted).search(text):
+        yield ValidationError("the pattern does not match")
+
+
+@cache
+def expression(pattern: str) -> re.Pattern[str]:
+    """A pattern as JSON Schema means it, after ECMA-262: `$` is the very end of the text. Python's `$` also
+    stands before a line feed that ends it, so that a name with one would pass."""
+    return re.compile(_PARTS.sub(lambda part: r"\Z" if part[0] == "$" else part[0], pattern))
+
+
+_PARTS = re.compile(r"\\.|\[(?:\\.|[^\]\\])*\]|\$")
+"""What is escaped, a class of letters, or the sign for the end."""
+
+Validator: type[Draft202012Validator] = extend(  # type: ignore[no-untyped-call]
+    Draft202012Validator, {"uniqueItems": _unique, "pattern": _pattern}
 )
 
 
 @cache
 def validator(part: str) -> Draft202012Validator:
     """The validator of one part."""
-    return _Validator(written_out(part))
+    return Validator(written_out(part))
 
 
 @cache
@@ -45,4 +61,4 @@ def shell_validator(file: str) -> Draft202012Validator:
     schema = written_out(file)
     ((key, holder),) = schema["properties"].items()
     inside: Schema = {"items": {}} if holder["type"] == "array" else {"additionalProperties": {}}
-    return _Validator({**schema, "properties": {key: {**holder, **inside}}})
+    return Validator({**schema, "properties": {key: {**holder, **inside}}})
