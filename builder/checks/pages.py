@@ -50,7 +50,7 @@ be looked at cannot be vouched for.
 
 Example:
 
-    lessons/foot.png -> /home/me/pictures/foot.png
+    lessons/foot.png -> ../../pictures/foot.png
 
 Cure: put the file itself where the link is, or delete it.""",
     "lesson-bound": """\
