@@ -12,12 +12,15 @@ from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 
 from builder.answers import Answers
 from builder.checks import check
+from builder.checks.active import active
 from builder.problems import Problem
+from builder.problems.printable import printable
 from builder.problems.tally import summary
 from builder.site import Site
 from builder.site.bodies import anchors, to_classes
 from builder.site.compiled import COMPILED
 from builder.site.hosted import Hosted
+from builder.site.listed import keep_listed
 from builder.site.policy import with_policy
 from builder.site.preview import Preview
 from builder.source import Loaded, NoCourse, load
@@ -51,7 +54,7 @@ class CourseFaults(PluginError):
 
 def _told(problem: Problem) -> str:
     hint = f" {problem.hint}" if problem.hint else ""
-    return f"{problem.file}, line {problem.line}: {problem.code}: {problem.message}{hint}"
+    return printable(f"{problem.file}, line {problem.line}: {problem.code}: {problem.message}{hint}")
 
 
 class CasetrueOptions(base.Config):  # type: ignore[no-untyped-call]
@@ -74,6 +77,7 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         loaded, answers = self._take_given() or self._load(config)
+        self._lesson_files = loaded.lesson_files
         self._hosted = Hosted(Site(answers, loaded.texts), config, is_served=self.preview is not None)
         self._hosted.configure()
         return config
@@ -104,6 +108,7 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
 
     @event_priority(LAST)
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        keep_listed(files, self._lesson_files, self.folder(config), config)
         self._hosted.add_to(files)
         return files
 
@@ -115,6 +120,10 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
 
     @event_priority(LAST)
     def on_page_content(self, html: str, /, *, page: MkDocsPage, config: MkDocsConfig, files: Files) -> str:
+        found = next(active(html), None) if config.theme.name == "casetrue" else None
+        if found is not None:
+            # An extension of Markdown brought what no check could see.
+            raise PluginError(f"{page.file.src_uri}: `{found.what}` would act by itself; take it out.")
         made = self._hosted.page_of(page)
         if made is not None and not self.preview:
             page.present_anchor_ids = (page.present_anchor_ids or set()) | anchors(made.body)

@@ -14,6 +14,7 @@ _SUSPECT = re.compile(r"<[A-Za-z/!?]|\]\s*[(\[:]|<\w+:")
 """A cheap sign of HTML, a link or a picture; texts without it need no parser."""
 _SAFE = ("http", "https", "mailto")
 _SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*(?=:)")
+_DEFINED = re.compile(r"[\s>*+-]*\[[^\[\]]*\]:[ \t]*<?([^\s<>]*)")
 _HIDDEN = re.compile(r"[\x00-\x20\x7f-\x9f\s]")
 
 
@@ -53,14 +54,15 @@ class Address:
 def addresses(text: str) -> Iterator[Address]:
     """The links and pictures of a lesson; not those in code, and no links in HTML."""
     lines = text.split("\n")
+    # An address may stand away from its link: `[name]: address`.
+    defined = {found[1]: n for n, line in reversed([*enumerate(lines)]) if (found := _DEFINED.match(line))}
     for token in _PARSER.parse(text):
         if token.map is None:
             continue
-        # A definition may stand elsewhere: `[name]: address`.
-        places = [*range(*token.map), *range(len(lines))]
         for part in _flat([token]):
             for address in _addresses(part):
-                line = next((n for n in places if n < len(lines) and address in lines[n]), token.map[0])
+                here = (n for n in range(*token.map) if n < len(lines) and address in lines[n])
+                line = next(here, defined.get(address, token.map[0]))
                 column = max(0, lines[line].find(address))
                 yield Address(address, part.type != "link_open", line + 1, column + 1)
 

@@ -38,6 +38,34 @@ Example:
 
 Cure: the hint says what may stand there. The keys of every kind are described in `schemas/`; an editor that
 knows JSON Schema completes them while you type.""",
+    "file-refused": """\
+Something lies in the course that can be no part of it.
+
+What: a link that leads out of the course, to a folder, to a hidden file or to nothing; a pipe, a device or a
+socket; a file whose name is not UTF-8 or holds signs that cannot be seen; a file or folder that cannot be
+opened, or, beside the lessons, one that is neither of a known kind nor plain text.
+
+Why: a site shows what is in the course's folder and nothing else of the machine that builds it. What cannot
+be looked at cannot be vouched for.
+
+Example:
+
+    lessons/foot.png -> ../../pictures/foot.png
+
+Cure: put the file itself where the link is, or delete it.""",
+    "lesson-bound": """\
+A lesson is longer, or nests deeper, than anybody can read.
+
+What: a lesson has more letters than the message says, in all or between two blank lines; or too many brackets
+are open at once, lists or quotations nest too deep, or one letter follows itself too often.
+
+Why: the program that turns Markdown into pages would need hours for such a text, or stop halfway.
+
+Example:
+
+    [[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[
+
+Cure: put a blank line between paragraphs, close brackets, and split a lesson that is too long.""",
     "file-ignored": """\
 A file lies in the course that is not read.
 

@@ -9,6 +9,8 @@ from builder.problems import Problem, severity
 from builder.source import Loaded
 
 from .rules import (
+    active_content,
+    address_taken,
     case_disagrees,
     caution_breach,
     caution_near,
@@ -24,6 +26,7 @@ from .rules import (
     markup_ignored,
     measure_range,
     missing_reference,
+    name_unfit,
     near_cut,
     objective_unused,
     outcome_unused,
@@ -68,6 +71,9 @@ _MODULES = (
     question_broken,
     drill_broken,
     date_invalid,
+    name_unfit,
+    address_taken,
+    active_content,
     source_missing,
     contact_missing,
     review_missing,

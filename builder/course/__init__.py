@@ -1,4 +1,4 @@
-"""The model: frozen dataclasses, no behaviour. Names are those of the course format."""
+"""The model: frozen dataclasses with fixed mappings, no behaviour. Names are those of the course format."""
 
 from .clients import Case, Client, Retest
 from .course import (
@@ -33,7 +33,7 @@ from .learning import (
     Step,
 )
 from .measures import ChoiceScale, Measure, NumberScale, Reading, Reference, Scale, YesNoScale
-from .origin import NOWHERE, Key, Origin, Path, Place
+from .origin import NOWHERE, Key, Origin, Path, Place, fixed, nothing
 from .positions import Joint, Part, Position, Support
 from .rules import (
     SENDS_ON,
@@ -118,4 +118,6 @@ __all__ = [
     "Term",
     "When",
     "YesNoScale",
+    "fixed",
+    "nothing",
 ]

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from .measures import Reading
-from .origin import NOWHERE, Origin
+from .origin import NOWHERE, Origin, nothing
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +30,7 @@ class Case:
     client: Client
     readings: Mapping[str, Reading]
     story: str = ""
-    expect: Mapping[str, str] = field(default_factory=dict)
+    expect: Mapping[str, str] = field(default_factory=nothing)
     """Table to outcome: what the author meant. Checked, never used as the key."""
     near_cut: tuple[str, ...] = ()
     """Numbers that the author knows to sit near a line."""

@@ -11,7 +11,7 @@ from .clients import Case
 from .drills import Drill
 from .learning import Exercise, Family, Lesson, Objective, Question, Quiz
 from .measures import Measure
-from .origin import NOWHERE, Origin
+from .origin import NOWHERE, Origin, nothing
 from .positions import Position
 from .rules import Caution, Table
 
@@ -63,7 +63,7 @@ class About:
     hours: Fraction | None = None
     """Hours as claimed by the educator; not computed."""
     emergency: Emergency | None = None
-    contacts: Mapping[str, Contact] = field(default_factory=dict)
+    contacts: Mapping[str, Contact] = field(default_factory=nothing)
     pathway: tuple[str, ...] = ()
     accreditation: str | None = None
     provider: str = ""
@@ -77,18 +77,18 @@ class Course:
     """Everything that loaded. What did not load is missing here and is a problem beside it."""
 
     about: About
-    measures: Mapping[str, Measure] = field(default_factory=dict)
-    objectives: Mapping[str, Objective] = field(default_factory=dict)
-    sources: Mapping[str, Source] = field(default_factory=dict)
-    terms: Mapping[str, Term] = field(default_factory=dict)
-    tables: Mapping[str, Table] = field(default_factory=dict)
-    cautions: Mapping[str, Caution] = field(default_factory=dict)
-    cases: Mapping[str, Case] = field(default_factory=dict)
-    exercises: Mapping[str, Exercise] = field(default_factory=dict)
-    questions: Mapping[str, Question | Family] = field(default_factory=dict)
-    quizzes: Mapping[str, Quiz] = field(default_factory=dict)
-    positions: Mapping[str, Position] = field(default_factory=dict)
-    drills: Mapping[str, Drill] = field(default_factory=dict)
+    measures: Mapping[str, Measure] = field(default_factory=nothing)
+    objectives: Mapping[str, Objective] = field(default_factory=nothing)
+    sources: Mapping[str, Source] = field(default_factory=nothing)
+    terms: Mapping[str, Term] = field(default_factory=nothing)
+    tables: Mapping[str, Table] = field(default_factory=nothing)
+    cautions: Mapping[str, Caution] = field(default_factory=nothing)
+    cases: Mapping[str, Case] = field(default_factory=nothing)
+    exercises: Mapping[str, Exercise] = field(default_factory=nothing)
+    questions: Mapping[str, Question | Family] = field(default_factory=nothing)
+    quizzes: Mapping[str, Quiz] = field(default_factory=nothing)
+    positions: Mapping[str, Position] = field(default_factory=nothing)
+    drills: Mapping[str, Drill] = field(default_factory=nothing)
     lessons: tuple[Lesson, ...] = ()
     """In the order of their file names."""
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from .origin import NOWHERE, Origin
+from .origin import NOWHERE, Origin, nothing
 from .rules import Review
 
 MOST_BREATHS = 5
@@ -56,7 +56,7 @@ class Breath:
     """The breath in."""
     pause: Fraction = Fraction(0)
     """The longest pause after the breath out; at most `MOST_PAUSE`."""
-    pause_for: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    pause_for: Mapping[str, tuple[str, ...]] = field(default_factory=nothing)
     """Table to the outcomes with which a pause is allowed; empty: with any."""
     breaths: int = MOST_BREATHS
 
@@ -76,7 +76,7 @@ class Drill:
     """What ends the drill at once."""
     phases: tuple[Phase, ...]
     about: str = ""
-    leads_here: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    leads_here: Mapping[str, tuple[str, ...]] = field(default_factory=nothing)
     """Table to the outcomes that lead to this drill."""
     position: str | None = None
     breath: Breath | None = None

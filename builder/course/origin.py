@@ -4,9 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import TypeVar
 
 Key = str | int
 Path = tuple[Key, ...]
+K = TypeVar("K")
+V = TypeVar("V")
+
+
+def fixed(mapping: Mapping[K, V]) -> Mapping[K, V]:
+    """A copy that nobody can change, as is every mapping of the model."""
+    return MappingProxyType(dict(mapping))
+
+
+def nothing() -> Mapping[K, V]:
+    """The empty mapping."""
+    return MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +42,7 @@ class Origin:
     """
 
     file: str
-    marks: Mapping[Path, tuple[int, int]] = field(default_factory=dict, repr=False, compare=False)
+    marks: Mapping[Path, tuple[int, int]] = field(default_factory=nothing, repr=False, compare=False)
     path: Path = ()
 
     def at(self, *keys: Key) -> Place:

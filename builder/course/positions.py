@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
-from .origin import NOWHERE, Origin
+from .origin import NOWHERE, Origin, nothing
 
 Joint = Literal["hip", "knee", "ankle", "neck", "shoulder", "elbow"]
 Part = Literal["head", "trunk", "upper_arm", "forearm", "thigh", "shank", "foot"]
@@ -33,8 +33,8 @@ class Position:
     seen: Literal["side", "above"] = "side"
     shows: tuple[Joint, ...] = ("hip", "knee")
     """Joints whose angle is drawn, in order."""
-    rests_on: Mapping[Support, tuple[Part, ...]] = field(default_factory=dict)
-    under: Mapping[Part, str] = field(default_factory=dict)
+    rests_on: Mapping[Support, tuple[Part, ...]] = field(default_factory=nothing)
+    under: Mapping[Part, str] = field(default_factory=nothing)
     """What is put under a part of the body, in words."""
     source: str | None = None
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
-from .origin import NOWHERE, Origin
+from .origin import NOWHERE, Origin, nothing
 
 Bound = Literal["at_least", "above", "at_most", "below"]
 
@@ -98,9 +98,9 @@ class Caution:
     when: tuple[When, ...]
     """The client meets the caution when any one of these sets holds; measures only."""
     text: str
-    demands: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    demands: Mapping[str, tuple[str, ...]] = field(default_factory=nothing)
     """Table to the outcomes that it may end in for someone who meets this caution."""
-    applies_to: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    applies_to: Mapping[str, tuple[str, ...]] = field(default_factory=nothing)
     """Table to the outcomes that carry this caution for everyone."""
     refer_to: str | None = None
     source: str | None = None

@@ -17,6 +17,8 @@ class Code:
 _ERRORS = {
     "yaml": "The file cannot be read as plain YAML.",
     "schema": "A key is missing, unknown, or holds the wrong kind of value.",
+    "file-refused": "Something lies in the course that can be no part of it.",
+    "lesson-bound": "A lesson is longer, or nests deeper, than anybody can read.",
     "duplicate-name": "Two things have the same name.",
     "missing-reference": "A name is used that nothing in the course has.",
     "wrong-kind": "A condition does not fit the kind of finding that it is about.",
@@ -36,6 +38,9 @@ _ERRORS = {
     "question-broken": "A question cannot be marked.",
     "drill-broken": "A drill says one thing twice, or gives its answers away.",
     "date-invalid": "A date is not on the calendar, or two dates are in the wrong order.",
+    "name-unfit": "A name cannot be held by every machine, or cannot be read.",
+    "address-taken": "A file in lessons/ has an address that something else has.",
+    "active-content": "A lesson, or a file beside it, brings something that acts by itself.",
 }
 
 _WARNINGS = {

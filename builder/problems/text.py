@@ -8,6 +8,7 @@ from rich.console import Console
 from rich.padding import Padding
 from rich.text import Text
 
+from .printable import blanked, printable
 from .problem import Problem, Scalar
 from .tally import by_severity, summary
 
@@ -30,16 +31,18 @@ def write_text(problems: Iterable[Problem], texts: Mapping[str, str], console: C
 def _print_problem(problem: Problem, text: str | None, console: Console) -> None:
     head = Text()
     head.append(f"{problem.severity} {problem.code}", _STYLES[problem.severity])
-    head.append(f"  {problem.message}", "bold")
+    head.append(f"  {printable(problem.message)}", "bold")
     console.print(head)
-    place = f"{problem.file}, line {problem.line}, column {problem.column}"
+    place = f"{printable(problem.file)}, line {problem.line}, column {problem.column}"
     console.print(Padding(Text(place, "dim"), (0, 0, 0, _INDENT), expand=False))
     lines = text.splitlines() if text is not None else []
     if 1 <= problem.line <= len(lines):
         for part in _excerpt(lines[problem.line - 1], problem, console.width):
             console.print(part, no_wrap=True, crop=True)
     for name, said in _notes(problem):
-        console.print(Padding(Text.assemble((f"{name}: ", "bold"), said), (0, 0, 0, _INDENT), expand=False))
+        console.print(
+            Padding(Text.assemble((f"{name}: ", "bold"), printable(said)), (0, 0, 0, _INDENT), expand=False)
+        )
     console.print()
 
 
@@ -65,7 +68,7 @@ def _excerpt(line: str, problem: Problem, width: int) -> tuple[Text, Text]:
     """The source line and the caret line, cut so that the caret stays in view."""
     number = " " * _INDENT + str(problem.line)
     room = max(10, width - len(number) - len(_GUTTER))
-    shown = "".join(" " if character < " " or character == "\x7f" else character for character in line)
+    shown = blanked(line)
     column = min(problem.column - 1, len(shown))
     start = max(0, column - room // 2) if len(shown) > room else 0
     part = shown[start : start + room]

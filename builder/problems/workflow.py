@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from .printable import printable
 from .problem import Problem
 from .tally import by_severity, summary
 
@@ -26,7 +27,7 @@ def _command(problem: Problem, folder: str) -> str:
 
 
 def _message(text: str) -> str:
-    return text.replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A")
+    return printable(text.replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A"))
 
 
 def _property(text: str) -> str:

@@ -13,14 +13,14 @@ _HEAD = re.compile(r"<meta charset=[^>]*>", re.IGNORECASE)
 
 
 def with_policy(page: str, content: str = "", *, own: bool = False) -> str:
-    """The page with a policy that admits its own files and the theme's inline scripts, by hash.
+    """The page with a policy that admits its own files and another theme's inline scripts, by hash.
 
     `content` is the part that is not the theme's: scripts in it get no hash and so never run. With `own`, the
-    page stands in our own theme, which needs no worker. A page without a declared character set
-    is returned as it is.
+    page stands in our own theme, which has no inline script and needs no worker: none runs, whoever wrote it.
+    A page without a declared character set is returned as it is.
     """
     around = page.replace(content, "") if content else page
-    policy = meta(inline_hashes(around), own=own)
+    policy = meta(() if own else inline_hashes(around), own=own)
     return _HEAD.sub(lambda found: found.group() + policy, page, count=1)
 
 

@@ -1,7 +1,8 @@
-"""The files of a course folder."""
+"""The files of a course folder, each with what it is."""
 
 from __future__ import annotations
 
+import hashlib
 import os
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -9,10 +10,13 @@ from difflib import get_close_matches
 from pathlib import Path
 
 from .bounds import MAX_BYTES
+from .files import Refused, Walk
 from .kinds import CONTENT_FOLDERS, COURSE, KINDS, Kind
 
 YAML_ENDINGS = (".yml", ".yaml")
 _LOST_ENDINGS = (*YAML_ENDINGS, ".txt", ".json", ".rtf", ".docx")
+_OTHER_LESSONS = (".md", ".markdown", ".mdown", ".mkdn", ".mkd")
+"""Endings, however written, that are taken for those of lessons."""
 
 
 class NoCourse(Exception):
@@ -39,11 +43,16 @@ class Ignored:
 
 @dataclass(frozen=True, slots=True)
 class Listing:
+    """The one list of a course's files; whatever is not on it is never opened."""
+
     files: tuple[Found, ...]
     lessons: tuple[tuple[str, Path], ...]
-    attached: tuple[str, ...]
+    attached: tuple[tuple[str, Path], ...]
     """What lies beside the lessons for them to show, such as pictures."""
+    settings: tuple[tuple[str, Path], ...]
+    """MkDocs' own, which are no part of the course and do change its site."""
     ignored: tuple[Ignored, ...]
+    refused: tuple[Refused, ...]
 
 
 def listing(course_dir: Path) -> Listing:
@@ -51,41 +60,62 @@ def listing(course_dir: Path) -> Listing:
     root = course_dir.resolve()
     if not root.is_dir():
         raise NoCourse(f"There is no folder {course_dir}.")
+    walk = Walk(root)
     ignored: list[Ignored] = []
     singles = {kind.where.removesuffix(".yml"): kind for kind in KINDS if not kind.is_folder}
     folders = {kind.where.removesuffix("/"): kind for kind in KINDS if kind.is_folder}
     files: list[Found] = []
     lessons: list[tuple[str, Path]] = []
-    attached: list[str] = []
-    for entry in _entries(root, root, "", ignored):
-        name = _name(entry)
+    attached: list[tuple[str, Path]] = []
+    settings: list[tuple[str, Path]] = []
+    for name, path in walk.top():
         stem, ending = os.path.splitext(name)  # noqa: PTH122
-        if entry.is_dir():
+        if path.is_dir():
             if name in folders:
                 kind = folders[name]
-                files.extend(_found(item, root, kind) for item in _below(entry, root, name + "/", ignored))
+                files.extend(Found(*item, kind) for item in _yaml(walk.below(path, name), ignored))
             elif name == "lessons":
-                for below, path in _walk(entry, root, "lessons/", ignored):
-                    if below.endswith(".md"):
-                        lessons.append((below, path))
+                for item in walk.below(path, name):
+                    if item[0].endswith(".md"):
+                        lessons.append(item)
+                    elif item[0].lower().endswith(_OTHER_LESSONS):
+                        ignored.append(_no_lesson(item[0]))
                     else:
-                        attached.append(below)
+                        attached.append(item)
             else:
                 ignored.extend(_lost_folder(name))
         elif ending in YAML_ENDINGS and stem in singles:
-            files.append(Found(name, Path(entry.path), singles[stem]))
+            files.append(Found(name, path, singles[stem]))
         elif stem.casefold() in CONTENT_FOLDERS and ending.lower() in ("", *YAML_ENDINGS):
             ignored.append(_no_folder(name, stem.casefold()))
-        elif stem != "mkdocs" and ending.lower() in YAML_ENDINGS:
+        elif stem == "mkdocs" and ending in YAML_ENDINGS:
+            settings.append((name, path))
+        elif ending.lower() in YAML_ENDINGS:
             ignored.append(_lost_file(name, [kind.where for kind in singles.values()]))
     if not any(file.kind is COURSE for file in files):
-        raise NoCourse(f"There is no course.yml in {course_dir}.")
+        raise NoCourse(_no_course(course_dir, walk.refused))
     return Listing(
         tuple(sorted(files, key=lambda file: file.name)),
         tuple(sorted(lessons)),
         tuple(sorted(attached)),
+        tuple(sorted(settings)),
         tuple(sorted(ignored, key=lambda item: item.name)),
+        tuple(sorted(walk.refused, key=lambda item: item.name)),
     )
+
+
+def contents(course_dir: Path) -> Iterator[bytes]:
+    """Name and digest of every file on the list, and what else there is to tell of the folder: where both are
+    the same, so is the course. Raises NoCourse, and OSError where a file cannot be read."""
+    found = listing(course_dir)
+    files = [(file.name, file.path) for file in found.files]
+    for name, path in (*files, *found.lessons, *found.attached, *found.settings):
+        with path.open("rb") as stream:
+            yield name.encode()
+            yield hashlib.file_digest(stream, "blake2b").digest()
+    told = [(item.name, item.message) for item in found.ignored]
+    told += [(item.name, item.message) for item in found.refused]
+    yield from (f"{name}\n{message}".encode() for name, message in told)
 
 
 def read_bytes(path: Path) -> bytes:
@@ -94,72 +124,24 @@ def read_bytes(path: Path) -> bytes:
         return stream.read(MAX_BYTES + 1)
 
 
-def _found(item: tuple[str, Path], root: Path, kind: Kind) -> Found:
-    return Found(item[0], item[1], kind)
-
-
-def _name(entry: os.DirEntry[str]) -> str:
-    return os.fsencode(entry.name).decode("utf-8", "replace")
-
-
-def _entries(
-    folder: Path | str, root: Path, below: str, ignored: list[Ignored]
-) -> Iterator[os.DirEntry[str]]:
-    """The entries that count: not hidden, no editor's leftovers, no links out of the course."""
-    try:
-        with os.scandir(folder) as scan:
-            entries = sorted(scan, key=lambda entry: entry.name)
-    except OSError:
-        ignored.append(Ignored(below, "This folder cannot be opened.", "Check who may read it."))
-        return
-    for entry in entries:
-        name = entry.name
-        if name.startswith((".", "#", "~")) or name.endswith(("~", ".swp", ".tmp", ".bak", ".orig")):
-            continue
-        if entry.is_symlink() and not Path(os.path.realpath(entry.path)).is_relative_to(root):
-            message = "This is a link that leads out of the course folder; it is not followed."
-            ignored.append(Ignored(below + _name(entry), message, "Put the file itself here."))
-        elif _is_there(entry):
-            yield entry
-        elif entry.is_symlink():
-            message = "This is a link that leads nowhere."
-            ignored.append(Ignored(below + _name(entry), message, "Put the file itself here, or delete it."))
-
-
-def _is_there(entry: os.DirEntry[str]) -> bool:
-    """True for a file or a folder; false for what is neither, such as a pipe or a link to itself."""
-    try:
-        return entry.is_dir() or entry.is_file()
-    except OSError:
-        return False
-
-
-def _walk(
-    folder: os.DirEntry[str], root: Path, below: str, ignored: list[Ignored], depth: int = 0
-) -> Iterator[tuple[str, Path]]:
-    for entry in _entries(folder.path, root, below, ignored):
-        name = below + _name(entry)
-        if entry.is_file():
-            yield name, Path(entry.path)
-        elif depth < 8 and not entry.is_symlink():
-            yield from _walk(entry, root, name + "/", ignored, depth + 1)
-
-
-def _below(
-    folder: os.DirEntry[str], root: Path, below: str, ignored: list[Ignored]
-) -> Iterator[tuple[str, Path]]:
-    """The YAML files of a folder, those in its sub-folders included."""
-    for name, path in _walk(folder, root, below, ignored):
+def _yaml(files: Iterator[tuple[str, Path]], ignored: list[Ignored]) -> Iterator[tuple[str, Path]]:
+    """The YAML files among those of a folder."""
+    for name, path in files:
         if name.endswith(YAML_ENDINGS):
             yield name, path
         elif any(ending in name.lower() for ending in _LOST_ENDINGS):
-            ignored.append(
-                Ignored(
-                    name,
-                    "This file is not read: its name does not end in `.yml`.",
-                    "Rename it to end in `.yml`.",
-                )
-            )
+            message = "This file is not read: its name does not end in `.yml`."
+            ignored.append(Ignored(name, message, "Rename it to end in `.yml`."))
+
+
+def _no_course(course_dir: Path, refused: list[Refused]) -> str:
+    why = next((item.message for item in refused if item.name == COURSE.where), "")
+    return f"There is no course.yml in {course_dir}.{f' What is called so: {why}' if why else ''}"
+
+
+def _no_lesson(name: str) -> Ignored:
+    message = "This file is not read: the name of a lesson ends in `.md`."
+    return Ignored(name, message, "Rename it to end in `.md`.")
 
 
 def _lost_folder(name: str) -> Iterator[Ignored]:

@@ -2,23 +2,25 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from builder.course import About, Course, Lesson, Origin, Place
+from builder.course import About, Course, Lesson, Origin, Place, fixed, nothing
 from builder.problems import Problem
 from builder.problems.codes import severity
 
+from .attached import is_inert
 from .contents import Unit, content
 from .folder import Found, Listing, NoCourse, listing, read_bytes
 from .kinds import COURSE, KINDS, MEASURE, TABLE, Kind
-from .lessons import lesson_title
+from .lessons import bound_fault, form_fault, lesson_title
 from .marks import Marks
 from .shapes import BUILD
 from .shapes.course import ABOUT
-from .texts import ReadFault, decode
+from .texts import ReadFault, control_fault, decode
 
 __all__ = ["Loaded", "NoCourse", "load"]
 
@@ -31,10 +33,12 @@ class Loaded:
     problems: tuple[Problem, ...]
     """In file order."""
     texts: Mapping[str, str]
-    left_out: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    left_out: Mapping[str, frozenset[str]] = field(default_factory=nothing)
     """By kind, the names of what is written but did not load, so that nobody calls them missing."""
     attached: tuple[str, ...] = ()
     """Files beside the lessons that are none, such as pictures."""
+    lesson_files: Mapping[str, Path] = field(default_factory=nothing)
+    """Every file below lessons/ that may go to the site, by its name; the name's letters are composed."""
 
 
 ROOMS = {
@@ -52,6 +56,7 @@ ROOMS = {
     "drill": "drills",
 }
 """Kind to the field of `Course` that holds it."""
+_UNREADABLE = ReadFault((), 1, 1, "The file cannot be opened.", "Check who may read it.")
 
 
 def load(course_dir: Path) -> Loaded:
@@ -77,40 +82,66 @@ class _Loader:
         for found in self.listing.files:
             self._take(found)
         lessons = tuple(self._lesson(name, path) for name, path in self.listing.lessons)
+        for name, path in self.listing.attached:
+            self._attached(name, path)
         course_file = next(found.name for found in self.listing.files if found.kind is COURSE)
-        if not any(found.kind is MEASURE for found in self.listing.files):
+        refused = {item.name for item in self.listing.refused}
+        if MEASURE.where not in refused and not any(found.kind is MEASURE for found in self.listing.files):
             self._problem("missing-reference", f"file:{MEASURE.where}", course_file, 1, 1,
                           f"The course has no {MEASURE.where}.",
                           "Write one; it says what can be measured or asked.")  # fmt: skip
         for item in self.listing.ignored:
             self._problem("file-ignored", f"file:{item.name}", item.name, 1, 1, item.message, item.hint)
+        for one in self.listing.refused:
+            self._problem("file-refused", f"file:{one.name}", one.name, 1, 1, one.message, one.hint)
         name = self.course_dir.resolve().name
         course = Course(
             about=self.about or About(name=name, title=name, origin=Origin(course_file)),
             lessons=lessons,
-            **{ROOMS[kind]: things for kind, things in self.things.items()},
+            **{ROOMS[kind]: fixed(things) for kind, things in self.things.items()},
         )
         return Loaded(
             course,
             tuple(sorted(self.problems, key=lambda problem: problem.order)),
-            self.texts,
-            {kind: frozenset(names) for kind, names in self.left_out.items()},
-            self.listing.attached,
+            fixed(self.texts),
+            fixed({kind: frozenset(names) for kind, names in self.left_out.items()}),
+            tuple(name for name, _ in self.listing.attached),
+            fixed(dict((*self.listing.lessons, *self.listing.attached))),
         )
 
     def _text(self, name: str, path: Path) -> tuple[str, ReadFault | None]:
         try:
             text, fault = decode(read_bytes(path))
         except OSError:
-            text, fault = "", ReadFault((), 1, 1, "The file cannot be opened.", "Check who may read it.")
+            text, fault = "", _UNREADABLE
         self.texts[name] = text
         return text, fault
 
     def _lesson(self, name: str, path: Path) -> Lesson:
         text, fault = self._text(name, path)
-        if fault is not None:
-            self._problem("yaml", f"file:{name}", name, fault.line, fault.column, fault.message, fault.hint)
+        found = (
+            [("yaml", fault)] if fault else [("yaml", form_fault(text)), ("lesson-bound", bound_fault(text))]
+        )
+        for code, one in found:
+            if one is not None:
+                self._fault(code, name, one)
+                # Nobody reads on where Markdown cannot be trusted with it.
+                lines = text.split("\n")[: one.line]
+                text = "\n".join((*lines[:-1], lines[-1][: one.column + 100]))
+        self.texts[name] = text
         return Lesson(name, lesson_title(text, name))
+
+    def _attached(self, name: str, path: Path) -> None:
+        if is_inert(name):
+            if not os.access(path, os.R_OK):
+                self._fault("file-refused", name, _UNREADABLE)
+            return
+        text, fault = self._text(name, path)
+        if fault or control_fault(text):
+            message = "The program cannot look through a file of this kind, so it is not published."
+            hint = "Give it as a picture, sound, film, PDF or `.zip`, or delete it."
+            self._fault("file-refused", name, ReadFault((), 1, 1, message, hint))
+            self.texts[name] = ""
 
     def _take(self, found: Found) -> None:
         kind = found.kind
@@ -146,6 +177,9 @@ class _Loader:
                       f"The name `{unit.name}` is taken: it stands in {there.file}, line {there.line}, too.",
                       "Choose another name.")  # fmt: skip
         return True
+
+    def _fault(self, code: str, name: str, fault: ReadFault) -> None:
+        self._problem(code, f"file:{name}", name, fault.line, fault.column, fault.message, fault.hint)
 
     def _problem(
         self, code: str, subject: str, file: str, line: int, column: int, message: str, hint: str = ""

@@ -29,21 +29,22 @@ def _unique(validator: Any, wanted: bool, items: Any, schema: Any) -> Iterator[V
         yield ValidationError("entries repeat")
 
 
-_PARTS = re.compile(r"\\.|\[(?:\\.|[^\]])*\]|\$", re.DOTALL)
+def _pattern(validator: Any, wanted: str, text: Any, schema: Any) -> Iterator[ValidationError]:
+    if isinstance(text, str) and not expression(wanted).search(text):
+        yield ValidationError("the pattern does not match")
 
 
 @cache
-def _expression(pattern: str) -> re.Pattern[str]:
-    """A pattern as the schemas mean it (ECMA-262): `$` is the end alone, in Python also a last line break."""
+def expression(pattern: str) -> re.Pattern[str]:
+    """A pattern as JSON Schema means it, after ECMA-262: `$` is the very end of the text. Python's `$` also
+    stands before a line feed that ends it, so that a name with one would pass."""
     return re.compile(_PARTS.sub(lambda part: r"\Z" if part[0] == "$" else part[0], pattern))
 
 
-def _pattern(validator: Any, pattern: str, text: Any, schema: Any) -> Iterator[ValidationError]:
-    if isinstance(text, str) and not _expression(pattern).search(text):
-        yield ValidationError(f"{text!r} does not match {pattern!r}")
+_PARTS = re.compile(r"\\.|\[(?:\\.|[^\]\\])*\]|\$")
+"""What is escaped, a class of letters, or the sign for the end."""
 
-
-_Validator: type[Draft202012Validator] = extend(  # type: ignore[no-untyped-call]
+Validator: type[Draft202012Validator] = extend(  # type: ignore[no-untyped-call]
     Draft202012Validator, {"uniqueItems": _unique, "pattern": _pattern}
 )
 
@@ -51,7 +52,7 @@ _Validator: type[Draft202012Validator] = extend(  # type: ignore[no-untyped-call
 @cache
 def validator(part: str) -> Draft202012Validator:
     """The validator of one part."""
-    return _Validator(written_out(part))
+    return Validator(written_out(part))
 
 
 @cache
@@ -60,4 +61,4 @@ def shell_validator(file: str) -> Draft202012Validator:
     schema = written_out(file)
     ((key, holder),) = schema["properties"].items()
     inside: Schema = {"items": {}} if holder["type"] == "array" else {"additionalProperties": {}}
-    return _Validator({**schema, "properties": {key: {**holder, **inside}}})
+    return Validator({**schema, "properties": {key: {**holder, **inside}}})

@@ -120,6 +120,41 @@ def test_control_characters_of_the_source_are_not_printed():
     assert "\x1b" not in as_text(problems=[odd], texts={"f.yml": "a\x1b[31mred\tx\n"})
 
 
+ODD = Problem(
+    "yaml",
+    "error",
+    "s:s",
+    "cases/\x1b]0;own\x07\x9b31m\u202egnp.yml",
+    1,
+    3,
+    "No `\x1b[2Ja\r\u2066b\x7f`.",
+    "Hint \x1b[1A\ud800.",
+    region="a\x1b[31m",
+    example={"b\x1b": "c\u202e"},
+)
+"""As a writer would meet it if whoever made the problem had not looked."""
+ORDERS = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff]")
+"""ECMA-48 control functions, and the changes of direction of Unicode Standard Annex 9."""
+
+
+@pytest.mark.parametrize("write", [lambda problems: as_text(problems=problems, texts={}), write_workflow])
+def test_no_terminal_or_log_is_given_orders(write):
+    text = write([ODD])
+    assert not ORDERS.search(text)
+    for spelt in (
+        r"cases/\x1b]0;own\x07\x9b31m\u202egnp.yml",
+        r"`\x1b[2Ja",
+        r"\u2066b\x7f`",
+        r"\x1b[1A\ud800",
+    ):
+        assert spelt.replace(":", "%3A") in text or spelt in text
+
+
+def test_an_excerpt_keeps_the_column_of_every_letter():
+    text = as_text(problems=[ODD], texts={ODD.file: "a\u202eb\x9bc\n"}).splitlines()
+    assert text[2:4] == ["  1 │ a b c", "    │   ^"]
+
+
 def test_a_line_past_the_end_shows_no_excerpt():
     assert "│" not in as_text(problems=[MISSING])
 

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import json
 import logging
+import unicodedata
 from collections.abc import Callable
 from pathlib import Path
+from urllib.parse import unquote
 
 import pytest
 from lxml import html
@@ -143,11 +145,78 @@ def test_an_aligned_table_in_a_lesson_has_classes(mkdocs: Made) -> None:
     assert not page.xpath("//@style")
 
 
-def test_scripts_in_a_lesson_never_run(mkdocs: Made) -> None:
-    text = "# Knee\n\n<script>alert(1)</script>\n"
-    site = mkdocs("theme: casetrue\nplugins: [casetrue]\n", {"lessons/knee-to-wall.md": text})
-    [policy] = dict(pages(site))["knee-to-wall.html"].xpath("//meta[@http-equiv]/@content")
-    assert "sha256" not in policy
+@pytest.mark.parametrize(
+    "text",
+    [
+        "<script>alert(1)</script>",
+        '<script src="foot.txt"></script>',
+        '<meta http-equiv="refresh" content="0; url=about.html">',
+        '<b onclick="alert(1)">a</b>',
+        "[a](javascript:alert(1))",
+    ],
+)
+def test_no_page_is_made_of_a_lesson_that_acts(
+    mkdocs: Made, caplog: pytest.LogCaptureFixture, text: str
+) -> None:
+    with caplog.at_level(logging.ERROR), pytest.raises(Abort):
+        mkdocs("theme: casetrue\nplugins: [casetrue]\n", {"lessons/knee-to-wall.md": f"# Knee\n\n{text}\n"})
+    assert "lessons/knee-to-wall.md, line 3: active-content" in caplog.text
+
+
+def test_what_an_extension_of_markdown_brings_in_is_seen_too(
+    mkdocs: Made, caplog: pytest.LogCaptureFixture
+) -> None:
+    text = '# Knee\n\nWords.\n{: onclick="alert(1)" }\n'
+    settings = "theme: casetrue\nplugins: [casetrue]\nmarkdown_extensions: [attr_list]\n"
+    with caplog.at_level(logging.ERROR), pytest.raises(Abort):
+        mkdocs(settings, {"lessons/knee-to-wall.md": text})
+    assert "knee-to-wall.md: `onclick=` would act by itself" in caplog.text
+
+
+def test_in_our_own_theme_no_inline_script_is_admitted_whoever_wrote_it(mkdocs: Made) -> None:
+    end = "'<script>alert(1)</script></body>'"
+    hook = f"def on_post_page(output, page, config):\n    return output.replace('</body>', {end})\n"
+    settings = (
+        "theme: casetrue\nplugins: [casetrue]\ncopyright: <script>alert(1)</script>\nhooks: [hook.py]\n"
+    )
+    for uri, page in pages(mkdocs(settings, {"hook.py": hook})):
+        assert page.xpath("//script[not(@src) and not(@type)]"), uri
+        [policy] = page.xpath("//meta[@http-equiv='Content-Security-Policy']/@content")
+        assert "script-src 'self';" in policy, uri
+
+
+def test_names_in_two_parts_become_addresses_in_one(mkdocs: Made, small_course: Path) -> None:
+    """As a file system of macOS keeps them (Unicode's form NFD)."""
+    decomposed = unicodedata.normalize("NFD", "\u00fcbung")
+    (small_course / "lessons" / f"{decomposed}.png").write_bytes(b"\x89PNG")
+    text = "# Knee\n\n[a](\u00fcbung.md) ![b](\u00fcbung.png)\n"
+    files = {f"lessons/{decomposed}.md": "# Words\n", "lessons/knee-to-wall.md": text}
+    site = mkdocs("theme: casetrue\nplugins: [casetrue]\n", files)
+    assert {path.name for path in site.glob("*bung.*")} == {"\u00fcbung.html", "\u00fcbung.png"}
+    page = dict(pages(site))["knee-to-wall.html"]
+    addresses = page.xpath("//main//p/a/@href | //main//p/img/@src")
+    assert [unquote(address) for address in addresses] == ["\u00fcbung.html", "\u00fcbung.png"]
+    assert "\u00fcbung.html" in (site / "assets" / "search-index.js").read_text("utf-8")
+
+
+def test_only_files_on_the_courses_list_are_published(mkdocs: Made, small_course: Path) -> None:
+    files = {
+        f"lessons/{name}": "# Words\n" for name in ("old.md.bak", "~notes.txt", "#a.md#", "more.markdown")
+    }
+    (small_course / "lessons" / ".git").mkdir()
+    site = mkdocs("theme: casetrue\nplugins: [casetrue]\n", files)
+    found = {path.name for path in site.iterdir()}
+    assert not found & {"old.md.bak", "~notes.txt", "#a.md#", "more.html", "more.markdown"}
+
+
+@pytest.mark.parametrize("docs_dir", ["cases", "../elsewhere"])
+def test_lessons_are_read_from_the_course_alone(
+    mkdocs: Made, tmp_path: Path, caplog: pytest.LogCaptureFixture, docs_dir: str
+) -> None:
+    (tmp_path / "elsewhere").mkdir()
+    with caplog.at_level(logging.ERROR), pytest.raises(Abort):
+        mkdocs(f"theme: casetrue\nplugins: [casetrue]\ndocs_dir: {docs_dir}\n")
+    assert "Write `docs_dir: lessons`." in caplog.text
 
 
 def test_errors_of_the_course_stop_mkdocs(mkdocs: Made, caplog: pytest.LogCaptureFixture) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
-from builder.course import About, Contact, Emergency, Objective, Origin, Source, Term
+from builder.course import About, Contact, Emergency, Objective, Origin, Source, Term, fixed
 
 from ..yaml_tree import Node
 from .shape import Shape, named, names, number, one, prose, text
@@ -44,9 +44,9 @@ def build_source(unit: Node, origin: Origin, name: str) -> Source:
 
 
 def plain_json(value: Node) -> Any:
-    """A value with its decimals as floats, as JSON libraries write it."""
+    """A value with its decimals as floats, and nothing in it that could be changed."""
     if isinstance(value, dict):
-        return {key: plain_json(item) for key, item in value.items()}
+        return fixed({key: plain_json(item) for key, item in value.items()})
     if isinstance(value, list):
-        return [plain_json(item) for item in value]
+        return tuple(plain_json(item) for item in value)
     return float(value) if isinstance(value, Decimal) else value

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import cast
 
 from builder.course import (
@@ -19,6 +19,7 @@ from builder.course import (
     Question,
     Quiz,
     Step,
+    fixed,
 )
 
 from ..yaml_tree import Node
@@ -29,8 +30,8 @@ def _cases(value: str | list[str], origin: Origin) -> str | tuple[str, ...]:
     return value if isinstance(value, str) else tuple(value)
 
 
-def _steps(value: dict[str, dict[str, Node]], origin: Origin) -> dict[str, Step]:
-    return {name: _step(step, origin.below(name)) for name, step in value.items()}
+def _steps(value: dict[str, dict[str, Node]], origin: Origin) -> Mapping[str, Step]:
+    return fixed({name: _step(step, origin.below(name)) for name, step in value.items()})
 
 
 def _step(value: dict[str, Node], origin: Origin) -> Step:

@@ -2,10 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any, cast
 
-from builder.course import ChoiceScale, Measure, NumberScale, Origin, Reading, Reference, YesNoScale
+from builder.course import (
+    ChoiceScale,
+    Measure,
+    NumberScale,
+    Origin,
+    Reading,
+    Reference,
+    YesNoScale,
+    fixed,
+)
 
 from ..yaml_tree import Node
 from .shape import Shape, many, number, prose, text
@@ -20,14 +30,14 @@ def reading(value: Any, origin: Origin) -> Reading:
     return Reading(trials=(Fraction(value),))
 
 
-def readings(value: dict[str, Any], origin: Origin) -> dict[str, Reading]:
-    return {name: reading(found, origin) for name, found in value.items()}
+def readings(value: dict[str, Any], origin: Origin) -> Mapping[str, Reading]:
+    return fixed({name: reading(found, origin) for name, found in value.items()})
 
 
-def _values(value: list[str] | dict[str, dict[str, str]], origin: Origin) -> dict[str, str]:
+def _values(value: list[str] | dict[str, dict[str, str]], origin: Origin) -> Mapping[str, str]:
     if isinstance(value, list):
-        return {name: name.replace("_", " ") for name in value}
-    return {name: item["label"] for name, item in value.items()}
+        return fixed({name: name.replace("_", " ") for name in value})
+    return fixed({name: item["label"] for name, item in value.items()})
 
 
 REFERENCE = Shape(

@@ -5,7 +5,20 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from builder.course import AnyOf, Band, Caution, Condition, Is, Origin, Outcome, Review, Rule, Table, When
+from builder.course import (
+    AnyOf,
+    Band,
+    Caution,
+    Condition,
+    Is,
+    Origin,
+    Outcome,
+    Review,
+    Rule,
+    Table,
+    When,
+    fixed,
+)
 
 from .shape import Shape, flag, many, named, names, names_by_name, prose, text
 
@@ -13,14 +26,14 @@ from .shape import Shape, flag, many, named, names, names_by_name, prose, text
 def condition(value: Any, origin: Origin) -> Condition:
     """A condition by its form: bounds make a band, true or false a finding, names a choice."""
     if isinstance(value, dict):
-        return Band({bound: Fraction(number) for bound, number in value.items()})
+        return Band(fixed({bound: Fraction(number) for bound, number in value.items()}))
     if isinstance(value, bool):
         return Is(value)
     return AnyOf((value,) if isinstance(value, str) else tuple(value))
 
 
 def _when(value: dict[str, Any], origin: Origin) -> When:
-    return {name: condition(wanted, origin) for name, wanted in value.items()}
+    return fixed({name: condition(wanted, origin) for name, wanted in value.items()})
 
 
 def _whens(value: list[dict[str, Any]], origin: Origin) -> tuple[When, ...]:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any, Generic, TypeVar, cast
 
-from builder.course import Origin
+from builder.course import Origin, fixed
 
 from ..yaml_tree import Node
 
@@ -67,16 +67,16 @@ def names(value: list[Any], origin: Origin) -> tuple[str, ...]:
     return tuple(text(item, origin) for item in value)
 
 
-def name_map(value: dict[str, str], origin: Origin) -> dict[str, str]:
-    return dict(value)
+def name_map(value: dict[str, str], origin: Origin) -> Mapping[str, str]:
+    return fixed(value)
 
 
-def numbers(value: dict[str, int | Decimal], origin: Origin) -> dict[str, Fraction]:
-    return {name: Fraction(number) for name, number in value.items()}
+def numbers(value: dict[str, int | Decimal], origin: Origin) -> Mapping[str, Fraction]:
+    return fixed({name: Fraction(number) for name, number in value.items()})
 
 
-def names_by_name(value: dict[str, list[str]], origin: Origin) -> dict[str, tuple[str, ...]]:
-    return {name: tuple(names) for name, names in value.items()}
+def names_by_name(value: dict[str, list[str]], origin: Origin) -> Mapping[str, tuple[str, ...]]:
+    return fixed({name: tuple(names) for name, names in value.items()})
 
 
 def many(shape: Shape[T]) -> Callable[[list[Node], Origin], tuple[T, ...]]:
@@ -89,7 +89,7 @@ def one(shape: Shape[T]) -> Callable[[Node, Origin], T]:
     return shape.build
 
 
-def named(shape: Shape[T]) -> Callable[[dict[str, Node], Origin], dict[str, T]]:
-    return lambda value, origin: {
-        name: shape.build(item, origin.below(name), name=name) for name, item in value.items()
-    }
+def named(shape: Shape[T]) -> Callable[[dict[str, Node], Origin], Mapping[str, T]]:
+    return lambda value, origin: fixed(
+        {name: shape.build(item, origin.below(name), name=name) for name, item in value.items()}
+    )
