@@ -39,8 +39,6 @@ log = get_plugin_logger("casetrue")
 
 FIRST, LAST = 100, -100
 """Before and after every other plugin."""
-LOOKING = 0.2
-"""Seconds from one look for changed files to the next, while serving."""
 
 
 class CourseFaults(PluginError):
@@ -165,17 +163,6 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
     def on_serve(
         self, server: LiveReloadServer, /, *, config: MkDocsConfig, builder: object
     ) -> LiveReloadServer:
-        from watchdog.observers.polling import PollingObserver  # a build does without
-
-        # MkDocs looks for changes twice a second, and waits for a tenth until they stop.
         watched = [path for path in (config.docs_dir, config.config_file_path) if path]
-        for path in watched:
-            server.unwatch(path)
-        server.observer = PollingObserver(timeout=LOOKING)
-        server.build_delay = LOOKING / 4
-        for path in (*watched, str(self.folder(config))):
-            server.watch(path)
-        preview = self.preview or Preview()
-        server.builder = preview.guard(server.builder)
-        server.set_app(preview.over(server.serve_request, server.root, server.mount_path))
+        (self.preview or Preview()).serve(server, self.folder(config), watched)
         return server

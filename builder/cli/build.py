@@ -6,7 +6,10 @@ from pathlib import Path
 
 import click
 
+from builder.problems.trouble import printable
+
 from .options import course_option
+from .place import place_of, tidy_up
 from .written import Written
 
 
@@ -18,23 +21,25 @@ from .written import Written
     type=click.Path(path_type=Path, file_okay=False),
     required=True,
     metavar="DIR",
-    help="The folder for the site. A folder that this command did not write is refused unless empty.",
+    help="The folder for the site, outside the course: a new one, an empty one, or a site built before.",
 )
 def command(course_dir: Path, out: Path) -> None:
     """Check a course, then write its site.
 
-    An error in the course leaves DIR as it was; so does a course in which nothing has changed.
+    The new site replaces the one before as a whole. DIR stays as it was if the course has an error, if
+    nothing has changed, or if DIR holds a file that no build wrote.
 
-    Exit code 0: written. 1: errors. 2: wrong use, or no course there.
+    Exit code 0: written, or nothing to do. 1: errors. 2: wrong use, no course there, or trouble with files.
     """
-    out = out.resolve()
-    written = Written(course_dir, out)
+    site = place_of(out, course_dir)
+    tidy_up(site)
+    written = Written(course_dir, site)
     told = written.told()
     if told is not None:
-        click.echo(f"{told}Nothing has changed since this was written: {out}", err=True)
+        click.echo(f"{told}Nothing has changed since this was written: {printable(site)}", err=True)
         return
     from .making import make  # with MkDocs, which takes long to import
 
-    told = make(course_dir, out)
+    told = make(course_dir, site)
     written.keep(told)
-    click.echo(f"Written: {out}", err=True)
+    click.echo(f"Written: {printable(site)}", err=True)

@@ -58,8 +58,14 @@ def own_configuration(course_dir: Path) -> Path | None:
     return next((course_dir / name for name in NAMES if (course_dir / name).is_file()), None)
 
 
+_UNTOLD = ("Cleaning site directory", "Building documentation to directory")
+"""What MkDocs says of the folder aside, which is no business of the educator's."""
+
+
 class _Handler(logging.Handler):
     def emit(self, record: logging.LogRecord) -> None:
+        if record.getMessage().startswith(_UNTOLD):
+            return
         level = "" if record.levelno <= logging.INFO else f"{record.levelname.lower()}: "
         click.echo(level + record.getMessage(), err=True)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import contextlib
+import errno
 import gc
 import io
 import os
@@ -9,14 +11,18 @@ import sys
 import traceback
 from importlib import import_module
 from pathlib import Path
+from typing import Any
 
 import click
 
 from builder import __version__
+from builder.problems.trouble import sentence
 
 COMMANDS = ("build", "check", "cover", "explain", "new", "records", "serve")
 """Modules of this folder, each with a `command`."""
 
+WRONG_USE = 2
+"""Exit code where a command cannot do what it was asked; click uses it too."""
 FAULT = 3
 """Exit code where the program itself is at fault: neither the course nor its use."""
 
@@ -32,6 +38,18 @@ class _Commands(click.Group):
         assert isinstance(command, click.Command)
         return command
 
+    def main(self, *given: Any, **named: Any) -> Any:
+        """Trouble with a file, a folder or a disk is no fault in the course, nor one of ours."""
+        try:
+            return super().main(*given, **named)
+        except OSError as trouble:
+            if trouble.errno == errno.EPIPE or _traced():
+                raise
+            with contextlib.suppress(OSError):
+                notes = getattr(trouble, "__notes__", ())
+                click.echo(" ".join(("Error:", sentence(trouble), *notes)), err=True)
+            sys.exit(WRONG_USE)
+
 
 @click.command(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, prog_name="casetrue")
@@ -40,7 +58,10 @@ def casetrue() -> None:
 
 
 def main() -> None:
-    """Runs the command line. Exit codes: 0 no error, 1 errors in the course, 2 wrong use, 3 our own fault."""
+    """Runs the command line.
+
+    Exit codes: 0 no error, 1 errors in the course, 2 wrong use or trouble with files, 3 our own fault.
+    """
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(encoding="utf-8", errors="backslashreplace")
@@ -51,12 +72,17 @@ def main() -> None:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(1)
     except Exception as fault:
-        if os.environ.get("CASETRUE_TRACE"):
+        if _traced():
             raise
-        print(_apology(fault), file=sys.stderr)
+        with contextlib.suppress(OSError):
+            print(_apology(fault), file=sys.stderr)
         sys.exit(FAULT)
     finally:
         gc.enable()
+
+
+def _traced() -> bool:
+    return bool(os.environ.get("CASETRUE_TRACE"))
 
 
 def _apology(fault: Exception) -> str:

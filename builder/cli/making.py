@@ -1,11 +1,7 @@
-"""Makes a site in a folder of its own, then puts it in its place."""
+"""Makes a site aside, then moves it to its place."""
 
 from __future__ import annotations
 
-import contextlib
-import shutil
-import tempfile
-from collections.abc import Iterator
 from pathlib import Path
 
 import click
@@ -18,23 +14,22 @@ from builder.answers import Answers
 from builder.checks import check
 from builder.plugin import CasetruePlugin
 from builder.problems.tally import counts, summary
+from builder.problems.trouble import printable
 from builder.source import Loaded
-from builder.source.kinds import CONTENT_FOLDERS
 from builder.words import words_for
 
 from .hosting import Hosting, hosting, messages
-from .options import console, load_course
-
-MARKER = ".casetrue"
-"""Names a folder as written by `casetrue build`, so that the next build may replace it."""
-_MARKER_TEXT = "Written by `casetrue build`, which replaces the whole folder.\n"
+from .manifest import write_manifest
+from .options import console, day, load_course
+from .place import aside, move_in, refuse_others
 
 
-def make(course_dir: Path, out: Path) -> str:
+def make(course_dir: Path, site: Path) -> str:
     """Checks the course and writes its site; returns what there was to tell. Ends the command on errors, with
-    `out` as it was."""
+    `site` as it was. Raises OSError, with `site` as it was."""
+    day(None)
     loaded = load_course(course_dir)
-    _refuse_others(out, course_dir)
+    refuse_others(site)
     answers = Answers(loaded.course, words_for(loaded.course.about.language))
     problems = check(loaded, answers=answers)
     found = counts(problems)
@@ -46,31 +41,29 @@ def make(course_dir: Path, out: Path) -> str:
         raise SystemExit(1)
     told = f"{summary(problems)} `casetrue check` tells more.\n" if found["warning"] else ""
     click.echo(told, nl=False, err=True)
-    with hosting(course_dir, loaded.course) as host, _aside(out) as folder, messages():
+    as_it_was = f"The site was not built; {printable(site)} is as it was."
+    with hosting(course_dir, loaded.course) as host, aside(site) as folder, messages():
         try:
             _build(host, (loaded, answers), folder)
+            write_manifest(folder)
+            move_in(folder, site)
         except (Abort, ConfigurationError) as stopped:
-            click.echo(f"{stopped}\nThe site was not built; {out} is as it was.", err=True)
+            click.echo(f"{stopped}\n{as_it_was}", err=True)
             raise SystemExit(1) from None
-        (folder / MARKER).write_text(_MARKER_TEXT, encoding="utf-8")
-        _swap(folder, out)
+        except OSError as trouble:
+            _name_for_people(trouble, folder, site)
+            trouble.add_note(as_it_was)
+            raise
     return told
 
 
-def _refuse_others(out: Path, course_dir: Path) -> None:
-    """Ends the command where the folder is not ours to write, or would be read as part of the course."""
-    if out.exists() and any(out.iterdir()) and not (out / MARKER).is_file():
-        raise click.UsageError(f"{out} was not written by casetrue and is not empty, so it is left alone.")
-    course = course_dir.resolve()
-    if out.is_relative_to(course) and out != course:
-        folder = out.relative_to(course).parts[0]
-        if folder.casefold() in CONTENT_FOLDERS:
-            raise click.UsageError(
-                f"{folder}/ belongs to the course, so no site can stand there. Choose another folder."
-            )
-    file = next((above for above in out.parents if above.exists() and not above.is_dir()), None)
-    if file is not None:
-        raise click.UsageError(f"{file} is a file, so no folder can stand in it.")
+def _name_for_people(trouble: OSError, folder: Path, site: Path) -> None:
+    """Names the place of a file in the site, where the trouble is with the file made aside."""
+    named = trouble.filename
+    if isinstance(named, str) and Path(named).is_relative_to(folder):
+        trouble.filename = str(site / Path(named).relative_to(folder))
+    elif named is None:
+        trouble.filename = str(site)
 
 
 def _build(host: Hosting, given: tuple[Loaded, Answers], folder: Path) -> None:
@@ -92,27 +85,3 @@ def _our_plugin(config: MkDocsConfig, host: Hosting) -> CasetruePlugin:
     raise ConfigurationError(
         f"{host.config_file.name} does not name the plugin. Write `- casetrue` under `plugins:`."
     )
-
-
-@contextlib.contextmanager
-def _aside(out: Path) -> Iterator[Path]:
-    """A fresh folder on the same disk as `out`, gone afterwards unless it was moved."""
-    out.parent.mkdir(parents=True, exist_ok=True)
-    with tempfile.TemporaryDirectory(prefix=f".{out.name}-", dir=out.parent) as around:
-        folder = Path(around) / "site"
-        folder.mkdir()
-        yield folder
-
-
-def _swap(folder: Path, out: Path) -> None:
-    """Puts `folder` in the place of `out`; what stood there stays until the new one is in place."""
-    old = folder.parent / "old"
-    if out.exists():
-        out.rename(old)
-    try:
-        folder.rename(out)
-    except OSError:
-        if old.exists():
-            old.rename(out)
-        raise
-    shutil.rmtree(old, ignore_errors=True)

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import os
 import re
+import shutil
 from pathlib import Path
 
 import click
 
 from builder.course import Course
+from builder.problems.trouble import printable
 from builder.source import Loaded
+from builder.source.kinds import MEASURE
 
 from . import proposals, starters
 from .options import course_option, load_course
@@ -32,24 +36,54 @@ _FIRST_OBJECTIVE = "first-objective"
 @click.argument("name")
 @course_option
 def command(kind: str, name: str, course_dir: Path) -> None:
-    """Write a new case, table, caution, question, exercise, position or drill to start from.
+    """Write a new file of the course to start from.
 
-    It holds comments that say what each line is for, and passes the check as it is.
+    Its comments say what each line is for. It passes the check as it is.
+
+    Exit code 0: written. 2: wrong use, no course there, or something must be written first.
     """
     loaded = load_course(course_dir)
     files = _files(course_dir, loaded, kind, _valid(name, kind, loaded.course))
+    for path in files:
+        _refuse_outside(path, course_dir)
     for path, text in files.items():
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, encoding="utf-8", newline="")
-        click.echo(f"Wrote {path}.")
+        _write(path, text)
+        click.echo(f"Wrote {printable(path)}.")
     click.echo("Fill in your own words, then run `casetrue check`.")
+
+
+def _refuse_outside(path: Path, course_dir: Path) -> None:
+    """Ends the command where a link leads out of the course: nothing is written elsewhere."""
+    if not Path(os.path.realpath(path)).is_relative_to(os.path.realpath(course_dir)):
+        raise click.UsageError(
+            f"{printable(path)} would be written outside the course, since a link leads there. "
+            "Put a real file or folder in the place of the link."
+        )
+
+
+def _write(path: Path, text: str) -> None:
+    """Writes a new file, or changes one as a whole; a link to it stays a link."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    if not path.exists():
+        with path.open("x", encoding="utf-8", newline="") as stream:
+            stream.write(text)
+        return
+    file = Path(os.path.realpath(path))
+    changed = file.with_name(f".{file.name}.changed")
+    try:
+        changed.write_text(text, encoding="utf-8", newline="")
+        shutil.copymode(file, changed)
+        changed.replace(file)
+    finally:
+        changed.unlink(missing_ok=True)
 
 
 def _valid(name: str, kind: str, course: Course) -> str:
     """The name, if it may be used. Ends the command otherwise."""
     if not _NAME.fullmatch(name) or name == "index":
         raise click.BadParameter(
-            f"{name} is no name: start with a letter, then letters, digits, - or _; not index.",
+            f"{printable(name)} is no name. It starts with a letter; letters, digits, - and _ may follow. "
+            "It is not `index`.",
             param_hint="NAME",
         )
     taken = {
@@ -72,18 +106,23 @@ def _files(course_dir: Path, loaded: Loaded, kind: str, name: str) -> dict[Path,
     course = loaded.course
     path = course_dir / _FOLDERS[kind] / f"{name}.yml"
     for there in (path, path.with_suffix(".yaml")):
-        if there.exists():
-            raise click.UsageError(f"{there} is there already, and is left as it is.")
+        if os.path.lexists(there):
+            raise click.UsageError(f"{printable(there)} is there already, and is left as it is.")
+    if kind in ("case", "caution") and not course.measures:
+        raise click.UsageError(_measures_first(loaded))
     match kind:
         case "case":
             return {path: starters.case_text(course, proposals.client(course, name))}
         case "table":
             text = starters.table_text(proposals.table(course, name))
-            return {**_pathway(course_dir, loaded, name), path: text}
+            return {path: text, **_pathway(course_dir, loaded, name)}
         case "caution":
             halves = next(proposals.splits(course), None)
             if halves is None:
-                raise click.UsageError("No measure is read of every client, so no caution could be checked.")
+                raise click.UsageError(
+                    "No measure is read of every client, so no caution could look at all of them. "
+                    "Give every client a reading of one measure first."
+                )
             return {path: starters.caution_text(name, halves)}
         case "question":
             return {**_objectives(course_dir, course), path: _question(course, name)}
@@ -95,6 +134,15 @@ def _files(course_dir: Path, loaded: Loaded, kind: str, name: str) -> dict[Path,
             return {path: starters.exercise_text(proposals.exercise(course, name))}
 
 
+def _measures_first(loaded: Loaded) -> str:
+    """What to do in a course that measures nothing, where a client could have no reading."""
+    file = next((name for name in loaded.texts if name.startswith(MEASURE.where.removesuffix("yml"))), None)
+    if file is not None:
+        return f"Nothing in {file} can be used yet. Mend it first; `casetrue check` says how."
+    example = "measures: {pain: {label: Pain, kind: yes_no}}"
+    return f"The course has no {MEASURE.where}. Write it first, for example with this line: {example}"
+
+
 def _question(course: Course, name: str) -> str:
     return starters.question_text(name, next(iter(course.objectives), _FIRST_OBJECTIVE))
 
@@ -102,7 +150,7 @@ def _question(course: Course, name: str) -> str:
 def _objectives(course_dir: Path, course: Course) -> dict[Path, str]:
     """A first objective for a course without any, since a question must have one."""
     path = course_dir / "objectives.yml"
-    if course.objectives or path.exists():
+    if course.objectives or os.path.lexists(path):
         return {}
     return {path: starters.objectives_text(_FIRST_OBJECTIVE)}
 
@@ -119,7 +167,7 @@ def _pathway(course_dir: Path, loaded: Loaded, name: str) -> dict[Path, str]:
     before, written = line[: last.column - 1], line[last.column - 1 :]
     end = re.match(rf"""(["']?){re.escape(about.pathway[-1])}\1""", written)
     if end is None:
-        raise click.UsageError(f"Add {name} to the pathway in {last.file} first.")
+        raise click.UsageError(f"Write {name} into the `pathway` of {last.file} first, at its end.")
     if before.strip() == "-":
         ending = "\r" if line.endswith("\r") else ""
         lines.insert(last.line, f"{before}{name}{ending}")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import re
 import sys
@@ -11,6 +12,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
+
+from builder.problems.trouble import printable
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -42,6 +45,8 @@ def load_course(course_dir: Path) -> Loaded:
     """The course in a folder. Ends the command with exit code 2 where there is none."""
     from builder.source import NoCourse, load  # with all that reads YAML: a build of nothing new needs none
 
+    if not course_dir.is_dir():  # nor does a link that leads round to itself lead to one
+        raise click.UsageError(f"There is no folder {printable(course_dir)}.")
     try:
         return load(course_dir)
     except NoCourse as missing:
@@ -78,7 +83,13 @@ def day(given: str | None) -> str:
     try:
         return datetime.fromtimestamp(int(epoch), UTC).date().isoformat()
     except (ValueError, OverflowError, OSError):
-        raise click.UsageError("SOURCE_DATE_EPOCH is not a number of seconds.") from None
+        raise click.UsageError(
+            "SOURCE_DATE_EPOCH is not a number of seconds. Set it to one, such as 1780272000, or unset it."
+        ) from None
+
+
+NARROWEST, WIDEST, WIDTH = 20, 1000, 80
+"""Columns in which a text can still be read, and those where nobody knows how many there are."""
 
 
 def console(stderr: bool = False) -> Console:
@@ -86,4 +97,15 @@ def console(stderr: bool = False) -> Console:
     from rich.console import Console  # not every command has something to show in colour
 
     stream = sys.stderr if stderr else sys.stdout
-    return Console(file=stream, highlight=False, markup=False, emoji=False)
+    return Console(file=stream, width=_width(), height=25, highlight=False, markup=False, emoji=False)
+
+
+def _width() -> int:
+    """As COLUMNS says, else as wide as the terminal. A width that cannot be one says nothing."""
+    told = []
+    with contextlib.suppress(ValueError):
+        told.append(int(os.environ.get("COLUMNS", "")))
+    for handle in (0, 1, 2):
+        with contextlib.suppress(OSError):
+            told.append(os.get_terminal_size(handle).columns)
+    return next((min(width, WIDEST) for width in told if width >= NARROWEST), WIDTH)

@@ -32,7 +32,19 @@ No style attribute, no inline script; inert data goes in `<script type="applicat
 bundled to `assets/casetrue.js` and to scripts that some pages add. Every page works without script.
 """
 
-from .page import Asset, Page
-from .site import Site
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from .page import Asset, Page
+    from .site import Site
 
 __all__ = ["Asset", "Page", "Site"]
+
+
+def __getattr__(name: str) -> object:
+    """Imported when asked for: whether a site is up to date needs the cache alone."""
+    if name not in __all__:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    from . import page, site
+
+    return getattr(site if name == "Site" else page, name)

@@ -17,7 +17,6 @@ from pathlib import Path
 import platformdirs
 
 import builder
-from builder.source.schemas import schemas_dir
 
 OWN = (".py", ".j2", ".json", ".po", ".html", ".yml", ".css", ".js", ".svg")
 """Endings of the program's own files."""
@@ -37,7 +36,8 @@ def program() -> str:
     """The hash of this program with its templates, styles, schemas and words, the libraries beside it by name
     and version, and the Python that runs it."""
     package = Path(builder.__file__).resolve().parent
-    files = [path for path in package.rglob("*") if path.suffix in OWN] + list(schemas_dir().glob("*.json"))
+    files = [path for path in package.rglob("*") if path.suffix in OWN]
+    files += (package.parent / "schemas").glob("*.json")  # in a source tree; a wheel has them in the package
     libraries = sorted(path.name for path in Path(platformdirs.__file__).parents[1].glob("*.dist-info"))
     names = ((path.relative_to(package.parent).as_posix(), path) for path in sorted(files))
     own = (part for name, path in names for part in (name.encode(), path.read_bytes()))

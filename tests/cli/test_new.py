@@ -144,3 +144,97 @@ def test_a_new_table_joins_the_pathway(run, small_course: Path, written: str, ex
     assert run("new", "table", "brand-new", "--course", small_course).exit_code == 0
     assert path.read_bytes().decode() == text.replace(old, expected)
     assert load(small_course).course.about.pathway[-1] == "brand-new"
+
+
+def everything(folder: Path) -> dict[str, bytes]:
+    return {str(path): path.read_bytes() for path in sorted(folder.rglob("*")) if path.is_file()}
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_nothing_is_written_through_a_link_that_leads_out(run, small_course: Path, tmp_path: Path, kind: str):
+    folder = {"case": "cases", "table": "tables", "exercise": "exercises"}.get(kind, f"{kind}s")
+    outside = tmp_path / "outside"
+    outside.mkdir()
+    if (small_course / folder).exists():
+        (small_course / folder).rename(tmp_path / "before")
+    (small_course / folder).symlink_to(outside)
+    before = everything(small_course)
+    result = run("new", kind, "brand-new", "--course", small_course)
+    assert result.exit_code == 2
+    assert "outside the course, since a link leads there" in result.stderr
+    assert list(outside.iterdir()) == []
+    assert everything(small_course) == before
+
+
+def test_nothing_is_written_to_where_a_dangling_link_leads(run, small_course: Path, tmp_path: Path):
+    (small_course / "cases" / "brand-new.yml").symlink_to(tmp_path / "outside.yml")
+    result = run("new", "case", "brand-new", "--course", small_course)
+    assert result.exit_code == 2
+    assert "is there already" in result.stderr
+    assert not (tmp_path / "outside.yml").exists()
+
+
+def test_first_objectives_are_not_written_through_a_dangling_link(run, course_folder, tmp_path: Path):
+    course = course_folder(NEAR)
+    (course / "objectives.yml").symlink_to(tmp_path / "outside.yml")
+    run("new", "question", "brand-new", "--course", course)
+    assert not (tmp_path / "outside.yml").exists()
+
+
+def test_a_link_within_the_course_is_followed_and_stays_one(run, small_course: Path):
+    (small_course / "more").mkdir()
+    (small_course / "course.yml").rename(small_course / "more" / "about.yml")
+    (small_course / "course.yml").symlink_to("more/about.yml")
+    assert run("new", "table", "brand-new", "--course", small_course).exit_code == 0
+    assert (small_course / "course.yml").is_symlink()
+    assert load(small_course).course.about.pathway[-1] == "brand-new"
+
+
+def test_a_changed_file_is_never_half_of_itself(run, small_course: Path, monkeypatch: pytest.MonkeyPatch):
+    """course.yml, which a new table changes, on a disk that is full."""
+
+    def full(*_: object, **__: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    before = (small_course / "course.yml").read_bytes()
+    monkeypatch.setattr("builder.cli.new.shutil.copymode", full)
+    result = run("new", "table", "brand-new", "--course", small_course)
+    assert result.exit_code == 2
+    assert "The disk is full" in result.stderr
+    assert (small_course / "course.yml").read_bytes() == before
+    assert [path.name for path in small_course.iterdir() if path.name.startswith(".")] == []
+
+
+BARE = {"course.yml": "course: bare\ntitle: Nothing is measured\n"}
+
+
+@pytest.mark.parametrize("kind", ["case", "caution"])
+def test_without_measures_it_is_said_what_to_write_first(run, course_folder, kind: str):
+    course = course_folder(BARE)
+    before = everything(course)
+    result = run("new", kind, "brand-new", "--course", course)
+    assert result.exit_code == 2
+    assert everything(course) == before
+    _, said = result.stderr.split("Error: ")
+    assert said.startswith("The course has no measures.yml. Write it first, for example with this line: ")
+    (course / "measures.yml").write_text(said.split("this line: ")[1], "utf-8")
+    assert problems(course) == []
+    assert run("new", kind, "brand-new", "--course", course).exit_code == 0
+    assert problems(course) == unreviewed(kind)
+
+
+@pytest.mark.parametrize("measures", ["measures: {}\n", "measures: [", "measures: {pain: {label: Pain}}\n"])
+def test_without_a_sound_measure_it_is_said_what_to_mend_first(run, course_folder, measures: str):
+    course = course_folder({**BARE, "measures.yml": measures})
+    result = run("new", "case", "brand-new", "--course", course)
+    assert result.exit_code == 2
+    assert "Nothing in measures.yml can be used yet. Mend it first" in result.stderr
+    assert not (course / "cases").exists()
+
+
+@pytest.mark.parametrize("kind", sorted({*KINDS} - {"case", "caution"}))
+def test_without_measures_other_kinds_add_no_error(run, course_folder, kind: str):
+    course = course_folder(BARE)
+    before = problems(course)
+    assert run("new", kind, "brand-new", "--course", course).exit_code == 0
+    assert [problem for problem in problems(course) if problem not in before] == unreviewed(kind)

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import hashlib
 import os
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
@@ -75,22 +78,78 @@ def test_a_change_is_noticed(place: Place, change: Change) -> None:
     assert place.known().told() is None
 
 
-def test_a_linked_folder_of_lessons_is_followed(place: Place, tmp_path: Path) -> None:
-    (tmp_path / "elsewhere").mkdir()
-    (tmp_path / "elsewhere" / "one.md").write_text("# One")
-    (place.course / "lessons" / "linked").symlink_to(tmp_path / "elsewhere")
-    (tmp_path / "elsewhere" / "back").symlink_to(place.course / "lessons")
+@pytest.mark.parametrize("name", ["elsewhere", ".elsewhere"])
+def test_a_link_within_the_course_is_followed(place: Place, name: str) -> None:
+    elsewhere = place.course / name
+    elsewhere.mkdir()
+    (elsewhere / "one.md").write_text("# One")
+    (place.course / "lessons" / "linked").symlink_to(elsewhere)
+    (elsewhere / "back").symlink_to(place.course / "lessons")
     place.known().keep("")
     assert place.known().told() == ""
-    (tmp_path / "elsewhere" / "one.md").write_text("# Two")
+    (elsewhere / "one.md").write_text("# Two")
     assert place.known().told() is None
 
 
-def test_a_site_within_the_course_is_no_part_of_it(small_course: Path, tmp_path: Path) -> None:
-    place = Place(small_course, small_course)
-    place.store = tmp_path / "store"
+@pytest.mark.parametrize("to", ["/", "/dev/zero", "../elsewhere", "../elsewhere/one.md"])
+def test_a_course_from_which_a_link_leads_out_is_always_built(place: Place, tmp_path: Path, to: str) -> None:
+    (tmp_path / "elsewhere").mkdir()
+    (tmp_path / "elsewhere" / "one.md").write_text("# One")
+    (place.course / "linked").symlink_to(to)
+    place.known().keep("")
+    assert place.known().told() is None
+
+
+def test_what_is_no_file_is_not_read(place: Place) -> None:
+    os.mkfifo(place.course / "lessons" / "pipe.md")
+    (place.course / "lessons" / "nowhere.md").symlink_to("no-such.md")
     place.known().keep("")
     assert place.known().told() == ""
+
+
+def test_what_cannot_be_read_is_for_the_build_to_tell(place: Place, monkeypatch: pytest.MonkeyPatch) -> None:
+    def forbidden(*_: object) -> None:
+        raise PermissionError(13, "Permission denied", "course.yml")
+
+    monkeypatch.setattr(hashlib, "file_digest", forbidden)
+    assert place.known().told() is None
+    place.known().keep("")
+
+
+def test_a_link_that_leads_nowhere_in_the_site_is_a_change(place: Place) -> None:
+    (place.site / "more.html").symlink_to("no-such.html")
+    assert place.known().told() is None
+
+
+def test_a_cache_folder_that_cannot_be_written_keeps_nothing(place: Place, tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("no folder")
+    place.store = tmp_path / "file" / "store"
+    place.known().keep("")
+    assert place.known().told() is None
+
+
+PLAIN = "site_name: x\ndocs_dir: lessons\ntheme: casetrue\nplugins: [casetrue]\n"
+
+
+def test_a_plain_configuration_is_part_of_the_course(place: Place) -> None:
+    (place.course / "mkdocs.yml").write_text(PLAIN)
+    place.known().keep("told")
+    assert place.known().told() == "told"
+    (place.course / "mkdocs.yml").write_text(PLAIN.replace(": x", ": y"))
+    assert place.known().told() is None
+
+
+def test_with_plugins_of_others_a_course_is_always_built(place: Place) -> None:
+    (place.course / "mkdocs.yml").write_text(PLAIN.replace("[casetrue]", "[casetrue, another]"))
+    place.known().keep("told")
+    assert place.known().told() is None
+
+
+def test_a_site_that_is_up_to_date_needs_none_of_the_libraries_that_make_one() -> None:
+    code = "import sys, builder.cli.build; print(*sys.modules)"
+    told = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True)
+    heavy = {"yaml", "jsonschema", "jinja2", "mkdocs", "rich", "markdown_it", "builder.course"}
+    assert heavy & set(told.stdout.split()) == set()
 
 
 def test_a_change_while_building_is_noticed(place: Place) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import shutil
 import subprocess
 import sys
 from collections.abc import Callable
@@ -30,13 +31,39 @@ def digests(folder: Path) -> dict[str, str]:
     }
 
 
-def test_a_second_build_replaces_the_first(build: Build, small_course: Path, tmp_path: Path) -> None:
+def test_a_second_build_replaces_the_first(build: Build, course_folder: CourseFolder, tmp_path: Path) -> None:
     out = tmp_path / "site"
-    assert build(small_course, out).exit_code == 0
-    (out / "stray.html").write_text("old")
-    assert build(small_course, out).exit_code == 0
-    assert not (out / "stray.html").exists()
+    course = course_folder({**BARE, "lessons/one.md": "# One\n"})
+    assert build(course, out).exit_code == 0
+    (course / "lessons" / "one.md").rename(course / "lessons" / "two.md")
+    assert build(course, out).exit_code == 0
+    assert not (out / "one.html").exists()
+    assert (out / "two.html").exists()
     assert [path.name for path in tmp_path.iterdir() if path.name.startswith(".")] == []
+
+
+def test_a_site_that_holds_something_else_is_left_alone(
+    build: Build, course_folder: CourseFolder, tmp_path: Path
+) -> None:
+    out = tmp_path / "site"
+    course = course_folder(BARE)
+    build(course, out)
+    (out / "thesis.txt").write_text("irreplaceable", "utf-8")
+    course_folder({"lessons/one.md": "# One\n"}, base=course)
+    before = digests(out)
+    result = build(course, out)
+    assert result.exit_code == 2
+    assert "thesis.txt" in result.stderr
+    assert digests(out) == before
+
+
+def test_the_list_in_a_site_is_one_that_other_programs_check(ankle_site: Path) -> None:
+    """GNU coreutils 9, `sha256sum --check --strict`."""
+    command = ["sha256sum", "--check", "--strict", "--quiet", ".casetrue"]
+    subprocess.run(command, cwd=ankle_site, check=True, capture_output=True)
+    lines = (ankle_site / ".casetrue").read_text("utf-8").splitlines()
+    named = {line.split("  ", 1)[1] for line in lines if not line.startswith("#")}
+    assert named == digests(ankle_site).keys() - {".casetrue"}
 
 
 def test_a_site_that_is_up_to_date_is_left_alone(build: Build, small_course: Path, tmp_path: Path) -> None:
@@ -92,7 +119,9 @@ def test_a_folder_of_others_is_refused(build: Build, small_course: Path, tmp_pat
     assert digests(out) == {"thesis.txt": hashlib.sha256(b"irreplaceable").hexdigest()}
 
 
-@pytest.mark.parametrize("inside", ["lessons/site", "drills", "Cases/site", "glossary/../positions"])
+@pytest.mark.parametrize(
+    "inside", ["lessons/site", "drills", "Cases/site", "glossary/../positions", "site", ".hidden"]
+)
 def test_a_site_where_the_course_has_its_content_is_refused(
     build: Build, small_course: Path, inside: str
 ) -> None:
@@ -101,7 +130,19 @@ def test_a_site_where_the_course_has_its_content_is_refused(
     assert result.exit_code == 2
     assert "belongs to the course" in result.stderr
     assert not (small_course / inside).exists()
-    assert build(small_course, small_course / "site").exit_code == 0
+
+
+def test_a_build_never_takes_its_course_away(build: Build, small_course: Path, tmp_path: Path) -> None:
+    """A course that was copied into the site of another one."""
+    out = tmp_path / "project"
+    build(small_course, out)
+    copied = Path(shutil.copytree(small_course, out / "course"))
+    before = digests(out)
+    for place in (out, copied, out / "x" / ".."):
+        result = build(copied, place)
+        assert result.exit_code == 2
+        assert "course" in result.stderr
+    assert digests(out) == before
 
 
 def test_a_site_below_a_file_is_refused(build: Build, small_course: Path, tmp_path: Path) -> None:
