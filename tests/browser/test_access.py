@@ -1,7 +1,7 @@
 """Every kind of page in every state is open to everyone (WCAG 2.2, A and AA).
 
 axe-core finds what a program can find. The rest is tried here as a person would: by Tab alone, with
-reduced motion, in forced colours, at 320 px (which is 400 % zoom of 1280 px), on paper. `DEVELOPERS.md` has
+reduced motion, in forced colours, at 320 px (which is 400 % zoom of 1280 px), on paper. `README.md` has
 the script for what only a person can hear and see.
 """
 
