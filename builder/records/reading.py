@@ -32,7 +32,7 @@ class Refused(Exception):
 
 
 def read(raw: bytes, course: str) -> Record:
-    """The record in a file, with all attempts that are sound. Raises `Refused` for what is no record of `course`."""
+    """The record in a file, with all attempts that are sound. Raises `Refused` for no record of `course`."""
     if len(raw) > LARGEST:
         raise Refused("size", "the file is too large to be a record.")
     file = _parsed(raw)
@@ -78,8 +78,7 @@ def _no_number(name: str) -> NoReturn:
 def _check_format(number: object) -> None:
     if number == 1 and not isinstance(number, bool):
         return
-    whole = isinstance(number, int) or (isinstance(number, float) and number.is_integer())
-    if whole and not isinstance(number, bool) and number > 1:
+    if isinstance(number, int | float) and not isinstance(number, bool) and number > 1 and number % 1 == 0:
         raise Refused("format", "the record was written by a newer edition of Casetrue than this one.")
     raise Refused("record", "the file is no learner's record.")
 

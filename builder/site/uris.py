@@ -53,7 +53,7 @@ def quiz(name: str) -> str:
 
 
 def single(quiz_name: str, questions: str) -> str:
-    """A quiz's page that asks single questions, by their ids with commas between; see `web/quiz-element.js`."""
+    """A quiz's page that asks single questions: their ids, commas between; see `web/quiz-element.js`."""
     return f"{quiz(quiz_name)}?ask={questions}"
 
 
@@ -95,7 +95,7 @@ def lesson(file: str) -> str:
 
 
 def of_tries(here: str) -> dict[str, str]:
-    """What a learner can try, seen from the page `here`: addresses in which the browser fills the `{name}` fields."""
+    """What a learner can try, seen from the page `here`: addresses with `{name}` fields for the browser."""
     there = {
         "client": client("{client}"),
         "exercise": client("{client}", "{exercise}"),

@@ -18,6 +18,7 @@ from ..refresh_catalogue import SCRIPTS, browser_list, modules, said
 HERE = Path(__file__).parent
 WEB = HERE.parents[1] / "builder" / "site" / "web"
 
+
 def test_the_pure_modules() -> None:
     run_node_tests(HERE / "modules.test.js", 11)
 
