@@ -57,7 +57,7 @@ def quiz(name: str) -> str:
 
 
 def single(quiz_name: str, questions: str) -> str:
-    """A quiz's page that asks single questions, by their ids with commas between; see `web/quiz-element.js`."""
+    """A quiz's page that asks single questions: their ids, commas between; see `web/quiz-element.js`."""
     return f"{quiz(quiz_name)}?ask={questions}"
 
 
@@ -110,7 +110,7 @@ def _between(folder: str, path: str) -> str:
 
 
 def of_tries(folder: str) -> dict[str, str]:
-    """What a learner can try, seen from a folder: addresses in which the browser fills the `{name}` fields."""
+    """What a learner can try, seen from a folder: addresses with `{name}` fields for the browser."""
     there = {
         "client": client("{client}"),
         "exercise": client("{client}", "{exercise}"),

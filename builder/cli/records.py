@@ -43,8 +43,8 @@ def command(files: tuple[str, ...], course_dir: Path, form: str, details: bool) 
     FILES are copies saved by the page My record, for example handed-over/*.json. Those with the same name are
     one learner's.
 
-    Exit code 0: every file was read. 1: some file is no record of this course, or holds attempts that cannot be
-    read and are left out. 2: wrong use, or no course.
+    Exit code 0: every file was read. 1: some file is no record of this course, or some of its attempts cannot
+    be read and are left out. 2: wrong use, or no course.
     """
     course = load_course(course_dir).course
     good, bad = _read_all(files, course.about.name)
@@ -257,7 +257,7 @@ _TO_QUOTE = re.compile('[",;|\t\r\n]')
 
 
 def cell(value: object) -> str:
-    """One value, quoted as RFC 4180 says. A spreadsheet takes what starts with one of these signs for a formula and
+    """One value, quoted as RFC 4180 says. A spreadsheet takes what starts with such a sign for a formula and
     would run it; an apostrophe before it makes it text. A spreadsheet that splits at semicolons or tabs heeds
     no quotation mark in the middle of a line, so behind whatever may part cells the same holds.
 

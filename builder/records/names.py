@@ -1,4 +1,4 @@
-"""A learner's name as it is shown, and when two names are one learner's. The browser's `web/names.js` does the same."""
+"""A name as it is shown, and when two names are one learner's. The browser's `web/names.js` does the same."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ _UNSEEN = re.compile(
     "[\xad\u034f\u061c\u115f\u1160\u17b4\u17b5\u180b-\u180f\u200b-\u200f\u202a-\u202e\u2060-\u206f\u2800\u3164"
     "\ufe00-\ufe0f\ufeff\uffa0\ufff0-\ufff8\U0001bca0-\U0001bca3\U0001d173-\U0001d17a\U000e0000-\U000e0fff]"
 )
-"""Signs that show nothing: Default_Ignorable_Code_Point of the Unicode Character Database, and the braille blank."""
+"""Signs that show nothing: Default_Ignorable_Code_Point of Unicode, and the braille blank."""
 
 
 def shown(text: str) -> str:
@@ -22,7 +22,7 @@ def shown(text: str) -> str:
 
 
 def same(text: str) -> str:
-    """What two names have in common that are one learner's: all but capitals, spaces, widths and unseen signs."""
+    """What names of one learner have in common: all but capitals, spaces, widths and unseen signs."""
     folded = unicodedata.normalize("NFKC", _UNSEEN.sub("", _ODD.sub("", text)))
     # First up, then down: so that one sharp s and two s are the same, as in the browser.
     return _spaced(folded.upper().lower())

@@ -32,7 +32,7 @@ class Refused(Exception):
 
 
 def read(raw: bytes, course: str) -> Record:
-    """The record in a file, with all attempts that are sound. Raises `Refused` for what is no record of `course`."""
+    """The record in a file, with all attempts that are sound. Raises `Refused` for no record of `course`."""
     if len(raw) > LARGEST:
         raise Refused("size", "the file is too large to be a record.")
     file = _parsed(raw)

@@ -175,9 +175,8 @@ def test_what_cannot_be_read_is_told_and_the_rest_counts(tmp_path: Path) -> None
     assert result.exit_code == 1
     assert "2 of 3" in result.stdout
     assert result.stderr.splitlines() == [
-        f"{tmp_path / 'x.json'}: attempts that cannot be read and are left out: 1 (number 2). The rest counts.",
-        f"{tmp_path / 'y.json'}: attempts that cannot be read and are left out: 8 (number 1, 2, 3, 4, 5, ...). "
-        "The rest counts.",
+        f"{tmp_path / file}: attempts that cannot be read and are left out: {told}. The rest counts."
+        for file, told in (("x.json", "1 (number 2)"), ("y.json", "8 (number 1, 2, 3, 4, 5, ...)"))
     ]
     document = json.loads(run(tmp_path / "x.json", tmp_path / "y.json", "--format", "json").stdout)
     assert document["refused"] == []

@@ -1,5 +1,5 @@
-// Runs the tables of cases beside this file on the browser's own modules. RIDGE holds published values, FILES the path
-// of another table of files.
+// Runs the tables of cases beside this file on the browser's own modules. RIDGE holds published values, SIGNS
+// what Python says of every sign in a name, FILES the address of another table of files.
 
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
@@ -96,6 +96,16 @@ test("records become one", () => {
 
 test("names", () => {
   for (const { text, ...wanted } of table("names.json")) assert.deepEqual({ shown: shown(text), same: same(text) }, wanted, JSON.stringify(text));
+});
+
+test("which signs a name cannot show, and which it is cleaned of", () => {
+  // Which signs show nothing is Unicode's own list here: the engine's Default_Ignorable_Code_Point.
+  const { signs: count, ...wanted } = JSON.parse(process.env.SIGNS);
+  const signs = [...Array(0x20000).keys(), ...Array.from({ length: 0x1100 }, (_, at) => 0xe0000 + at)];
+  assert.equal(signs.length, count);
+  const blank = signs.filter((sign) => !shown(String.fromCodePoint(sign)));
+  const cleaned = signs.filter((sign) => shown(`a${String.fromCodePoint(sign)}b`) !== `a${String.fromCodePoint(sign)}b`);
+  assert.deepEqual({ blank, cleaned }, wanted);
 });
 
 test("what a record amounts to, as in Python", () => {

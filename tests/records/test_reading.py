@@ -52,7 +52,7 @@ def test_a_file_is_taken_or_refused(case: dict[str, Any]) -> None:
         (b'{"format":1,"attempts":[],"course":' + b"9" * 5000 + b"}", "json"),
         (b" " * (LARGEST + 1), "size"),
         (raw(*[attempt(second=n) for n in range(MOST + 1)]), "many"),
-        (raw(*[attempt(second=n) for n in range(MOST)]), None),
+        (raw(*[{}] * MOST), None),
         (raw() + b" " * (LARGEST - len(raw())), None),
         (b"\xef\xbb\xbf" + raw(attempt()), None),
     ],
@@ -81,10 +81,8 @@ def test_what_is_read() -> None:
 
 def test_sound_attempts_are_kept_whatever_stands_beside_them() -> None:
     found = read(raw(attempt("a", 1), attempt("b", 2, mark=7), attempt("a", 3), "x"), "ankle-squat")  # type: ignore[arg-type]
-    assert [(one.id, one.at[17:19], one.first) for one in found.attempts] == [
-        ("a", "01", True),
-        ("a", "03", False),
-    ]
+    assert [(one.id, one.at[17:19]) for one in found.attempts] == [("a", "01"), ("a", "03")]
+    assert [one.first for one in found.attempts] == [True, False]
     assert found.unread == (2, 4)
 
 

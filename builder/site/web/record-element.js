@@ -32,7 +32,9 @@ export class CaseRecord extends HTMLElement {
     document.addEventListener(FORGOTTEN, () => this.#forget(), { signal });
     addEventListener("storage", again, { signal });
     addEventListener("pageshow", again, { signal });
-    this.addEventListener("change", (event) => void this.#changed(/** @type {HTMLInputElement} */ (event.target)), { signal });
+    for (const name of ["input", "change"]) {
+      this.addEventListener(name, (event) => this.#changed(/** @type {HTMLInputElement} */ (event.target), name), { signal });
+    }
     this.addEventListener("click", (event) => this.#do(/** @type {Element} */ (event.target).closest("[data-do]")), { signal });
     this.querySelector("[data-part=attempts] details")?.addEventListener("toggle", again, { signal });
     part(this.#page.index, "record")
@@ -66,8 +68,9 @@ export class CaseRecord extends HTMLElement {
     const learner = nameOf(this.#store);
     // A quiz is the sum of its questions, a step a part of its walk: each is counted once.
     const tries = attempts.filter(({ kind }) => kind === "question" || kind === "walk").length;
-    if (this.#field("day") !== document.activeElement) this.#field("day").value = day;
-    this.#field("learner").value = learner;
+    for (const [name, value] of [["day", day], ["learner", learner]]) {
+      if (this.#field(name) !== document.activeElement) this.#field(name).value = value;
+    }
     const open = this.querySelector("[data-part=attempts] details")?.hasAttribute("open");
     const begun = underWay(this.#page, this.#begun());
     /** @type {Record<string, (Node | string)[]>} */
@@ -125,10 +128,15 @@ export class CaseRecord extends HTMLElement {
     this.#show();
   }
 
-  /** @param {HTMLInputElement} field */
-  async #changed(field) {
-    if (field.name === "copy") return this.#take(field);
+  /**
+   * What is typed is kept at once, since whoever leaves the page may not leave the field before.
+   * @param {HTMLInputElement} field
+   * @param {string} event
+   */
+  #changed(field, event) {
+    if (field.name === "copy") return event === "change" && void this.#take(field);
     const value = field.name === "learner" ? shown(field.value) : field.value;
+    if (event === "change") field.value = value;
     if (value) this.#store.set(field.name, value);
     else this.#store.drop(field.name);
     return this.#show();
