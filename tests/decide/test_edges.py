@@ -304,3 +304,10 @@ def test_a_referral_that_demands_nothing_is_unproved() -> None:
     ]:
         changed = {"k": replace(made.cautions["k"], level=level, demands=demands)}  # type: ignore[arg-type]
         assert [one.code for one in prove(replace_cautions(made, changed))] == codes, (level, demands)
+
+
+def test_all_regions_together_may_take_an_eighth_of_the_work_for_a_proof() -> None:
+    """Who shows the fault takes 16 steps to tell; the fault itself stands without it."""
+    for steps, is_told in ((8, False), (127, False), (128, True)):
+        (found,) = prove(Space(referring(), steps))
+        assert (found.region is not None) is is_told, steps

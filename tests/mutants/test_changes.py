@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -117,3 +118,12 @@ def test_whoever_holds_an_old_object_has_the_changed_one() -> None:
     held, bound = Old(), Old().plain
     replace_parts(Old, New)
     assert (held.most, held.plain(), bound(), held.part, held.fixed()) == (4, 12, 12, 2, 2)
+
+
+def test_what_is_allowed_is_still_there_and_says_why() -> None:
+    here = Path(__file__)
+    for file, several in tomllib.loads(here.with_name("allowed.toml").read_text("utf-8")).items():
+        tried = {(one.written, one.was, one.now) for one in mutants_of(here.parents[2] / file)}
+        for one in several:
+            assert (one["line"], one["was"], one["now"]) in tried, (file, one["line"])
+            assert one["why"].endswith(".")
