@@ -110,11 +110,11 @@ def test_a_table_over_its_own_inputs() -> None:
 def test_the_diagram_of_a_table_may_take_an_eighth_of_the_work_for_a_proof() -> None:
     """Each table takes two steps; eight times as much is allowed for the larger one."""
     made = made_space().course
-    for table in ("first", "then"):
-        assert Space(made, 16).outcome(table) == Space(made, 16).larger_outcome(table) >= 0
+    for name in ("first", "then"):
+        assert Space(made, 16).outcome(name) == Space(made, 16).larger_outcome(name) >= 0
         with pytest.raises(Unfinished):
-            Space(made, 15).outcome(table)
-        assert Space(made, 15).larger_outcome(table) >= 0
+            Space(made, 15).outcome(name)
+        assert Space(made, 15).larger_outcome(name) >= 0
 
 
 def test_for_one_client_eight_times_as_much_work_is_allowed_and_then_a_search_stands_in() -> None:
