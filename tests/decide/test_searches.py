@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 from builder.course import AnyOf, Caution, Is
 from builder.decide import evaluate
 from builder.decide.budget import Budget, Unfinished
+from builder.decide.diagram import Diagrams
 from builder.decide.found import find
-from builder.decide.product_search import ProductSearch
+from builder.decide.product_search import Factor, ProductSearch
 from builder.decide.searches import deciding, meeting, someone
 from builder.decide.space import Space
 from builder.decide.traversal import DiagramTraversal, follow
@@ -145,3 +146,48 @@ def test_a_caution_with_no_set_of_conditions_is_never_met_and_an_empty_set_alway
     )
     space = Space(made)
     assert (space.caution("never"), space.caution("all")) == (~0, ~1)
+
+
+def test_the_first_of_all_diagrams_is_searched_like_any_other() -> None:
+    diagrams = Diagrams()
+    fed = diagrams.node(1, (~0, ~1))
+    feed = diagrams.node(0, (~1, ~0))
+    assert fed == 0
+    parts = [Factor(feed, slot=1), Factor(fed)]
+    assert ProductSearch(diagrams, parts, Budget(9)).composed() == feed
+    assert ProductSearch(diagrams, [*parts[:1], Factor(fed, wanted=2), Factor(~1)], Budget(9)).first(2) == {
+        1: {0: 0}
+    }
+    assert ProductSearch(diagrams, parts[1:], Budget(9)).first(3) == {0: {1: 0}, 1: {1: 1}}
+
+
+@pytest.mark.parametrize(("measures", "too_deep"), [(200, False), (201, True)])
+def test_a_decision_rests_on_200_measures_at_most(measures: int, too_deep: bool) -> None:
+    """Diagrams are walked by recursion; a bound of our own."""
+    names = [f"m{n}" for n in range(measures)]
+    all_of_them = {name: Is(True) for name in names}
+    made = course(
+        *map(yes_no, names),
+        table("t", "first", " ".join(names), ("all", all_of_them, "x"), ("rest", {}, "y")),
+        Caution("k", "K", "refer", (all_of_them,), ""),
+    )
+    space = Space(made)
+    for work in (lambda: space.local("t"), lambda: space.caution("k")):
+        if too_deep:
+            with pytest.raises(Unfinished):
+                work()
+        else:
+            work()
+
+
+def test_a_caution_on_what_has_no_domain_or_is_not_there_is_left_out() -> None:
+    upside_down = number("z", 9, 0)
+    made = course(
+        upside_down, yes_no("p"),
+        Caution("a", "A", "refer", ({"z": band(below=3)},), ""),
+        Caution("b", "B", "refer", ({"p": band(below=3)},), ""),
+        Caution("c", "C", "refer", ({"gone": Is(True)},), ""),
+        Caution("d", "D", "refer", ({"p": Is(True)}, {"z": band(below=3)}), ""),
+        Caution("e", "E", "refer", ({"p": Is(True)},), ""),
+    )  # fmt: skip
+    assert list(Space(made).cautions) == ["e"]
