@@ -24,7 +24,7 @@ from .referee import everyone, random_course, try_everyone
 from .test_nearest import as_readings
 
 
-@settings(max_examples=200)
+@settings(max_examples=80)
 @given(st.integers(0, 2**40))
 def test_one_client_is_followed_to_what_is_decided(seed: int) -> None:
     made = random_course(Random(seed))

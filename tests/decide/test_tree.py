@@ -53,7 +53,7 @@ def inputs(made: Course, one: Table) -> Iterator[dict[str, Value]]:
         yield dict(zip(one.inputs, found, strict=True))
 
 
-@settings(max_examples=300)
+@settings(max_examples=100)
 @given(st.integers(0, 2**40))
 def test_a_tree_leads_where_its_table_does(seed: int) -> None:
     made = random_course(Random(seed), clients=60)
@@ -71,7 +71,7 @@ def test_a_tree_leads_where_its_table_does(seed: int) -> None:
                 assert all(a.to != b.to for n, a in enumerate(fork.ways) for b in fork.ways[n + 1 :])
 
 
-@settings(max_examples=200)
+@settings(max_examples=80)
 @given(st.integers(0, 2**40))
 def test_a_pruned_tree_leads_everybody_where_the_whole_one_does(seed: int) -> None:
     made = random_course(Random(seed), clients=60)
