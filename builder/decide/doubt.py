@@ -12,7 +12,7 @@ test theory; see Weir 2005, J Strength Cond Res 19(1):231-240, for the standard 
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
@@ -144,7 +144,7 @@ def lines(space: Space, found: Found, table: str) -> tuple[Line, ...]:
         return ()
     cells = {space.levels[name]: space.axes[name].cell(found.recorded[name].index) for name in read}
     names = [name for name in sorted(read) if _is_uncertain(space, name)]
-    outcomes = list(space.tables[table].outcomes)
+    outcomes = [*space.tables[table].outcomes, None]
     try:
         walk = deciding(space, table)
         here = follow(walk, cells)
@@ -155,9 +155,9 @@ def lines(space: Space, found: Found, table: str) -> tuple[Line, ...]:
                 results = ((cell, follow(walk, {**cells, level: cell})) for cell in way)
                 turn = next(((cell, there) for cell, there in results if there != here), None)
                 if turn is not None:
-                    turns.append(_line(space, found, name, turn[0], way.step, outcomes[turn[1] :][:1]))
+                    turns.append(_line(space, found, name, turn[0], way.step, outcomes[turn[1]]))
                 elif way:
-                    edges.append(_line(space, found, name, way[0], way.step, outcomes[here:][:1]))
+                    edges.append(_line(space, found, name, way[0], way.step, outcomes[here]))
     except Unfinished:
         return ()
     return tuple(sorted(turns or edges, key=lambda line: (line.errors, line.measure, line.at)))
@@ -173,7 +173,7 @@ def is_known_near(space: Space, found: Found, table: str, near_cut: Collection[s
     )
 
 
-def _line(space: Space, found: Found, name: str, cell: int, way: int, beyond: Sequence[str]) -> Line:
+def _line(space: Space, found: Found, name: str, cell: int, way: int, beyond: str | None) -> Line:
     """The line before a cell, coming from the recorded value upwards (`way` 1) or downwards (-1)."""
     scale, here = space.course.measures[name].scale, found.recorded[name]
     assert isinstance(scale, NumberScale)
@@ -181,7 +181,7 @@ def _line(space: Space, found: Found, name: str, cell: int, way: int, beyond: Se
     at = space.axes[name].line(cell if way > 0 else cell + 1)
     distance = abs(here.value - at)
     errors = float(distance) / standard_error(scale, here.trials)
-    return Line(name, at, distance, errors, beyond[0] if beyond else None)
+    return Line(name, at, distance, errors, beyond)
 
 
 def _is_uncertain(space: Space, name: str) -> bool:
@@ -241,7 +241,7 @@ def _weights(space: Space, names: Iterable[str], found: Found, more: Mapping[str
 def _cell_weights(axis: Axis, index: int, trials: int) -> Weights:
     scale = axis.measure.scale
     error = standard_error(scale, trials) if isinstance(scale, NumberScale) else 0.0
-    if error == 0 or len(axis.cells) == 1:
+    if error == 0:
         return ((axis.cell(index), 1.0),)
     assert isinstance(scale, NumberScale)
     # In standard errors from the recorded value; half a step beyond the first and the last value of a cell.

@@ -28,8 +28,8 @@ class Factor:
     diagram: int
     slot: int | None = None
     """The level that stands for its result in the parts that come after it; None where it feeds none."""
-    wanted: int = -1
-    """The bit set of the results that it must have, where it feeds none."""
+    wanted: int | None = None
+    """The bit set of the results that it must have; None where any will do."""
 
 
 class ProductSearch:
@@ -54,7 +54,7 @@ class ProductSearch:
         self._feeding = [
             (n, part.slot) for n, part in reversed(list(enumerate(parts))) if part.slot is not None
         ]
-        self._demands = [(n, part.wanted) for n, part in enumerate(parts[:-1]) if part.slot is None]
+        self._demands = [(n, part.wanted) for n, part in enumerate(parts) if part.wanted is not None]
         self._asking = [n for n, part in enumerate(parts) if part.slot is None]
 
     @property

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise, product
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from builder.course import AnyOf, Caution, Course, Is, Measure
@@ -77,6 +77,7 @@ def test_boxes_hold_none_but_those_of_the_set_and_all_unless_more_is_said(
             assert sum(map(len, runs)) < every, "what is free is not named"
 
 
+@settings(max_examples=40)
 @given(st.lists(whens, min_size=1, max_size=4))
 def test_no_box_could_be_wider(when: list[dict[str, object]]) -> None:
     space, diagram = meeting(*when)

@@ -212,14 +212,14 @@ def put_in(mutant: Mutant) -> None:
     if isinstance(statement, ast.FunctionDef | ast.ClassDef):
         names = dict(vars(module))
         exec(code, names)
-        _replace(getattr(module, statement.name), names[statement.name])
+        replace_parts(getattr(module, statement.name), names[statement.name])
     else:
         before = dict(vars(module))
         exec(code, vars(module))
         _spread(module, before)
 
 
-def _replace(old: Any, new: Any) -> None:
+def replace_parts(old: Any, new: Any) -> None:
     """Makes the functions of an old object do what those of the new one do."""
     if isinstance(old, FunctionType):
         old.__code__, old.__defaults__, old.__kwdefaults__ = (
@@ -230,13 +230,13 @@ def _replace(old: Any, new: Any) -> None:
     elif isinstance(old, type):
         for name, part in vars(new).items():
             if name in vars(old):
-                _replace(vars(old)[name], part)
+                replace_parts(vars(old)[name], part)
                 if isinstance(part, int | float | str | tuple) and name[:2] != "__":
                     setattr(old, name, part)
     else:
         for inner in ("__wrapped__", "__func__", "fget", "func"):
             if isinstance(getattr(old, inner, None), FunctionType):
-                _replace(getattr(old, inner), getattr(new, inner))
+                replace_parts(getattr(old, inner), getattr(new, inner))
 
 
 def _spread(module: ModuleType, before: Mapping[str, Any]) -> None:

@@ -79,7 +79,7 @@ def outcome(made: Course, name: str, found: Found, measure: str, place: int, to:
     return decide(made, found.renewed(Found({measure: Recorded(place, to, 1)})))[name].outcome
 
 
-@settings(max_examples=300)
+@settings(max_examples=100)
 @given(st.integers(0, 2**40))
 def test_the_key_is_the_cheapest_of_all_changes_and_every_other_option_changes_nothing(seed: int) -> None:
     random = Random(seed)
@@ -108,7 +108,7 @@ def test_the_key_is_the_cheapest_of_all_changes_and_every_other_option_changes_n
         assert made.tables[name].outcomes[turning[0][1] or ""].label in item.why
 
 
-@settings(max_examples=200)
+@settings(max_examples=80)
 @given(st.integers(0, 2**40))
 def test_there_is_a_question_wherever_findings_allow_one(seed: int) -> None:
     """Of choices and answers every change is weighed."""

@@ -75,6 +75,7 @@ def test_an_attempt_holds_with_the_full_mark_unless_it_says_so_itself() -> None:
     assert not held(mark=0.99)
     assert held(mark=0.8, held=True)
     assert not held(mark=1, held=False)
+    assert not Attempt(**attempt()).first, "until all are put in order"
 
 
 def test_days_are_those_of_the_first_and_the_last_attempt() -> None:
