@@ -13,6 +13,8 @@ ELEMENTS = frozenset(
         *("object", "embed", "applet", "portal", "fencedframe"),
     )
 )
+_WORDS = frozenset(("alt", "title", "aria-label"))
+"""Attributes that are read to people and nothing else."""
 DRAWING_ELEMENTS = ELEMENTS | {"foreignobject", "handler", "listener"}
 
 # Tags are read as browsers read them (WHATWG HTML, Tokenization). What stands in a comment or a quoted value
@@ -52,7 +54,7 @@ def active(markup: str, elements: frozenset[str] = ELEMENTS) -> Iterator[Active]
                 break
             if local.startswith("on") and local[2:].isalpha():
                 yield Active(f"{name}=", tag.start())
-            if is_script(value):
+            if local not in _WORDS and is_script(value):
                 yield Active(" ".join(f"{name}={value}".split())[:40], tag.start())
 
 

@@ -15,6 +15,8 @@ MAX_LESSON = 200_000
 """Letters of a lesson: some 30,000 words."""
 MAX_BLOCK = 10_000
 """Letters of a lesson between two blank lines."""
+MAX_LINES = 500
+"""Lines of a lesson between two blank lines."""
 MAX_LEAD = 80
 """Columns of a line of a lesson before its words: spaces, and the signs of lists and quotations."""
 MAX_RUN = 200

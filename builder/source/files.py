@@ -15,8 +15,11 @@ from pathlib import Path
 
 from .bounds import MAX_FOLDERS
 
-_UNSEEN = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ufffe\uffff]")
-"""What no name may hold: orders to a terminal, changes of direction (UAX 9), signs without width."""
+_UNSEEN = re.compile(
+    "[\x00-\x1f\x7f-\x9f\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u2069\ufeff\ufffe\uffff]"
+)
+"""What no name may hold: orders to a terminal, changes of direction (UAX 9), signs that nobody sees. Joiners
+of letters are none of these: some scripts write with them."""
 
 
 @dataclass(frozen=True, slots=True)

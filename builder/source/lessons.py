@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from .bounds import MAX_BLOCK, MAX_LEAD, MAX_LESSON, MAX_OPEN, MAX_RUN
+from .bounds import MAX_BLOCK, MAX_LEAD, MAX_LESSON, MAX_LINES, MAX_OPEN, MAX_RUN
 from .texts import ReadFault, control_fault, position
 from .yaml_tree import parse
 
@@ -68,14 +68,15 @@ def _run_fault(text: str) -> ReadFault | None:
 def _block_fault(text: str) -> ReadFault | None:
     """What stands between two blank lines: how long it is, how deep it nests, how many brackets are open.
     Tags of HTML stay open over blank lines."""
-    size, open_now = 0, dict.fromkeys("[(<", 0)
+    size, lines, open_now = 0, 0, dict.fromkeys("[(<", 0)
     for number, line in enumerate(text.split("\n"), 1):
         if not line.strip():
-            size, open_now = 0, {**open_now, "[": 0, "(": 0}
+            size, lines, open_now = 0, 0, {**open_now, "[": 0, "(": 0}
             continue
-        size += len(line) + 1
-        if size > MAX_BLOCK:
-            message = f"More than {MAX_BLOCK:,} letters stand here without a blank line."
+        size, lines = size + len(line) + 1, lines + 1
+        if size > MAX_BLOCK or lines > MAX_LINES:
+            most = f"{MAX_BLOCK:,} letters" if size > MAX_BLOCK else f"{MAX_LINES} lines"
+            message = f"More than {most} stand here without a blank line."
             return ReadFault((), number, 1, message, "Put a blank line between paragraphs.")
         lead = _LEAD.match(line)
         if lead is not None and len(lead.group().expandtabs(4)) > MAX_LEAD:

@@ -94,7 +94,7 @@ def test_what_acts_in_or_behind_front_matter_is_told(small_course: Path, text: s
         "<details><summary>More</summary>Words.</details>",
         "<video src='film.mp4' controls></video> <audio src=a.mp3 controls></audio>",
         "[a](https://a.example/?on=1) <https://a.example/onclick=1> [b](mailto:a@a.example)",
-        "The description: a. A prescription: b. JavaScript, the language.",
+        "The description: a. A prescription: b. ![JavaScript: the language](foot.png 'VBScript: another')",
     ],
 )
 def test_what_does_not_act_is_not_told(small_course: Path, written: str) -> None:

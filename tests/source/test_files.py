@@ -123,6 +123,15 @@ def test_a_name_that_cannot_be_shown_is_refused(course_folder: Write, name: byte
     assert list(refused(folder)) == [f"lessons/{shown}"]
 
 
+@pytest.mark.parametrize(
+    "name", ["\u0646\u0645\u06cc\u200c\u0634\u0648\u062f.md", "\u0915\u094d\u200d\u0937.md", "a b.md"]
+)
+def test_a_name_in_any_script_is_fine(course_folder: Write, name: str) -> None:
+    folder = course_folder({**BASE, f"lessons/{name}": "# X\n"})
+    assert refused(folder) == {}
+    assert f"lessons/{name}" in load(folder).lesson_files
+
+
 def test_folders_nest_within_a_bound(course_folder: Write) -> None:
     folder = course_folder({**BASE, f"lessons/{'a/' * 7}x.md": "# X\n", f"lessons/{'b/' * 8}x.md": "# X\n"})
     assert refused(folder) == {"lessons" + "/b" * 8: "The folders nest more than 8 deep."}

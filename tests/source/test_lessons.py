@@ -78,7 +78,8 @@ def test_a_title_is_found_in_a_text_of_any_size(text: str, title: str) -> None:
         ("# A\n\n" + ">" * 150 + "a\n", 3, 1, "nests too deep"),
         ("# A\n\n" + "\t" * 60 + "a\n", 3, 1, "nests too deep"),
         ("# A\n\n" + "word " * 3000 + "\n", 3, 1, "without a blank line"),
-        ("# A\n\n" + "word, word\n" * 3000, 912, 1, "without a blank line"),
+        ("# A\n\n" + "word, word, word, word\n" * 3000, 437, 1, "10,000 letters stand here"),
+        ("# A\n\n" + "#\n" * 3000, 503, 1, "500 lines stand here"),
         ("# A\n\n" + ("Words, words. " * 600 + "\n\n") * 30, None, None, "longer than 200,000 letters"),
     ],
 )
