@@ -34,6 +34,7 @@ SURE_ENOUGH = 0.8
 QUANTILE = Fraction(196, 100)
 """The standard normal distribution has 2.5 % beyond it, to two decimals as the course format has it."""
 
+
 @dataclass(frozen=True, slots=True)
 class Chance:
     """Of 1: how probable each outcome of a table is, given that the true values lie around the recorded
