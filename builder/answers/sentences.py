@@ -43,6 +43,11 @@ class Sure:
     first: str
     """The first of them in short; empty where there is none."""
 
+    @property
+    def others(self) -> tuple[str, ...]:
+        """The changes that `first` does not tell in full."""
+        return self.changes[1:] if self.changes[:1] == (self.first,) else self.changes
+
 
 def sure_of(answers: Answers, case: Case, table: str) -> Sure | None:
     """How sure a client's decision is; None where nothing is decided or the table is not well-formed."""
@@ -52,9 +57,9 @@ def sure_of(answers: Answers, case: Case, table: str) -> Sure | None:
         return None
     ways = grouped(client.nearest[table])
     changes = tuple(say.change(words, course, table, one.outcome, one.instead) for one in ways)
-    first = "".join(
-        say.change(words, course, table, one.outcome, one.instead, most=_AT_ONCE) for one in ways[:1]
-    )
+    first = changes[0] if changes else ""
+    if any(len(values) > _AT_ONCE for _, values in (ways[0].instead.values() if ways else ())):
+        first = say.change(words, course, table, ways[0].outcome, ways[0].instead, most=_AT_ONCE)
     now = client.chances[table]
     if now.undecided == 1:
         return Sure(say.unknown(words), False, (), changes, first)

@@ -12,9 +12,10 @@ test theory; see Weir 2005, J Strength Cond Res 19(1):231-240, for the standard 
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 from itertools import pairwise
 
 from builder.course import NumberScale
@@ -23,7 +24,7 @@ from .budget import Unfinished
 from .cells import Axis
 from .found import Found
 from .searches import deciding, meeting
-from .space import Space
+from .space import Space, Turn, Weights
 from .thresholds import above, at_least
 from .traversal import S, Traversal, follow
 
@@ -32,9 +33,6 @@ SURE_ENOUGH = 0.8
 
 QUANTILE = Fraction(196, 100)
 """The standard normal distribution has 2.5 % beyond it, to two decimals as the course format has it."""
-
-Weights = tuple[tuple[int, float], ...]
-"""Cells of one measure, each with its probability."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,25 +140,14 @@ def lines(space: Space, found: Found, table: str) -> tuple[Line, ...]:
     read = space.read_by(table)
     if not read <= found.recorded.keys():
         return ()
-    cells = {space.levels[name]: space.axes[name].cell(found.recorded[name].index) for name in read}
-    names = [name for name in sorted(read) if _is_uncertain(space, name)]
-    outcomes = [*space.tables[table].outcomes, None]
-    try:
-        walk = deciding(space, table)
-        here = follow(walk, cells)
-        turns, edges = [], []
-        for name in names:
-            level, last = space.levels[name], space.widths[space.levels[name]] - 1
-            for way in (range(cells[level] - 1, -1, -1), range(cells[level] + 1, last + 1)):
-                results = ((cell, follow(walk, {**cells, level: cell})) for cell in way)
-                turn = next(((cell, there) for cell, there in results if there != here), None)
-                if turn is not None:
-                    turns.append(_line(space, found, name, turn[0], way.step, outcomes[turn[1]]))
-                elif way:
-                    edges.append(_line(space, found, name, way[0], way.step, outcomes[here]))
-    except Unfinished:
-        return ()
-    return tuple(sorted(turns or edges, key=lambda line: (line.errors, line.measure, line.at)))
+    cells = tuple(space.axes[name].cell(found.recorded[name].index) for name in sorted(read))
+    turns = space.turns.get((table, cells))
+    if turns is None:
+        try:
+            turns = space.turns[table, cells] = _turns(space, table, cells)
+        except Unfinished:
+            return ()
+    return tuple(sorted(map(partial(_line, space, found), turns), key=_nearest))
 
 
 def is_known_near(space: Space, found: Found, table: str, near_cut: Collection[str]) -> bool:
@@ -173,15 +160,43 @@ def is_known_near(space: Space, found: Found, table: str, near_cut: Collection[s
     )
 
 
-def _line(space: Space, found: Found, name: str, cell: int, way: int, beyond: str | None) -> Line:
-    """The line before a cell, coming from the recorded value upwards (`way` 1) or downwards (-1)."""
-    scale, here = space.course.measures[name].scale, found.recorded[name]
+def _nearest(line: Line) -> tuple[float, str, Fraction]:
+    return line.errors, line.measure, line.at
+
+
+def _turns(space: Space, table: str, cells: Sequence[int]) -> tuple[Turn, ...]:
+    """Where a table turns for clients in these cells of all that it reads, by name. Raises Unfinished."""
+    names, outcomes = sorted(space.read_by(table)), [*space.tables[table].outcomes, None]
+    at = {space.levels[name]: cell for name, cell in zip(names, cells, strict=True)}
+    walk = deciding(space, table)
+    here = follow(walk, at)
+    turns, edges = [], []
+
+    def turning(name: str, way: int, cell: int, there: int) -> Turn:
+        """At the line before a cell, coming from the recorded value upwards (`way` 1) or downwards (-1)."""
+        line = space.axes[name].line(cell if way > 0 else cell + 1)
+        return Turn(name, line, outcomes[there])
+
+    for name in names:
+        if _is_uncertain(space, name):
+            level = space.levels[name]
+            for way in (range(at[level] - 1, -1, -1), range(at[level] + 1, space.widths[level])):
+                results = ((cell, follow(walk, {**at, level: cell})) for cell in way)
+                turn = next(((cell, there) for cell, there in results if there != here), None)
+                if turn is not None:
+                    turns.append(turning(name, way.step, *turn))
+                elif way:
+                    edges.append(turning(name, way.step, way[0], here))
+    return tuple(turns or edges)
+
+
+def _line(space: Space, found: Found, turn: Turn) -> Line:
+    scale, here = space.course.measures[turn.measure].scale, found.recorded[turn.measure]
     assert isinstance(scale, NumberScale)
     assert isinstance(here.value, Fraction)
-    at = space.axes[name].line(cell if way > 0 else cell + 1)
-    distance = abs(here.value - at)
+    distance = abs(here.value - turn.at)
     errors = float(distance) / standard_error(scale, here.trials)
-    return Line(name, at, distance, errors, beyond)
+    return Line(turn.measure, turn.at, distance, errors, turn.beyond)
 
 
 def _is_uncertain(space: Space, name: str) -> bool:
@@ -234,7 +249,10 @@ def _weights(space: Space, names: Iterable[str], found: Found, more: Mapping[str
         if name in found.recorded:
             here = found.recorded[name]
             trials = here.trials + more.get(name, 0)
-            weights[space.levels[name]] = _cell_weights(space.axes[name], here.index, trials)
+            key = name, here.index, trials
+            if key not in space.weights:
+                space.weights[key] = _cell_weights(space.axes[name], here.index, trials)
+            weights[space.levels[name]] = space.weights[key]
     return weights
 
 

@@ -6,7 +6,6 @@ choices count the values in the order written, yes/no counts 0 for no and 1 for 
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from fractions import Fraction
 
@@ -22,7 +21,7 @@ def size(measure: Measure) -> int:
     """How many different values can be recorded."""
     match measure.scale:
         case NumberScale(start=start, stop=stop, step=step):
-            return max(0, math.floor((stop - start) / step) + 1)
+            return max(0, (stop - start) // step + 1)
         case ChoiceScale(values=values):
             return len(values)
         case _:
@@ -31,15 +30,18 @@ def size(measure: Measure) -> int:
 
 def value(measure: Measure, index: int) -> Value:
     """The value at `index`. Raises IndexError outside the domain."""
-    if not 0 <= index < size(measure):
-        raise IndexError(f"{measure.name} has no value number {index}")
     match measure.scale:
-        case NumberScale(start=start, step=step):
-            return start + step * index
+        case NumberScale(start=start, stop=stop, step=step):
+            found = start + step * index
+            if index >= 0 and found <= stop:
+                return found
         case ChoiceScale(values=values):
-            return tuple(values)[index]
+            if 0 <= index < len(values):
+                return tuple(values)[index]
         case _:
-            return index == 1
+            if 0 <= index < 2:
+                return index == 1
+    raise IndexError(f"{measure.name} has no value number {index}")
 
 
 def index(measure: Measure, reading: Reading) -> int:

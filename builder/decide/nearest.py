@@ -7,25 +7,26 @@ Definitions are those of the course format, "Nearest change".
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from heapq import heappop, heappush
 from itertools import count, groupby, product
 from typing import Any
 
-from builder.course import SENDS_ON, Course, NumberScale
+from builder.course import NumberScale
 
 from . import grid
 from .budget import Unfinished
 from .found import Found
 from .grid import Value
 from .searches import deciding
-from .space import Space
+from .space import Moves, Space, step_cost
 from .traversal import follow
 
 Step = tuple[Any, int, int]
 """A state, and the level and cell by which it was left."""
+_NONE = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,15 +84,9 @@ def nearest(space: Space, found: Found, table: str) -> tuple[Change, ...]:
         return ()
 
 
-def read_by_referrals(course: Course) -> frozenset[str]:
-    """The measures that some caution reads at which a client is sent on."""
-    cautions = (caution for caution in course.cautions.values() if caution.level in SENDS_ON)
-    return frozenset(name for caution in cautions for when in caution.when for name in when)
-
-
 def _order(change: Change) -> tuple[Fraction, str, list[str], list[tuple[str, Fraction]]]:
     def place(to: Value) -> tuple[str, Fraction]:
-        return ("", to) if isinstance(to, Fraction) else (str(to), Fraction(0))
+        return (str(to), _NONE) if isinstance(to, str | bool) else ("", to)
 
     return (
         change.cost,
@@ -107,9 +102,8 @@ def _cheapest(space: Space, table: str, here: Mapping[str, int]) -> Iterator[Cha
     walk = deciding(space, table)
     outcomes = list(space.tables[table].outcomes)
     now = follow(walk, {space.levels[name]: space.axes[name].cell(index) for name, index in here.items()})
-    fixed = read_by_referrals(space.course) - set(space.tables[table].inputs)
-    moves = {space.levels[name]: _moves(space, name, index, fixed) for name, index in here.items()}
-    whole = math.lcm(*(cost.denominator for ways in moves.values() for cost, _ in ways.values()))
+    fixed = space.read_by_referrals.difference(space.tables[table].inputs)
+    moves = {space.levels[name]: _moves(space, name, index, name in fixed) for name, index in here.items()}
 
     wanted = {number for number in range(len(outcomes)) if number != now}
     numbers = count()
@@ -130,7 +124,7 @@ def _cheapest(space: Space, table: str, here: Mapping[str, int]) -> Iterator[Cha
             continue
         level, nexts = walk.level(state), walk.nexts(state)
         for cell, (extra, _) in moves[level].items():
-            following, total = nexts[cell], cost + int(extra * whole)
+            following, total = nexts[cell], cost + extra
             known = costs.get(following)
             if known is None or total < known:
                 costs[following] = total
@@ -140,7 +134,7 @@ def _cheapest(space: Space, table: str, here: Mapping[str, int]) -> Iterator[Cha
                 ways[following].append((state, level, cell))
 
     for number in sorted(wanted & ends.keys()):
-        price = Fraction(costs[ends[number]], whole)
+        price = Fraction(costs[ends[number]], space.cost)
         for path in _paths(ways, ends[number]):
             changed = {level: moves[level][cell][1] for level, cell in path if moves[level][cell][1]}
             for indexes in product(*changed.values()):
@@ -157,22 +151,23 @@ def _paths(ways: Mapping[Any, list[Step]], end: Any) -> Iterator[list[tuple[int,
             yield [*path, (level, cell)]
 
 
-def _moves(
-    space: Space, name: str, index: int, fixed: Collection[str]
-) -> dict[int, tuple[Fraction, tuple[int, ...]]]:
-    """Each cell that a measure may be changed into: what it costs, and the indexes that cost it. The recorded
-    cell costs nothing and changes nothing. Only numbers among the `fixed` may change."""
-    axis, scale = space.axes[name], space.course.measures[name].scale
-    here = axis.cell(index)
-    moves: dict[int, tuple[Fraction, tuple[int, ...]]] = {here: (Fraction(0), ())}
-    if isinstance(scale, NumberScale):
-        each = scale.step / scale.sem if scale.sem else Fraction(1)
+def _moves(space: Space, name: str, index: int, is_fixed: bool) -> Moves:
+    """The cells that a measure may be changed into. The recorded cell costs nothing and changes nothing. Of
+    what is fixed only numbers may change."""
+    known = space.moves.get((name, index, is_fixed))
+    if known is not None:
+        return known
+    axis, measure = space.axes[name], space.course.measures[name]
+    here, each = axis.cell(index), int(step_cost(measure) * space.cost)
+    moves: dict[int, tuple[int, tuple[int, ...]]] = {here: (0, ())}
+    if isinstance(measure.scale, NumberScale):
         for number, cell in enumerate(axis.cells):
             if number != here:
                 to = cell[0] if number > here else cell[-1]
                 moves[number] = (abs(to - index) * each, (to,))
-    elif name not in fixed:
-        moves |= {n: (Fraction(1), tuple(cell)) for n, cell in enumerate(axis.cells) if n != here}
+    elif not is_fixed:
+        moves |= {n: (each, tuple(cell)) for n, cell in enumerate(axis.cells) if n != here}
+    space.moves[name, index, is_fixed] = moves
     return moves
 
 

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
 from typing import TypeVar
 
-from builder.course import AnyOf, Condition, Course, NumberScale, Table, When
+from builder.course import SENDS_ON, AnyOf, Condition, Course, Measure, NumberScale, Table, When
 
 from . import grid, pathway
 from .budget import Budget, Unfinished
@@ -27,6 +30,23 @@ _DEEPEST = 200
 
 
 _Made = TypeVar("_Made", int, "LocalDiagrams")
+
+Weights = tuple[tuple[int, float], ...]
+"""Cells of one measure, each with its probability."""
+Moves = Mapping[int, tuple[int, tuple[int, ...]]]
+"""Each cell that a measure may be changed into: what it costs in parts of `Space.cost`, and the indexes that
+cost it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """A number at which a decision turns, all else being as recorded."""
+
+    measure: str
+    at: Fraction
+    """Midway between the last step on one side and the first on the other, in the measure's unit."""
+    beyond: str | None
+    """The outcome on the far side; None where there is none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,9 +92,26 @@ class Space:
         self._larger: dict[str, int | None] = {}
         self._cautions: dict[str, int | None] = {}
         self._read_by: dict[str, frozenset[str]] = {}
+        # Few readings and fewer cells are possible, so that clients share what follows from either.
+        self.weights: dict[tuple[str, int, int], Weights] = {}
+        """Measure, index and trials to the cells of the true value; see `doubt`."""
+        self.turns: dict[tuple[str, tuple[int, ...]], tuple[Turn, ...]] = {}
+        """Table and cells to where it turns; see `doubt`."""
+        self.moves: dict[tuple[str, int, bool], Moves] = {}
+        """Measure, index and whether it is fixed to its moves; see `nearest`."""
         for name, table in self.tables.items():
             own = {one for one in table.inputs if one in self.levels}
             self._read_by[name] = frozenset(own.union(*(self._read_by[feed] for feed in self.feeds(name))))
+
+    @cached_property
+    def cost(self) -> int:
+        """Into how many parts a cost of 1 is divided, so that every cost of a change is a whole number."""
+        return math.lcm(*(step_cost(measure).denominator for measure in self.course.measures.values()))
+
+    @cached_property
+    def read_by_referrals(self) -> frozenset[str]:
+        """As the function of this name, of this course."""
+        return read_by_referrals(self.course)
 
     def feeds(self, table: str) -> tuple[str, ...]:
         """The tables among a table's inputs."""
@@ -212,6 +249,19 @@ class Space:
         boxes = [self.box(when) for when in whens]
         measured = {level: self.widths[level] for box in boxes for level in box if level in self.widths}
         return matching(self.diagrams, boxes, measured, fed, policy, budget)
+
+
+def read_by_referrals(course: Course) -> frozenset[str]:
+    """The measures that some caution reads at which a client is sent on."""
+    cautions = (caution for caution in course.cautions.values() if caution.level in SENDS_ON)
+    return frozenset(name for caution in cautions for when in caution.when for name in when)
+
+
+def step_cost(measure: Measure) -> Fraction:
+    """What it costs to change a measure by a step: in standard errors of measurement of one reading, 1 where
+    that is 0 and for anything but a number."""
+    scale = measure.scale
+    return scale.step / scale.sem if isinstance(scale, NumberScale) and scale.sem else Fraction(1)
 
 
 def _finished(made: _Made | None) -> _Made:

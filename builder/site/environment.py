@@ -9,6 +9,7 @@ from functools import partial
 from pathlib import Path
 
 import jinja2
+from jinja2.runtime import Context
 from markupsafe import Markup, escape
 
 from builder.answers import Answers, addresses
@@ -28,10 +29,24 @@ from .retest import retest_of
 TEMPLATES = Path(__file__).parent / "templates"
 
 
+class _Calls(Context):
+    """Jinja asks of everything that a template calls whether it wants the context first. Nothing here does,
+    and there are some hundred calls a page."""
+
+    def call(self, called: Callable[..., object], /, *given: object, **named: object) -> object:
+        named.pop("_loop_vars", None)
+        named.pop("_block_vars", None)
+        return called(*given, **named)
+
+
+class _Environment(jinja2.Environment):
+    context_class = _Calls
+
+
 def environment(answers: Answers, canvas: Canvas) -> jinja2.Environment:
     """Jinja for the page bodies of one folder."""
     course, words = answers.course, answers.words
-    env = jinja2.Environment(
+    env = _Environment(
         loader=jinja2.FileSystemLoader(TEMPLATES),
         autoescape=True,
         undefined=jinja2.StrictUndefined,

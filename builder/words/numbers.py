@@ -13,19 +13,25 @@ _PLACES = 2
 """Where a fraction has no end in decimals, for example a third."""
 
 
-@lru_cache(maxsize=4096)  # the same few numbers are said on every page
 def number(value: Fraction | int | float, places: int | None = None) -> str:
     """A number in decimals: exact where that ends, else to two places; with `places` rounded to at most that
     many. Halves round away from zero. Raises ValueError for infinity and not-a-number."""
-    if isinstance(value, float) and not math.isfinite(value):
-        raise ValueError("only finite numbers can be shown")
-    exact = Fraction(str(value)) if isinstance(value, float) else Fraction(value)
+    if isinstance(value, float):
+        if not math.isfinite(value):
+            raise ValueError("only finite numbers can be shown")
+        value = Fraction(str(value))
+    return _written(*value.as_integer_ratio(), places)
+
+
+@lru_cache(maxsize=4096)  # the same few numbers are said on every page; whole numbers are quick to look up
+def _written(top: int, bottom: int, places: int | None) -> str:
     if places is None:
-        places = _decimals(exact.denominator)
-    scaled = math.floor(abs(exact) * 10**places + Fraction(1, 2))
+        places = _decimals(bottom)
+    # floor(|number| * 10^places + 1/2) in whole numbers
+    scaled = (2 * abs(top) * 10**places + bottom) // (2 * bottom)
     digits = str(scaled).rjust(places + 1, "0")
     whole, part = (digits[:-places], digits[-places:].rstrip("0")) if places else (digits, "")
-    sign = MINUS if exact < 0 and scaled else ""
+    sign = MINUS if top < 0 and scaled else ""
     return f"{sign}{whole}.{part}" if part else f"{sign}{whole}"
 
 

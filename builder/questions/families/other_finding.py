@@ -22,8 +22,8 @@ from fractions import Fraction
 from builder.course import Band, ChoiceScale, Family, Measure, NumberScale, Table
 from builder.decide.evaluate import Decision, decide_table
 from builder.decide.grid import Value, size, value
-from builder.decide.nearest import read_by_referrals
 from builder.decide.pathway import measures_behind, tables_behind
+from builder.decide.space import read_by_referrals
 from builder.words import sentences
 
 from ..item import Item

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from functools import partial
 
 from markupsafe import Markup
 
@@ -32,7 +31,7 @@ def draw_before_after(
     hatching reaches the minimal detectable change to either side of the first."""
     scale = measure.scale
     assert isinstance(scale, NumberScale)
-    x = partial(across, scale)
+    x = across(scale)
     start, end = x(first[1]), x(second[1])
     parts: list[str] = []
     if detectable:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cache
 
 from builder.course import NumberScale
@@ -14,13 +15,15 @@ ADVANCE = 7.2
 _GAP = 5
 
 
-def across(scale: NumberScale, value: Real) -> float:
-    """Where a value stands; at an end where it lies beyond."""
-    if scale.stop <= scale.start:
-        return INSET
+def across(scale: NumberScale) -> Callable[[Real], float]:
+    """Where a value stands on a scale; at an end where it lies beyond."""
     start, stop = float(scale.start), float(scale.stop)
-    share = (float(value) - start) / (stop - start)
-    return INSET + min(max(share, 0.0), 1.0) * (WIDTH - 2 * INSET)
+
+    def x(value: Real) -> float:
+        share = (float(value) - start) / (stop - start)
+        return INSET + min(max(share, 0.0), 1.0) * (WIDTH - 2 * INSET)
+
+    return x if scale.stop > scale.start else lambda value: INSET
 
 
 @cache

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import partial
 
 from markupsafe import Markup
 
@@ -49,7 +48,7 @@ def draw_strip(
     scale = measure.scale
     assert isinstance(scale, NumberScale)
 
-    x = partial(across, scale)
+    x = across(scale)
     parts: list[str] = []
     said = [words.say("Recorded: {value}.", value=quantity(recorded, scale.unit))]
     if scale.reference:
@@ -76,8 +75,8 @@ def draw_strip(
         said.append(likely(words, scale, *band))
     parts.append(axis(_BASE))
     if len(reading.trials) > 1:
-        for trial in sorted(set(reading.trials)):
-            parts.append(path("trial", "M", x(trial), _TOP + 6, "V", _BASE - 2))
+        for where in sorted({x(trial) for trial in reading.trials}):
+            parts.append(path("trial", "M", where, _TOP + 6, "V", _BASE - 2))
         said.append(
             words.say("Trials: {trials}.", trials=", ".join(number(trial) for trial in reading.trials))
         )

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import html
 from fractions import Fraction
+from functools import lru_cache
 
 from markupsafe import Markup
 
 Real = Fraction | int | float
 
 
+@lru_cache(maxsize=8192)  # the same places are drawn for many clients
 def place(value: Real) -> str:
     """A coordinate, rounded to a tenth before it is written, so that every machine writes the same."""
     if isinstance(value, int):
@@ -32,7 +34,7 @@ def path(css: str, *steps: str | Real) -> str:
 
 
 def _steps(steps: tuple[str | Real, ...]) -> str:
-    return " ".join(step if isinstance(step, str) else place(step) for step in steps)
+    return " ".join([step if isinstance(step, str) else place(step) for step in steps])
 
 
 def text(css: str, words: str, x: Real, y: Real) -> str:
