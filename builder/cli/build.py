@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from builder.problems.trouble import printable
+from builder.problems.printable import one_line
 
 from .options import course_option
 from .place import place_of, tidy_up
@@ -36,10 +36,10 @@ def command(course_dir: Path, out: Path) -> None:
     written = Written(course_dir, site)
     told = written.told()
     if told is not None:
-        click.echo(f"{told}Nothing has changed since this was written: {printable(site)}", err=True)
+        click.echo(f"{told}Nothing has changed since this was written: {one_line(site)}", err=True)
         return
     from .making import make  # with MkDocs, which takes long to import
 
     told = make(course_dir, site)
     written.keep(told)
-    click.echo(f"Written: {printable(site)}", err=True)
+    click.echo(f"Written: {one_line(site)}", err=True)

@@ -13,8 +13,8 @@ from mkdocs.exceptions import Abort, ConfigurationError
 from builder.answers import Answers
 from builder.checks import check
 from builder.plugin import CasetruePlugin
+from builder.problems.printable import one_line
 from builder.problems.tally import counts, summary
-from builder.problems.trouble import printable
 from builder.source import Loaded
 from builder.words import words_for
 
@@ -41,7 +41,7 @@ def make(course_dir: Path, site: Path) -> str:
         raise SystemExit(1)
     told = f"{summary(problems)} `casetrue check` tells more.\n" if found["warning"] else ""
     click.echo(told, nl=False, err=True)
-    as_it_was = f"The site was not built; {printable(site)} is as it was."
+    as_it_was = f"The site was not built; {one_line(site)} is as it was."
     with hosting(course_dir, loaded.course) as host, aside(site) as folder, messages():
         try:
             _build(host, (loaded, answers), folder)

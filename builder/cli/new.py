@@ -10,7 +10,7 @@ from pathlib import Path
 import click
 
 from builder.course import Course
-from builder.problems.trouble import printable
+from builder.problems.printable import one_line
 from builder.source import Loaded
 from builder.source.kinds import MEASURE
 
@@ -48,7 +48,7 @@ def command(kind: str, name: str, course_dir: Path) -> None:
         _refuse_outside(path, course_dir)
     for path, text in files.items():
         _write(path, text)
-        click.echo(f"Wrote {printable(path)}.")
+        click.echo(f"Wrote {one_line(path)}.")
     click.echo("Fill in your own words, then run `casetrue check`.")
 
 
@@ -56,7 +56,7 @@ def _refuse_outside(path: Path, course_dir: Path) -> None:
     """Ends the command where a link leads out of the course: nothing is written elsewhere."""
     if not Path(os.path.realpath(path)).is_relative_to(os.path.realpath(course_dir)):
         raise click.UsageError(
-            f"{printable(path)} would be written outside the course, since a link leads there. "
+            f"{one_line(path)} would be written outside the course, since a link leads there. "
             "Put a real file or folder in the place of the link."
         )
 
@@ -82,7 +82,7 @@ def _valid(name: str, kind: str, course: Course) -> str:
     """The name, if it may be used. Ends the command otherwise."""
     if not _NAME.fullmatch(name) or name == "index":
         raise click.BadParameter(
-            f"{printable(name)} is no name. It starts with a letter; letters, digits, - and _ may follow. "
+            f"{one_line(name)} is no name. It starts with a letter; letters, digits, - and _ may follow. "
             "It is not `index`.",
             param_hint="NAME",
         )
@@ -107,7 +107,7 @@ def _files(course_dir: Path, loaded: Loaded, kind: str, name: str) -> dict[Path,
     path = course_dir / _FOLDERS[kind] / f"{name}.yml"
     for there in (path, path.with_suffix(".yaml")):
         if os.path.lexists(there):
-            raise click.UsageError(f"{printable(there)} is there already, and is left as it is.")
+            raise click.UsageError(f"{one_line(there)} is there already, and is left as it is.")
     if kind in ("case", "caution") and not course.measures:
         raise click.UsageError(_measures_first(loaded))
     match kind:

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from builder.problems.trouble import printable
+from builder.problems.printable import one_line
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -45,12 +45,10 @@ def load_course(course_dir: Path) -> Loaded:
     """The course in a folder. Ends the command with exit code 2 where there is none."""
     from builder.source import NoCourse, load  # with all that reads YAML: a build of nothing new needs none
 
-    if not course_dir.is_dir():  # nor does a link that leads round to itself lead to one
-        raise click.UsageError(f"There is no folder {printable(course_dir)}.")
     try:
         return load(course_dir)
     except NoCourse as missing:
-        raise click.UsageError(str(missing)) from None
+        raise click.UsageError(one_line(missing)) from None
 
 
 def unread(loaded: Loaded, *kinds: Kind) -> str:

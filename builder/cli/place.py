@@ -17,7 +17,8 @@ from typing import IO
 
 import click
 
-from builder.problems.trouble import printable, reason
+from builder.problems.printable import one_line
+from builder.problems.trouble import reason
 
 from .manifest import is_ours, strangers
 
@@ -34,12 +35,12 @@ _SHOWN = 3
 def place_of(out: Path, course_dir: Path) -> Path:
     """The folder for a site, links followed. Ends the command where none can stand there."""
     site = Path(os.path.realpath(out))
-    shown = printable(out)
+    shown = one_line(out)
     if out.is_symlink() and not site.is_dir():
         raise click.UsageError(f"{shown} is a link that leads nowhere. Delete it, or choose another folder.")
     file = next((above for above in site.parents if above.exists() and not above.is_dir()), None)
     if file is not None:
-        raise click.UsageError(f"{printable(file)} is a file, so no folder can stand in it.")
+        raise click.UsageError(f"{one_line(file)} is a file, so no folder can stand in it.")
     course = Path(os.path.realpath(course_dir))
     if any(_same(above, course) for above in (site, *site.parents)):
         raise click.UsageError(
@@ -50,7 +51,7 @@ def place_of(out: Path, course_dir: Path) -> Path:
             f"{shown} holds the course, which a site there would replace. Choose another folder."
         )
     if site.is_dir() and os.path.ismount(site):
-        inside = printable(out / "site")
+        inside = one_line(out / "site")
         raise click.UsageError(
             f"{shown} is a disk of its own and cannot be replaced. Choose a folder in it, such as {inside}."
         )
@@ -71,15 +72,15 @@ def refuse_others(site: Path) -> None:
         return
     if not is_ours(site):
         raise click.UsageError(
-            f"{printable(site)} was not written by casetrue and is not empty, so it is left alone. "
+            f"{one_line(site)} was not written by casetrue and is not empty, so it is left alone. "
             "Choose another folder."
         )
     found = strangers(site)
     if found:
-        shown = ", ".join(map(printable, found[:_SHOWN]))
+        shown = ", ".join(map(one_line, found[:_SHOWN]))
         more = f" and {len(found) - _SHOWN} more" if len(found) > _SHOWN else ""
         raise click.UsageError(
-            f"{printable(site)} holds what no build wrote: {shown}{more}. It is left alone: move to another "
+            f"{one_line(site)} holds what no build wrote: {shown}{more}. It is left alone: move to another "
             "place what you want to keep, delete the rest, then build again."
         )
 
@@ -100,7 +101,7 @@ def aside(site: Path) -> Iterator[Path]:
     except OSError as trouble:
         why = "no folder can be made there" if isinstance(trouble, FileNotFoundError) else reason(trouble)
         raise click.UsageError(
-            f"No site can be made at {printable(site)}: {why}. Choose another folder."
+            f"No site can be made at {one_line(site)}: {why}. Choose another folder."
         ) from trouble
     with lock:
         try:

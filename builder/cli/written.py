@@ -1,13 +1,12 @@
 """Whether a site still is what a build would write, so that there is nothing to do.
 
-It is, where nothing has changed that a build reads (every file in the course's folder, this program, the
-libraries beside it) and every file of the site is as the build left it. A course is always built where a
-build may read more: its mkdocs.yml names other plugins, or a link leads out of its folder.
+It is, where nothing has changed that a build reads (the files of the course, this program, the libraries
+beside it) and every file of the site is as the build left it. A course whose mkdocs.yml lets a build read
+more, such as one with plugins of others, is always built.
 """
 
 from __future__ import annotations
 
-import hashlib
 import os
 from collections.abc import Iterator
 from contextlib import suppress
@@ -16,6 +15,7 @@ from pathlib import Path
 from platformdirs import user_cache_path
 
 from builder.site.cache import digest, program, read_sealed, write_sealed
+from builder.source.folder import NoCourse, contents
 
 from .hosting import own_configuration
 from .settings import reads_the_course_alone
@@ -32,9 +32,12 @@ class Written:
         self._site = site
         self._file: Path | None = None
         course = Path(os.path.realpath(course_dir))
-        with suppress(OSError, _Unknown):  # what cannot be read, a build tells
+        with suppress(OSError, NoCourse):  # a build tells
+            own = own_configuration(course)
+            if own is not None and not reads_the_course_alone(own):
+                return
             about = (program().encode(), os.fsencode(course), os.fsencode(site))
-            self._read = digest(*about, *_contents(course)).encode()
+            self._read = digest(*about, *contents(course)).encode()
             folder = folder or user_cache_path("casetrue", appauthor=False)
             if (
                 folder.is_absolute()
@@ -60,45 +63,11 @@ class Written:
         return digest(self._read, *_stamps(self._site)).encode()
 
 
-class _Unknown(Exception):
-    """A build may read what is not in the course."""
-
-
 def _prune(folder: Path) -> None:
     """Keeps the newest `MOST_FILES` of the cache folder."""
     files = sorted(folder.iterdir(), key=lambda path: path.stat().st_mtime, reverse=True)
     for path in files[MOST_FILES:]:
         path.unlink(missing_ok=True)
-
-
-def _contents(course: Path) -> Iterator[bytes]:
-    """Name and content of every file that a build may read; hidden ones it never does."""
-    own = own_configuration(course)
-    if not course.is_dir() or (own is not None and not reads_the_course_alone(own)):
-        raise _Unknown
-    for path in _files(course):
-        yield os.fsencode(path.relative_to(course))
-        if path.is_file():
-            with path.open("rb") as stream:
-                yield hashlib.file_digest(stream, "blake2b").digest()
-
-
-def _files(course: Path) -> Iterator[Path]:
-    """Every file of a course, those behind links in it too; what is neither file nor folder as well."""
-    entered: set[str] = set()
-    for folder, folders, names in os.walk(course, followlinks=True):
-        real = os.path.realpath(folder)
-        if not Path(real).is_relative_to(course):
-            raise _Unknown
-        if real in entered:
-            folders.clear()
-            continue
-        entered.add(real)
-        folders[:] = sorted(filter(_is_seen, folders))
-        for path in (Path(folder, name) for name in sorted(filter(_is_seen, names))):
-            if path.is_symlink() and not Path(os.path.realpath(path)).is_relative_to(course):
-                raise _Unknown
-            yield path
 
 
 def _stamps(site: Path) -> Iterator[bytes]:

@@ -13,6 +13,11 @@ def printable(text: str) -> str:
     return _ORDERS.sub(_spelt, text)
 
 
+def one_line(path: object) -> str:
+    """A path for a message: on one line, whatever it holds."""
+    return printable(str(path)).replace("\n", "\\n")
+
+
 def blanked(line: str) -> str:
     """The same with a space for each, so that every letter keeps its column."""
     return _ORDERS.sub(" ", line)

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import errno
+import os
+
+from .printable import one_line
 
 _GONE = "It may have been moved or deleted just now. Look for it, then try again."
 _FORBIDDEN = ("you may not read or change it", "Ask whoever may, or choose another place.")
@@ -42,16 +45,11 @@ def reason(trouble: OSError) -> str:
 def sentence(trouble: OSError, place: object = None) -> str:
     """What is wrong and what to do. `place` is told where the error itself names none."""
     what, cure = _said(trouble)
-    where = trouble.filename if trouble.filename is not None else place
-    start = f"{printable(where)}: {what}" if where not in (None, "") else what[:1].upper() + what[1:]
+    named = trouble.filename
+    where = place if named is None else os.fsdecode(named) if isinstance(named, bytes) else named
+    start = f"{one_line(where)}: {what}" if where not in (None, "") else what[:1].upper() + what[1:]
     return f"{start}. {cure}".strip()
 
 
 def _said(trouble: OSError) -> tuple[str, str]:
     return _SAID.get(trouble.errno or 0, (trouble.strerror or str(trouble) or "it cannot be used", ""))
-
-
-def printable(path: object) -> str:
-    """A path for a message: signs that nobody sees, such as a terminal's orders, are spelled out."""
-    text = path.decode("utf-8", "surrogateescape") if isinstance(path, bytes) else str(path)
-    return "".join(sign if sign.isprintable() else ascii(sign)[1:-1] for sign in text)

@@ -13,7 +13,8 @@ from pathlib import Path
 from threading import Lock
 from typing import TYPE_CHECKING, Any
 
-from builder.problems.trouble import printable, sentence
+from builder.problems.printable import one_line
+from builder.problems.trouble import sentence
 
 if TYPE_CHECKING:
     from mkdocs.livereload import LiveReloadServer
@@ -77,7 +78,7 @@ class Preview:
         def guarded() -> None:
             if course is not None and not course.is_dir():
                 self.faults = (
-                    f"The folder {printable(course)} is not there. Once it is back, the site follows.",
+                    f"The folder {one_line(course)} is not there. Once it is back, the site follows.",
                 )
                 return
             try:

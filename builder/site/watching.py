@@ -10,6 +10,8 @@ from pathlib import Path
 
 from watchdog.events import FileModifiedEvent, FileSystemEventHandler
 
+from builder.source.files import is_passed_over
+
 Look = Mapping[str, tuple[int, int, int]]
 """File to its time (nanoseconds), its size (bytes) and its number on the disk."""
 
@@ -18,7 +20,7 @@ class Watcher(threading.Thread):
     """Compares what is there with what was there, again and again.
 
     It stands in for the library's observer, which gives up for good once a folder is away, as in the moment
-    in which a branch is changed. Links are not followed, and hidden files do not count: no build reads them.
+    in which a branch is changed. Links are not followed, and what no build reads does not count.
     """
 
     def __init__(self, seconds: float) -> None:
@@ -56,10 +58,10 @@ class Watcher(threading.Thread):
 def look(path: str) -> Look:
     """What is there now. What cannot be looked at is not there."""
     found: dict[str, tuple[int, int, int]] = {}
-    files = [path]
+    files = [] if Path(path).is_dir() else [path]
     for folder, folders, names in os.walk(path):
-        folders[:] = [name for name in folders if not name.startswith(".")]
-        files += (f"{folder}{os.sep}{name}" for name in names if not name.startswith("."))
+        folders[:] = [name for name in folders if not is_passed_over(name)]
+        files += (f"{folder}{os.sep}{name}" for name in names if not is_passed_over(name))
     for file in files:
         with suppress(OSError):
             stat = Path(file).lstat()

@@ -57,9 +57,9 @@ class Listing:
 
 def listing(course_dir: Path) -> Listing:
     """What lies in a course folder, sorted by name. Raises NoCourse where there is no course.yml."""
-    root = course_dir.resolve()
-    if not root.is_dir():
+    if not course_dir.is_dir():  # nor does a link that leads round to itself lead to one
         raise NoCourse(f"There is no folder {course_dir}.")
+    root = course_dir.resolve()
     walk = Walk(root)
     ignored: list[Ignored] = []
     singles = {kind.where.removesuffix(".yml"): kind for kind in KINDS if not kind.is_folder}

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from .yaml_tree import Node
+if TYPE_CHECKING:
+    from .yaml_tree import Node
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,9 @@ from pathlib import Path
 
 import pytest
 
+LONG = 5000
+"""Times to ask, with a pause each: minutes, where a change takes a second."""
+
 
 def free_port() -> int:
     with socket.create_server(("127.0.0.1", 0)) as server:
@@ -44,8 +47,10 @@ class Served:
             return answer.status, answer.read().decode()
 
     def until(self, holds: Callable[[str], bool], path: str = "/index.html") -> str:
-        """The page, once it is as asked for; fails when the server ends before."""
-        while self.process.poll() is None:
+        """The page, once it is as asked for; fails when the server ends before, or has long gone deaf."""
+        for _ in range(LONG):
+            if self.process.poll() is not None:
+                break
             with contextlib.suppress(OSError, http.client.HTTPException):
                 status, page = self.ask(path)
                 if status == 200 and holds(page):

@@ -7,7 +7,8 @@ import os
 
 import pytest
 
-from builder.problems.trouble import printable, reason, sentence
+from builder.problems.printable import one_line
+from builder.problems.trouble import reason, sentence
 
 
 @pytest.mark.parametrize(
@@ -53,9 +54,12 @@ def test_a_place_is_told_where_the_trouble_names_none() -> None:
         ("a\x1b[31m\n", r"a\x1b[31m\n"),
         ("\u202egpj.exe", r"\u202egpj.exe"),
         (os.fsdecode(b"\xff"), r"\udcff"),
-        (b"caf\xc3\xa9", "café"),
         (3, "3"),
     ],
 )
 def test_no_sign_of_a_path_moves_the_terminal(path: object, shown: str) -> None:
-    assert printable(path) == shown
+    assert one_line(path) == shown
+
+
+def test_a_name_in_bytes_is_told_as_letters() -> None:
+    assert sentence(OSError(errno.ENOENT, "", b"caf\xc3\xa9")).startswith("café: it is not there.")
