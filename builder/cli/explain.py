@@ -18,6 +18,7 @@ from builder.course import COMMON_PRACTICE, FROM_MEMORY, Case, Course, Reading, 
 from builder.decide.doubt import Chance
 from builder.decide.explain import Check, Explanation
 from builder.decide.grid import Value
+from builder.decide.harm import ActedOn
 from builder.decide.nearest import Change
 from builder.problems.nearest import nearest_words
 from builder.source import Loaded
@@ -84,8 +85,21 @@ def document(answers: Answers, case: Case) -> dict[str, object]:
             _decision(explanation)
             | _doubt(answers.course.tables[table], client.chances.get(table))
             | {"nearest": _nearest(client.nearest[table]) if table in answers.space.tables else []}
+            | {"answers": {name: _acted_on(one) for name, one in client.acted_on[table].items()}}
             for table, explanation in client.explained.items()
         ],
+        "cautions": [caution.name for caution in client.met],
+    }
+
+
+def _acted_on(answer: ActedOn) -> dict[str, object]:
+    return {
+        "harm": answer.harm,
+        "breaks": [
+            {"caution": one.caution, "table": one.table, "outcome": one.outcome} for one in answer.breaks
+        ],
+        "not_stopped": answer.not_stopped,
+        "overcautious": answer.overcautious,
     }
 
 
