@@ -11,6 +11,7 @@ from builder.decide.doubt import Chance, Line, chance_of_meeting, chances, is_kn
 from builder.decide.evaluate import Decision, met
 from builder.decide.explain import Explanation, explain
 from builder.decide.found import Found, find
+from builder.decide.harm import ActedOn, acted_on
 from builder.decide.nearest import Change, nearest
 from builder.decide.retest import Retested, retest
 from builder.exercises import Walk, bind_walk
@@ -44,6 +45,10 @@ class ClientAnswers:
             lambda caution: chance_of_meeting(answers.space, self.found, caution)
         )
         """Caution to the chance of meeting it, None where it cannot be told; to be asked by key."""
+        self.acted_on = OnDemand[str, Mapping[str, ActedOn]](
+            lambda table: acted_on(answers.course, self.found, self.decisions, self.met, table)
+        )
+        """Table to what acting on each outcome but the key would have come to; to be asked by key."""
         self.walks = OnDemand[str, Walk](self._walk)
         """Exercise to this client's walk through it; to be asked by key."""
 

@@ -107,6 +107,9 @@ def _table(course: Course, table: Table) -> Iterator[Mention]:
         )
         yield outcome_of(rule.then, where=rule.origin.below("then"), subject=subject)
         yield from _source(course, rule.source, rule.origin, subject)
+    for confusion in table.confusions:
+        for key, name in (("answered", confusion.answered), ("right", confusion.right)):
+            yield outcome_of(name, where=confusion.origin.below(key), subject=f"table:{table.name}")
 
 
 def _caution(course: Course, caution: Caution) -> Iterator[Mention]:

@@ -13,18 +13,16 @@ from rich.text import Text
 
 from builder.answers import Answers
 from builder.answers.sentences import Sure, sure_of
-from builder.checks import plain
-from builder.course import COMMON_PRACTICE, FROM_MEMORY, Case, Course, Reading, Table
-from builder.decide.doubt import Chance
+from builder.course import COMMON_PRACTICE, FROM_MEMORY, Case, Course
 from builder.decide.explain import Check, Explanation
-from builder.decide.grid import Value
-from builder.decide.nearest import Change
+from builder.decide.harm import ActedOn
 from builder.problems.nearest import nearest_words
 from builder.source import Loaded
 from builder.source.kinds import CASE, CAUTION, COURSE, MEASURE, TABLE
 from builder.words import ENGLISH
 from builder.words import sentences as say
 
+from .explained import document, table_of_all
 from .options import console, course_option, format_option, load_course, unread, unsound
 
 _FEW = 8
@@ -32,31 +30,48 @@ _FEW = 8
 
 
 @click.command("explain")
-@click.argument("case_name", metavar="CASE")
+@click.argument("case_name", metavar="[CASE]", required=False)
+@click.option("--all", "everyone", is_flag=True, help="Every client of the course, for other programs.")
 @course_option
-@format_option("json")
-def command(case_name: str, course_dir: Path, form: str) -> None:
-    """Explain every decision for one client of the course.
+@format_option("json", "csv")
+def command(case_name: str | None, everyone: bool, course_dir: Path, form: str) -> None:
+    """Explain every decision for one client of the course, or for all of them.
 
     Where a measure, table or caution cannot be read, the rest is explained, and what is left out is told.
 
     Exit code 0: explained. 2: wrong use, no such client, or no course there.
     """
+    _refuse_wrong_use(case_name, everyone, form)
     loaded = load_course(course_dir)
-    course = loaded.course
-    case = course.cases.get(case_name)
-    if case is None:
-        raise click.UsageError(_unknown(case_name, course_dir, loaded))
-    answers = Answers(course)
+    answers = Answers(loaded.course)
+    case = loaded.course.cases.get(case_name or "")
+    if case is None and not everyone:
+        raise click.UsageError(_unknown(case_name or "", course_dir, loaded))
     broken = unread(loaded, COURSE, MEASURE, TABLE, CAUTION) or unsound(answers.space)
     if broken:
         # With the answer itself, which people read; beside it, where another program does.
         told = f"Something is broken in {broken}. A decision or a caution may be missing or wrong here."
-        click.echo(f"{told} `casetrue check` says what to mend.\n", err=form == "json")
-    if form == "json":
-        click.echo(json.dumps(document(answers, case), ensure_ascii=False, indent=2, allow_nan=False))
-    else:
+        click.echo(f"{told} `casetrue check` says what to mend.\n", err=form != "text")
+    if form == "csv":
+        click.echo(table_of_all(answers), nl=False)
+    elif form == "json":
+        found = document(answers, case) if case else [document(answers, one) for one in _cases(answers)]
+        click.echo(json.dumps(found, ensure_ascii=False, indent=2, allow_nan=False))
+    elif case is not None:
         write(answers, case, console(), is_whole=not broken)
+
+
+def _refuse_wrong_use(case_name: str | None, everyone: bool, form: str) -> None:
+    if everyone == (case_name is not None):
+        raise click.UsageError("Name one client, or ask for `--all` of them.")
+    if everyone and form == "text":
+        raise click.UsageError("`--all` goes with `--format json` or `--format csv`.")
+    if form == "csv" and not everyone:
+        raise click.UsageError("`--format csv` goes with `--all`.")
+
+
+def _cases(answers: Answers) -> Iterable[Case]:
+    return answers.course.cases.values()
 
 
 def _unknown(name: str, course_dir: Path, loaded: Loaded) -> str:
@@ -72,57 +87,6 @@ def _unknown(name: str, course_dir: Path, loaded: Loaded) -> str:
     if broken:
         said.append(f"Not all clients could be read: {broken}. `casetrue check` says what to mend.")
     return " ".join(said)
-
-
-def document(answers: Answers, case: Case) -> dict[str, object]:
-    """What `--format json` prints; its shape is settled in the course format."""
-    client, names = answers.of(case), (name for name in answers.course.measures if name in case.readings)
-    return {
-        "case": case.name,
-        "readings": {name: _reading(case.readings[name], client.found.values.get(name)) for name in names},
-        "decisions": [
-            _decision(explanation)
-            | _doubt(answers.course.tables[table], client.chances.get(table))
-            | {"nearest": _nearest(client.nearest[table]) if table in answers.space.tables else []}
-            for table, explanation in client.explained.items()
-        ],
-    }
-
-
-def _reading(reading: Reading, value: Value | None) -> dict[str, object]:
-    found: dict[str, object] = {"value": None if value is None else plain(value)}
-    if reading.trials:
-        found["trials"] = [plain(trial) for trial in reading.trials]
-    return found
-
-
-def _decision(explanation: Explanation) -> dict[str, object]:
-    decision = explanation.decision
-    return {
-        "table": decision.table,
-        "outcome": decision.outcome,
-        "rule": decision.rule.id if decision.rule else None,
-        "because": explanation.because,
-        "state": decision.state,
-    }
-
-
-def _doubt(table: Table, chance: Chance | None) -> dict[str, object]:
-    """How sure each outcome is; of a table that is not well-formed nothing is known."""
-    if chance is None:
-        return {"chance": dict.fromkeys(table.outcomes, 0.0), "undecided": 1.0}
-    return {"chance": dict(chance.chance), "undecided": chance.undecided}
-
-
-def _nearest(changes: Iterable[Change]) -> list[dict[str, object]]:
-    return [
-        {
-            "change": {name: {"from": plain(was), "to": plain(to)} for name, (was, to) in one.change.items()},
-            "cost": plain(one.cost),
-            "outcome": one.outcome,
-        }
-        for one in changes
-    ]
 
 
 def write(answers: Answers, case: Case, out: Console, is_whole: bool) -> None:
@@ -141,6 +105,9 @@ def write(answers: Answers, case: Case, out: Console, is_whole: bool) -> None:
     for number, (table, explanation) in enumerate(found.explained.items(), 1):
         out.print()
         _table(course, number, explanation, out)
+        for outcome, answer in found.acted_on[table].items():
+            if answer.harm != "none" or answer.because:
+                _line(out, Text(_unsafe(course, table, outcome, answer)))
         sure = sure_of(answers, case, table)
         if sure is not None:
             _write_sure(course, sure, out)
@@ -149,6 +116,20 @@ def write(answers: Answers, case: Case, out: Console, is_whole: bool) -> None:
     met = ", ".join(f"{caution.title} ({caution.level})" for caution in found.met) or none
     out.print(Text(f"Cautions met: {met}", "bold"))
     out.print(Text("For training on invented clients; not for deciding about a real person.", "dim"))
+
+
+def _unsafe(course: Course, table: str, outcome: str, answer: ActedOn) -> str:
+    """What an answer other than the right one would have done."""
+    kind = {"serious": "Unsafe", "minor": "Could do harm", "none": "Often mistaken"}[answer.harm]
+    said = [f"{kind}: {say.outcome_label(course, table, outcome)}."]
+    for breach in answer.breaks:
+        led = f"{say.label(course, breach.table)}: {say.outcome_label(course, breach.table, breach.outcome)}"
+        caution = course.cautions[breach.caution]
+        allowed = [say.outcome_label(course, breach.table, one) for one in caution.demands[breach.table]]
+        said.append(f"It leads to {led}; {caution.title} allows: {', '.join(allowed)}.")
+    if answer.not_stopped:
+        said.append("The client would not have been stopped.")
+    return " ".join([*said, answer.because]).strip()
 
 
 def _table(course: Course, number: int, explanation: Explanation, out: Console) -> None:

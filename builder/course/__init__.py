@@ -22,7 +22,6 @@ from .learning import (
     EndStep,
     Exercise,
     Family,
-    Harm,
     Lesson,
     Objective,
     Option,
@@ -36,12 +35,15 @@ from .measures import ChoiceScale, Measure, NumberScale, Reading, Reference, Sca
 from .origin import NOWHERE, Key, Origin, Path, Place, fixed, nothing
 from .positions import Joint, Part, Position, Support
 from .rules import (
+    HARMS,
     SENDS_ON,
     AnyOf,
     Band,
     Bound,
     Caution,
     Condition,
+    Confusion,
+    Harm,
     Is,
     Level,
     Outcome,
@@ -54,6 +56,7 @@ from .rules import (
 __all__ = [
     "COMMON_PRACTICE",
     "FROM_MEMORY",
+    "HARMS",
     "MOST_BREATHS",
     "MOST_PAUSE",
     "NOWHERE",
@@ -73,6 +76,7 @@ __all__ = [
     "ChoiceScale",
     "Client",
     "Condition",
+    "Confusion",
     "Contact",
     "Correction",
     "Course",

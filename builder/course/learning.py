@@ -8,8 +8,8 @@ from fractions import Fraction
 from typing import Literal
 
 from .origin import NOWHERE, Origin
+from .rules import Harm
 
-Harm = Literal["none", "minor", "serious"]
 Cases = Literal["all"] | tuple[str, ...]
 
 

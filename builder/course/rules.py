@@ -59,6 +59,23 @@ class Rule:
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
 
 
+Harm = Literal["none", "minor", "serious"]
+HARMS: tuple[Harm, ...] = ("none", "minor", "serious")
+"""From the least to the worst."""
+
+
+@dataclass(frozen=True, slots=True)
+class Confusion:
+    """One outcome that people take for another."""
+
+    answered: str
+    right: str
+    because: str = ""
+    harm: Harm = "none"
+    """Can raise the harm that is worked out, never lower it."""
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
 @dataclass(frozen=True, slots=True)
 class Table:
     name: str
@@ -70,6 +87,8 @@ class Table:
     outcomes: Mapping[str, Outcome]
     rules: tuple[Rule, ...]
     title: str = ""
+    confusions: tuple[Confusion, ...] = ()
+    """What people take for what."""
     source: str | None = None
     note: str | None = None
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)

@@ -6,13 +6,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from builder.course import Harm
+from builder.course import HARMS, Harm
 from builder.questions.marking import by_objective
 
 from .walk import Walk, WalkOption, WalkStep
-
-HARMS: tuple[Harm, ...] = ("none", "minor", "serious")
-"""From the least to the worst."""
 
 
 @dataclass(frozen=True, slots=True)

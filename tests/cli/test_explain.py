@@ -18,7 +18,7 @@ def explained(run, course: Path, case: str) -> dict:
 
 def test_json_has_the_settled_shape(run, small_course: Path):
     found = explained(run, small_course, "tern-03")
-    assert list(found) == ["case", "readings", "decisions"]
+    assert list(found) == ["case", "readings", "decisions", "cautions"]
     assert found["readings"] == {
         "ankle_dorsiflexion": {"value": 32, "trials": [31, 33, 32]},
         "heel_pain": {"value": False},
@@ -27,7 +27,7 @@ def test_json_has_the_settled_shape(run, small_course: Path):
     assert [decision["table"] for decision in found["decisions"]] == ["screen", "ankle_class", "plan"]
     for decision in found["decisions"]:
         assert list(decision) == [
-            "table", "outcome", "rule", "because", "state", "chance", "undecided", "nearest",
+            "table", "outcome", "rule", "because", "state", "chance", "undecided", "nearest", "answers",
         ]  # fmt: skip
         assert sum(decision["chance"].values()) + decision["undecided"] == pytest.approx(1)
     klass = found["decisions"][1]
@@ -169,3 +169,41 @@ def test_every_client_of_the_examples_is_explained(run):
         for case in load(course).course.cases:
             assert explained(run, course, case)["case"] == case
             assert run("explain", case, "--course", course).exit_code == 0
+
+
+def test_every_other_answer_is_told_with_what_it_would_have_done(run, small_course: Path):
+    found = explained(run, small_course, "rail-06")
+    assert found["cautions"] == ["heel_pain_loading"]
+    screen = found["decisions"][0]
+    assert screen["outcome"] == "refer_out"
+    [answer] = screen["answers"].values()
+    assert answer["harm"] == "serious"
+    assert answer["not_stopped"] is True
+    assert found["decisions"][1]["answers"] == {}, "not reached, so there is no key"
+
+
+def test_an_unsafe_answer_is_told_to_people(run, small_course: Path):
+    said = " ".join(run("explain", "rail-06", "--course", small_course).stdout.split())
+    assert "Unsafe:" in said
+    assert "The client would not have been stopped." in said
+
+
+def test_all_clients_in_one_document_or_table(run, small_course: Path):
+    names = list(load(small_course).course.cases)
+    whole = json.loads(run("explain", "--all", "--course", small_course, "--format", "json").stdout)
+    assert [one["case"] for one in whole] == names
+    assert whole[0] == explained(run, small_course, names[0])
+    rows = run("explain", "--all", "--course", small_course, "--format", "csv").stdout.splitlines()
+    assert rows[0] == "case,table,outcome,rule,state,chance,cautions"
+    assert len(rows) == 1 + len(names) * len(whole[0]["decisions"])
+    assert "rail-06,ankle_class,,,not_reached,,heel_pain_loading" in rows
+
+
+@pytest.mark.parametrize(
+    "asked",
+    [(), ("--all",), ("tern-03", "--all"), ("tern-03", "--format", "csv"), ("--all", "--format", "text")],
+)
+def test_one_client_or_all_and_never_half(run, small_course: Path, asked: tuple[str, ...]):
+    result = run("explain", *asked, "--course", small_course)
+    assert result.exit_code == 2
+    assert result.stdout == ""

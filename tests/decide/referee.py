@@ -170,7 +170,7 @@ def try_everyone(course: Course) -> Truth:
         outcomes = _decide(course, client, found, truth)
         truth.outcomes[client] = outcomes
         for caution in course.cautions.values():
-            if any(_matches(when, found) for when in caution.when):
+            if any(matches(when, found) for when in caution.when):
                 for table, demanded in caution.demands.items():
                     if table in outcomes and outcomes[table] not in demanded:
                         truth.breaches.setdefault((caution.name, table), set()).add(client)
@@ -216,7 +216,7 @@ def _decide(
     for table in course.tables.values():
         if not all(name in known for name in table.inputs):
             continue
-        matching = [n for n, rule in enumerate(table.rules) if _matches(rule.when, known)]
+        matching = [n for n, rule in enumerate(table.rules) if matches(rule.when, known)]
         if table.policy == "first":
             matching = matching[:1]
         truth.live |= {(table.name, n) for n in matching}
@@ -230,8 +230,8 @@ def _decide(
     return outcomes
 
 
-def _matches(when: Mapping[str, Condition], found: Mapping[str, Fraction | str | bool]) -> bool:
-    return all(_holds(condition, found[name]) for name, condition in when.items())
+def matches(when: Mapping[str, Condition], found: Mapping[str, Fraction | str | bool]) -> bool:
+    return all(name in found and _holds(condition, found[name]) for name, condition in when.items())
 
 
 def _holds(condition: Condition, value: Fraction | str | bool) -> bool:

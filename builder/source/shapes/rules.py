@@ -10,6 +10,7 @@ from builder.course import (
     Band,
     Caution,
     Condition,
+    Confusion,
     Is,
     Origin,
     Outcome,
@@ -62,6 +63,17 @@ RULE = Shape(
     given=("origin",),
 )
 
+CONFUSION = Shape(
+    Confusion,
+    {
+        "answered": ("answered", text),
+        "right": ("right", text),
+        "because": ("because", prose),
+        "harm": ("harm", text),
+    },
+    given=("origin",),
+)
+
 TABLE = Shape(
     Table,
     {
@@ -72,6 +84,7 @@ TABLE = Shape(
         "inputs": ("inputs", names),
         "outcomes": ("outcomes", named(OUTCOME)),
         "rules": ("rules", many(RULE)),
+        "confusions": ("confusions", many(CONFUSION)),
         "source": ("source", text),
         "note": ("note", prose),
     },
