@@ -94,12 +94,12 @@ class _Binder:
         return self._cut_short(name)
 
     def _decide(self, name: str, step: DecideStep) -> WalkStep:
-        table = self._course.tables.get(step.table)
         decision = self._decisions.get(step.table)
         key = decision.outcome if decision else None
-        go = step.go.get(key or "")
-        if table is None or go is None:
+        go = step.go.get(key) if key else None
+        if go is None:
             return self._cut_short(name)
+        table = self._course.tables[step.table]
         options = tuple(
             WalkOption(outcome.name, outcome.label, outcome.name == key, go)
             for outcome in table.outcomes.values()

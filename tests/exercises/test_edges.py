@@ -157,6 +157,9 @@ def test_a_decision_may_take_any_of_its_ways() -> None:
         "end": EndStep("Done"),
     }
     assert facts(Exercise("e", "E", "all", "s", steps)) == GraphFacts((), (), (), (), ())
+    steps["alone"] = AskStep("?", (Choice("x", "", "end"),))
+    assert facts(Exercise("e", "E", "all", "s", steps)) == GraphFacts((), ("alone",), (), ("alone",), ())
+    del steps["alone"]
     steps["s"] = DecideStep("one", {"high": "ask"})
     assert facts(Exercise("e", "E", "all", "s", steps)).no_best_way == ("s", "ask")
 

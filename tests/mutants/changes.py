@@ -160,7 +160,7 @@ def _is_left_out(node: ast.AST) -> bool:
             return True
         case ast.Call(func=ast.Name(id="isinstance" | "TypeVar" | "cast")):
             return True
-        case ast.keyword(arg="repr"):
+        case ast.keyword(arg="repr" | "strict"):
             return True
         case ast.MatchClass() | ast.JoinedStr(values=[ast.Constant()]):
             return True

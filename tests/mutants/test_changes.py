@@ -59,6 +59,7 @@ def test_what_is_changed(tmp_path: Path, line: str, expected: list[str]) -> None
         "@cache(maxsize=3)\ndef f(a: int | None) -> int | None:\n    '''Told.'''",
         "x = isinstance(a, int | str)",
         "__all__ = ['a']",
+        "x = zip(a, b, strict=True)",
     ],
 )
 def test_what_is_no_behaviour_is_left_alone(tmp_path: Path, line: str) -> None:
