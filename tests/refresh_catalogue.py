@@ -95,7 +95,9 @@ def template() -> str:
     return f"{head}\n\n{rest}"
 
 
-SCRIPTS = {"casetrue": "main.js"} | {name: f"{name}-main.js" for name in ("walk", "quiz", "record", "pacer")}
+SCRIPTS = {"casetrue": "main.js"} | {
+    name: f"{name}-main.js" for name in ("walk", "quiz", "record", "pacer", "clients")
+}
 """Script to the module that it begins with, as in builder/site/web/bundle."""
 _IMPORT = re.compile(r'(?m)^import [^;]*?from "\./([^"]+)";')
 

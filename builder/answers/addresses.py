@@ -32,6 +32,7 @@ SCRIPT = "assets/casetrue.js"
 WALK_SCRIPT = "assets/walk.js"
 QUIZ_SCRIPT = "assets/quiz.js"
 PACER_SCRIPT = "assets/pacer.js"
+FILTER_SCRIPT = "assets/clients.js"
 
 
 def clients(choice: str, name: str) -> str:

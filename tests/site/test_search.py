@@ -124,8 +124,6 @@ MARKED = {
         | findCell |
         | --- |
         | findOther |
-
-        <script>hideScript</script>
         """,
 }
 """A course whose every prose tells whether search may find it."""

@@ -35,6 +35,7 @@ OWN_FILES = (
     addresses.RECORD_SCRIPT,
     addresses.RECORD_INDEX,
     addresses.PACER_SCRIPT,
+    addresses.FILTER_SCRIPT,
     addresses.SEARCH_INDEX,
     "assets/scheme.js",
     "assets/plumb.svg",

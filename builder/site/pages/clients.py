@@ -11,13 +11,15 @@ from builder.course import Case
 from builder.words.sentences import found
 
 from .. import prose
-from ..page import Page
+from ..assets import script
+from ..page import Asset, Made, Page
 from ..site import Site
 
 
-def pages(site: Site) -> Iterator[Page]:
+def pages(site: Site) -> Iterator[Made]:
     if site.course.cases:
         yield _list(site)
+        yield Asset(addresses.FILTER_SCRIPT, partial(script, "clients"))
     for case in site.course.cases.values():
         yield from client(site, case)
 
