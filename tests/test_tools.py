@@ -62,23 +62,23 @@ def test_all_is_told_in_one_sentence():
     )
 
 
-def test_a_browser_too_old_is_told_once_before_any_test(tmp_path: Path):
+@pytest.mark.parametrize("how", ["-n0", "-n1"])
+def test_a_browser_too_old_is_told_once_before_any_test(tmp_path: Path, how: str):
     old = tmp_path / "firefox-esr"
     old.write_text("#!/bin/sh\necho Mozilla Firefox 128.14.0esr\n", encoding="utf-8")
     old.chmod(0o755)
     path = f"{tmp_path}{os.pathsep}{os.environ['PATH']}"
-    for how in ("-n0", "-n1"):
-        done = subprocess.run(
-            [sys.executable, "-m", "pytest", "-q", how, "tests/browser/test_harness.py"],
-            cwd=ROOT,
-            env={**os.environ, "PATH": path},
-            capture_output=True,
-            text=True,
-        )
-        assert done.returncode == pytest.ExitCode.USAGE_ERROR
-        said = done.stdout + done.stderr
-        assert said.count("firefox-esr is 128.14.0, 140 or later is needed") == 1, said
-        assert "Traceback" not in said
+    done = subprocess.run(
+        [sys.executable, "-m", "pytest", "-q", how, "tests/browser/test_site.py"],
+        cwd=ROOT,
+        env={**os.environ, "PATH": path},
+        capture_output=True,
+        text=True,
+    )
+    assert done.returncode == pytest.ExitCode.USAGE_ERROR
+    said = done.stdout + done.stderr
+    assert said.count("firefox-esr is 128.14.0, 140 or later is needed") == 1, said
+    assert "Traceback" not in said
 
 
 def test_the_developers_guide_names_the_least_versions():

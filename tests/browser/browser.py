@@ -35,11 +35,13 @@ START_SECONDS = 90
 _WATCH_POLICY = """(tell) => addEventListener('securitypolicyviolation',
     e => tell(`${e.effectiveDirective}: ${e.blockedURI || e.sample}`))"""
 
+# The two features are pages of the address bar, made for every window: half of what a new store costs.
 _CHROMIUM = (
     "--headless=new",
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-dev-shm-usage",
+    "--disable-features=WebUIOmniboxAimPopup,WebUIOmniboxPopup",
     "--disable-gpu",
     "--disable-quic",
     "--disable-sync",

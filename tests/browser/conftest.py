@@ -3,6 +3,7 @@
 - `page`: a tab at 1280 x 800, light, with an empty store; see `page.py` for what it can do.
 - `browser`: `browser.page(width=360, scheme="dark", script=False, ...)` for other views, `beside=page` for a
   second tab on the same store. All pages are closed after the test.
+- `site`, `whole`: the small course as a built site, and one that has every kind of page.
 - `serve`: `serve(folder)` gives the address (ends with `/`) of a server of this folder on this machine.
 - `axe`: `axe(page)` gives the WCAG 2.2 A and AA violations, one line each, that axe-core finds on the page.
 """
@@ -12,15 +13,18 @@ from __future__ import annotations
 import contextlib
 import functools
 import threading
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import Any, Literal
 
 import pytest
 
+from ..conftest import ANKLE
 from .browser import NAMES, Browser, Name, View
 from .page import Page
+from .practice import build
+from .states import whole_site
 
 AXE = Path(__file__).parents[2] / "node_modules" / "axe-core" / "axe.min.js"
 AXE_RUN = """async (tags) => {
@@ -30,12 +34,17 @@ AXE_RUN = """async (tags) => {
 AXE_TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
 
+MOST_RUNNING = 3
+"""Starting a browser takes seconds, keeping it takes some hundred megabytes."""
+
+
 class Desk:
     """One browser as the tests see it: any view, whatever has to be started for it."""
 
     def __init__(self, name: Name) -> None:
         self.name = name
         self._running: dict[View, Browser] = {}
+        """The one used last at the end."""
 
     def page(
         self,
@@ -53,11 +62,14 @@ class Desk:
         if print and self.name == "firefox":
             raise ValueError("Firefox has no view for print; use page.pdf(file)")
         start = view if self.name == "firefox" else View()
-        if start not in self._running:
-            self._running[start] = Browser(self.name, start)
-        return self._running[start].page(width=width, height=height, view=view, beside=beside)
+        running = self._running.pop(start, None) or Browser(self.name, start)
+        self._running[start] = running
+        return running.page(width=width, height=height, view=view, beside=beside)
 
-    def close_pages(self) -> None:
+    def tidy(self) -> None:
+        """Closes every page, and all browsers but those used last."""
+        while len(self._running) > MOST_RUNNING:
+            self._running.pop(next(iter(self._running))).close()
         for browser in self._running.values():
             browser.close_pages()
 
@@ -66,22 +78,37 @@ class Desk:
             browser.close()
 
 
-@pytest.fixture(scope="session", params=NAMES)
-def desk(request: pytest.FixtureRequest) -> Iterator[Desk]:
-    desk = Desk(request.param)
-    yield desk
-    desk.close()
+@pytest.fixture(scope="session")
+def desks() -> Iterator[Mapping[Name, Desk]]:
+    desks = {name: Desk(name) for name in NAMES}
+    yield desks
+    for desk in desks.values():
+        desk.close()
 
 
-@pytest.fixture
-def browser(desk: Desk) -> Iterator[Desk]:
+@pytest.fixture(params=NAMES)
+def browser(request: pytest.FixtureRequest, desks: Mapping[Name, Desk]) -> Iterator[Desk]:
+    """Not of the session, or pytest would run all of Chromium first and make every site twice."""
+    desk = desks[request.param]
     yield desk
-    desk.close_pages()
+    desk.tidy()
 
 
 @pytest.fixture
 def page(browser: Desk) -> Page:
     return browser.page()
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The small course, built."""
+    return build(ANKLE, tmp_path_factory.mktemp("small") / "site")
+
+
+@pytest.fixture(scope="session")
+def whole(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A site with every kind of page."""
+    return whole_site(tmp_path_factory.mktemp("whole"))
 
 
 class _Handler(SimpleHTTPRequestHandler):
@@ -111,7 +138,8 @@ def axe() -> Callable[[Page], list[str]]:
     source = AXE.read_text("utf-8")
 
     def violations(page: Page, *tags: str) -> list[str]:
-        page.evaluate(source + ";0")
+        if not page.evaluate("'axe' in window"):
+            page.evaluate(source + ";0")
         return page.call(AXE_RUN, list(tags) or AXE_TAGS)
 
     return violations

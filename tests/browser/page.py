@@ -23,9 +23,9 @@ from __future__ import annotations
 import base64
 import json
 import time
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 from urllib.parse import urlsplit
 
 from .bidi import BidiError, plain, remote
@@ -55,11 +55,24 @@ KEYS = {
 }
 """Names of keys (UI Events KeyboardEvent key values) to the code points of the WebDriver standard, 17.4.2."""
 
-PATIENCE = 20.0
-"""Seconds that `wait_for` waits; long, since the tests share a busy machine."""
+PATIENCE = 60.0
+"""Seconds that `wait_for` and `until` wait; long, since the tests share a busy machine."""
 
-_FIND = """(selector, text) => [...document.querySelectorAll(selector)].find(
-    e => text === null || e.textContent.replace(/\\s+/g, ' ').trim().includes(text)) ?? null"""
+Found = TypeVar("Found")
+
+
+def until(look: Callable[[], Found]) -> Found:
+    """The first truthy value of `look`; when patience ends, its last one."""
+    end = time.monotonic() + PATIENCE
+    while not (found := look()) and time.monotonic() < end:
+        time.sleep(0.05)
+    return found
+
+
+_FIND = """(selector, text) => [...document.querySelectorAll(selector)].filter(
+    e => text === null || e.textContent.replace(/\\s+/g, ' ').trim().includes(text)).slice(0, 1)"""
+
+_IS_SEEN = "e => e.checkVisibility({visibilityProperty: true, contentVisibilityAuto: true})"
 
 _HAS_FOCUS = """(selector, text) => document.activeElement.matches(selector) &&
     (text === null || document.activeElement.textContent.replace(/\\s+/g, ' ').trim().includes(text))"""
@@ -148,17 +161,14 @@ class Page:
 
     def text(self, selector: str = "body") -> str:
         """What is seen of the first such element: innerText, without what is hidden."""
-        return self.call("(e) => e.innerText", self._find(selector, None))
+        return self._read("(e) => e.innerText", selector, None)
 
     def count(self, selector: str) -> int:
         return self.call("(s) => document.querySelectorAll(s).length", selector)
 
     def sees(self, selector: str, text: str | None = None) -> bool:
         """Is there such an element that is laid out and not hidden?"""
-        found = self.call(_FIND, selector, text)
-        return bool(found) and self.call(
-            "(e) => e.checkVisibility({visibilityProperty: true, contentVisibilityAuto: true})", found
-        )
+        return self._found(_IS_SEEN, selector, text) == [True]
 
     @property
     def focus(self) -> str:
@@ -205,7 +215,9 @@ class Page:
     def choose_file(self, selector: str, *files: Path) -> None:
         """Puts files into an `<input type=file>`."""
         self._send(
-            "input.setFiles", element=self._find(selector, None), files=[str(f.resolve()) for f in files]
+            "input.setFiles",
+            element=self._read("(e) => e", selector, None),
+            files=[str(f.resolve()) for f in files],
         )
 
     # the room around the page
@@ -319,17 +331,21 @@ class Page:
             raise AssertionError(answer["exceptionDetails"]["text"])
         return answer["result"]
 
-    def _find(self, selector: str, text: str | None) -> Any:
-        found = self.call(_FIND, selector, text)
+    def _found(self, read: str, selector: str, text: str | None) -> list[Any]:
+        """What a function reads off the first such element, as the one entry; none where there is none."""
+        return self.call(f"(...what) => ({_FIND})(...what).map({read})", selector, text)
+
+    def _read(self, read: str, selector: str, text: str | None) -> Any:
+        found = self._found(read, selector, text)
         if not found:
             raise AssertionError(f"nothing matches {selector!r}" + (f" with text {text!r}" if text else ""))
-        return found
+        return found[0]
 
     def _act(self, source: Mapping[str, Any]) -> None:
         self._send("input.performActions", actions=[source])
 
     def _point(self, kind: str, selector: str, text: str | None) -> None:
-        aim = self.call(_AIM, self._find(selector, text))
+        aim = self._read(_AIM, selector, text)
         if "fault" in aim:
             raise AssertionError(f"{selector!r} cannot be pressed: it {aim['fault']}")
         self._act(

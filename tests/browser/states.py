@@ -82,6 +82,9 @@ def walk(page: Page, site: str) -> Iterator[str]:
         answer(page, choice)
         yield state
         page.click(".now button", text="Go on")
+        if choice == "free":
+            page.click(".now input[value=b]")
+            yield "chosen"
     yield "end, not held"
     page.click(".past:nth-child(2) summary")
     page.click("button", text="Forget everything on this device")
@@ -114,8 +117,9 @@ def drill(page: Page, site: str) -> Iterator[str]:
     yield "without breath"
     page.open(site + "drills/wall_side.html")
     yield "before reading"
+    page.click(".fault summary")
     page.click("breath-pacer button")
-    yield "read"
+    yield "read, a fault unfolded"
     page.click("breath-pacer button", text="Start")
     yield "breathing"
     page.press("Escape")

@@ -17,15 +17,10 @@ import pytest
 from .conftest import Desk
 from .page import Page
 from .practice import narrow_faults
-from .states import KINDS, whole_site
+from .states import KINDS
 
 WIDTHS = (320, 360, 1280)
 _KIND = re.compile(r'<body class="ct-page kind-([a-z-]+)')
-
-
-@pytest.fixture(scope="session")
-def whole(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return whole_site(tmp_path_factory.mktemp("whole"))
 
 
 def test_every_kind_of_page_is_listed(whole: Path) -> None:

@@ -7,17 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from ..conftest import ANKLE
 from .practice import answer_a_question, answer_step, build, go_on
 
 SHOWN = """[...document.querySelectorAll('.clients > li')].filter(e => !e.hidden).map(e => e.dataset.case)"""
 EVERYONE = ["tern-03", "plover-04", "knot-05", "rail-06", "crake-07"]
 LIST = "clients/index.html"
-
-
-@pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return build(ANKLE, tmp_path_factory.mktemp("filters") / "site")
 
 
 def choose(page, name: str, value: str) -> None:

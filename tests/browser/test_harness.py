@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from .page import until
+
 PAGE = """<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><title>Small page</title>
 <meta http-equiv="Content-Security-Policy" content="script-src 'self'; style-src 'self'; default-src 'self'">
@@ -206,18 +208,16 @@ def test_pictures_and_print(browser, folder, tmp_path):
 def test_errors_violations_and_foreign_requests_are_seen(page, serve, folder):
     page.open(serve(folder) + "index.html")
     page.evaluate("setTimeout(() => nowhere(), 0); console.error('told'); 0")
-    page.wait_for("new Promise(done => setTimeout(() => done(true), 50))")
-    assert [e for e in page.errors if "nowhere" in e]
-    assert [e for e in page.errors if "told" in e]
+    for told in ("nowhere", "told"):
+        assert until(lambda told=told: [e for e in page.errors if told in e])
     page.evaluate("document.body.setAttribute('onclick', 'x()'); document.body.click(); 0")
     page.evaluate(
         "document.body.append(Object.assign(new Image(), {src: 'https://invalid.example/x.png'})); 0"
     )
     page.evaluate("document.body.append(Object.assign(new Image(), {src: 'absent.png'})); 0")
-    page.wait_for("new Promise(done => setTimeout(() => done(true), 300))")
-    assert [v for v in page.violations if v.startswith("script-src-attr")]
-    assert [v for v in page.violations if "invalid.example" in v]
-    assert [f for f in page.failures if f.startswith("404") and "absent.png" in f]
+    assert until(lambda: [v for v in page.violations if v.startswith("script-src-attr")])
+    assert until(lambda: [v for v in page.violations if "invalid.example" in v])
+    assert until(lambda: [f for f in page.failures if f.startswith("404") and "absent.png" in f])
 
 
 def test_a_foreign_request_is_seen(page, serve, tmp_path):
@@ -241,11 +241,8 @@ def test_files_in_and_out(page, folder, tmp_path):
     page.choose_file("#file", tmp_path / "in.txt")
     page.wait_for("said.textContent === 'words from a file'")
     page.click("#save")
-    for _ in range(100):
-        if (page.downloads / "words.txt").exists() and (page.downloads / "words.txt").read_text("utf-8"):
-            break
-        page.wait_for("new Promise(done => setTimeout(() => done(true), 100))")
-    assert (page.downloads / "words.txt").read_text("utf-8") == "saved words"
+    file = page.downloads / "words.txt"
+    assert until(lambda: file.exists() and file.read_text("utf-8")) == "saved words"
 
 
 def test_axe_finds_faults_and_only_those(page, axe, folder):

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import json
-import time
 from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
@@ -18,15 +17,11 @@ from builder.source import load
 from ..conftest import ANKLE
 from ..records.make import attempt, quiz, record, walk
 from ..records.readiness import chance
-from .practice import answer_a_question, build, narrow_faults, tab_to, tab_to_button
+from .page import until
+from .practice import answer_a_question, narrow_faults, tab_to, tab_to_button
 
 KEY = "casetrue:ankle-squat:"
 READY = "document.querySelector('case-record [data-fill=learner]')?.textContent"
-
-
-@pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return build(ANKLE, tmp_path_factory.mktemp("record") / "site")
 
 
 @pytest.fixture(scope="module")
@@ -93,7 +88,7 @@ def keep(page, site: Path | str, attempts: dict[str, Any], **more: str) -> None:
 def show(page) -> None:
     page.reload()
     page.wait_for(READY)
-    page.wait_for("window.casetrueParts?.record && new Promise(done => setTimeout(() => done(1), 50))")
+    page.wait_for("window.casetrueParts?.record")
 
 
 def attempts_kept(page) -> list[dict[str, Any]]:
@@ -101,12 +96,13 @@ def attempts_kept(page) -> list[dict[str, Any]]:
 
 
 def saved(page, name: str) -> Path:
+    """Takes the file away, so that another page can save under the same name."""
     file = page.downloads / name
-    for _ in range(200):
-        if file.is_file() and file.stat().st_size and not list(page.downloads.glob("*.part")):
-            return file
-        time.sleep(0.05)
-    raise AssertionError(f"{name} was not saved; there are {list(page.downloads.iterdir())}")
+    part = page.downloads / f"{name}.part"
+    assert until(lambda: file.is_file() and file.stat().st_size and not part.exists()), (
+        f"{name} was not saved; there are {list(page.downloads.iterdir())}"
+    )
+    return file.replace(file.with_name(f"{page.store} {name}"))
 
 
 def take(page, file: Path) -> str:

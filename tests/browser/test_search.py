@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
 from ..conftest import ANKLE
@@ -11,11 +9,6 @@ from .practice import build
 
 STATUS = "document.querySelector('case-search [role=status]').textContent"
 TITLES = "[...document.querySelectorAll('.results a')].map(e => e.textContent)"
-
-
-@pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return build(ANKLE, tmp_path_factory.mktemp("search") / "site")
 
 
 def look_up(page, words: str, found: str) -> None:

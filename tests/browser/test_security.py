@@ -13,17 +13,20 @@ import pytest
 
 from .page import Page
 from .practice import build
-from .states import whole_site
 
 DEMO = Path(__file__).parents[2] / "course_src"
 _POLICY = re.compile(r'<meta http-equiv="Content-Security-Policy" content="([^"]*)">')
 _SCRIPT = re.compile(r"<script\b([^>]*)>", re.IGNORECASE)
 
 
-@pytest.fixture(scope="module", params=["demo", "whole"])
-def site(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = tmp_path_factory.mktemp(request.param)
-    return build(DEMO, folder / "site") if request.param == "demo" else whole_site(folder)
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return build(DEMO, tmp_path_factory.mktemp("demo") / "site")
+
+
+@pytest.fixture(params=["demo", "whole"])
+def site(request: pytest.FixtureRequest) -> Path:
+    return request.getfixturevalue(request.param)
 
 
 def names(site: Path) -> list[str]:

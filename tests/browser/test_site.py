@@ -2,32 +2,15 @@
 
 from __future__ import annotations
 
-import shutil
 from pathlib import Path
-
-import pytest
-from click.testing import CliRunner
-
-from builder.cli.build import command
 
 from .conftest import Desk
 from .page import Page
 
-ANKLE = Path(__file__).parents[1] / "courses" / "ankle"
 
-
-@pytest.fixture(scope="session")
-def ankle_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = tmp_path_factory.mktemp("ankle-site")
-    course = Path(shutil.copytree(ANKLE, folder / "course"))
-    result = CliRunner().invoke(command, ["--course", str(course), "--out", str(folder / "site")])
-    assert result.exit_code == 0, result.output
-    return folder / "site"
-
-
-def test_the_way_around_works_by_keyboard_at_phone_width(browser: Desk, ankle_site: Path) -> None:
+def test_the_way_around_works_by_keyboard_at_phone_width(browser: Desk, site: Path) -> None:
     page = browser.page(width=320)
-    page.open(ankle_site / "clients" / "index.html")
+    page.open(site / "clients" / "index.html")
     page.press("Tab")
     assert page.evaluate("document.activeElement.className") == "skip"
     for _ in range(12):
@@ -48,8 +31,8 @@ def test_the_way_around_works_by_keyboard_at_phone_width(browser: Desk, ankle_si
     assert page.evaluate("document.activeElement.tagName") == "SUMMARY"
 
 
-def test_the_skip_link_goes_to_the_page(page: Page, ankle_site: Path) -> None:
-    page.open(ankle_site / "about.html")
+def test_the_skip_link_goes_to_the_page(page: Page, site: Path) -> None:
+    page.open(site / "about.html")
     ground = "getComputedStyle(document.querySelector('main')).backgroundColor"
     before = page.evaluate(ground)
     page.press("Tab", "Enter", "Tab")
@@ -57,23 +40,23 @@ def test_the_skip_link_goes_to_the_page(page: Page, ankle_site: Path) -> None:
     assert page.evaluate(ground) == before, "the page is no part that a link points out"
 
 
-def test_the_choice_of_colours_is_kept(browser: Desk, ankle_site: Path) -> None:
+def test_the_choice_of_colours_is_kept(browser: Desk, site: Path) -> None:
     page = browser.page(scheme="light")
-    page.open(ankle_site / "index.html")
+    page.open(site / "index.html")
     ground = "getComputedStyle(document.documentElement).backgroundColor"
     light = page.evaluate(ground)
     page.click("button.scheme")
     dark = page.evaluate(ground)
     assert dark != light
-    page.open(ankle_site / "about.html")
+    page.open(site / "about.html")
     assert page.evaluate(ground) == dark
     page.click("button.scheme")
     assert page.evaluate(ground) == light
 
 
-def test_without_script_there_is_no_dead_button(browser: Desk, ankle_site: Path) -> None:
+def test_without_script_there_is_no_dead_button(browser: Desk, site: Path) -> None:
     page = browser.page(script=False)
     for kind in ("index.html", "clients/tern-03.html", "quizzes/all-kinds.html"):
-        page.open(ankle_site / kind)
+        page.open(site / kind)
         shown = "[...document.querySelectorAll('button')].filter(b => b.offsetParent !== null).length"
         assert page.evaluate(shown) == 0, kind

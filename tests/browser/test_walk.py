@@ -8,17 +8,12 @@ from pathlib import Path
 import pytest
 
 from ..conftest import ANKLE
-from .practice import answer_step, build, go_on, narrow_faults, pick, tab_to, tab_to_button
+from .practice import answer_step, build, go_on, narrow_faults, tab_to, tab_to_button
 
 HELD = "That holds"
 OFF = "That does not hold"
 HARM = "That does not hold, and it could do harm"
 SERIOUS = "That does not hold, and it could do serious harm"
-
-
-@pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return build(ANKLE, tmp_path_factory.mktemp("walk") / "site")
 
 
 TERN = "clients/tern-03.html"
@@ -348,37 +343,3 @@ def test_steps_off_the_best_path_are_named(browser, tmp_path):
     assert "Steps that other answers lead to" in page.text("case-walk")
     shown = page.evaluate("[...document.querySelectorAll('.step')].map(e => e.dataset.step)")
     assert shown == ["screen", "class", "warm_up", "done", "slow_down"]
-
-
-def states(page, where):
-    """Every state of a walk, one after the other."""
-    page.open(where)
-    yield "unanswered"
-    answer_step(page, "clear", HELD)
-    yield "answered, holds"
-    go_on(page)
-    answer_step(page, "free", OFF)
-    yield "answered, does not hold"
-    go_on(page)
-    pick(page, "b")
-    yield "chosen"
-    tab_to_button(page, "Answer")
-    page.press("Enter")
-    go_on(page)
-    answer_step(page, "c", SERIOUS)
-    yield "serious harm"
-    go_on(page)
-    yield "end"
-    page.click(".past:nth-child(2) summary")
-    yield "a step read again"
-
-
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("width", [360, 1280])
-def test_every_state_is_open_to_everyone(browser, axe, serve, site, scheme, width):
-    page = browser.page(width=width, scheme=scheme, motion=False)
-    for state in states(page, serve(site) + TERN):
-        assert axe(page) == [], state
-        if width == 360:
-            assert narrow_faults(page) == [], state
-    assert page.trouble == []

@@ -8,8 +8,6 @@ from fractions import Fraction
 from random import Random
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 from scipy.stats import norm, truncnorm
 
 from builder.course import AnyOf, Caution, Course, NumberScale, Reading
@@ -18,7 +16,7 @@ from builder.decide.found import Found, find
 from builder.decide.space import Space
 
 from .courses import band, course, number, table, yes_no
-from .referee import everyone, random_course, reads, try_everyone, values
+from .referee import everyone, for_random_seeds, random_course, reads, try_everyone, values
 
 # me-wrong-side: P = Phi(-abs(reading - cut) / SEM), computed with scipy.stats.norm; tolerance 1e-6.
 WRONG_SIDE = [(92, 90, 3, 0.252493), (95, 90, 3, 0.047790), (90, 90, 3, 0.5), (128, 130, 5, 0.344578)]
@@ -102,8 +100,7 @@ def test_far_tails_keep_their_size() -> None:
     assert chance == pytest.approx(norm.cdf(-15.5 / 2), rel=1e-6)
 
 
-@settings(max_examples=400, deadline=None, derandomize=True, database=None)
-@given(st.integers(0, 2**40))
+@for_random_seeds(150)
 def test_chances_are_the_sum_over_all_true_values(seed: int) -> None:
     """Every step stands for the true values half a step around it; sums over all of them, one by one."""
     random = Random(seed)
@@ -204,8 +201,7 @@ def test_lines_are_told_with_their_distance() -> None:
     assert line.errors == pytest.approx(1.5 / (2 / math.sqrt(2)))
 
 
-@settings(max_examples=200, deadline=None, derandomize=True, database=None)
-@given(st.integers(0, 2**40))
+@for_random_seeds(100)
 def test_a_line_is_where_one_number_alone_changes_the_outcome(seed: int) -> None:
     random = Random(seed)
     made = random_course(random)

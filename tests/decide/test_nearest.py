@@ -5,19 +5,15 @@ from __future__ import annotations
 from fractions import Fraction
 from random import Random
 
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
 from builder.course import Course, NumberScale, Reading
 from builder.decide.found import find
 from builder.decide.nearest import Alternatives, Change, grouped, nearest
 from builder.decide.space import Space
 
-from .referee import everyone, random_course, reads, try_everyone, values
+from .referee import everyone, for_random_seeds, random_course, reads, try_everyone, values
 
 
-@settings(max_examples=600, deadline=None, derandomize=True, database=None)
-@given(st.integers(0, 2**40))
+@for_random_seeds(200)
 def test_nearest_changes_are_those_of_trying_everyone(seed: int) -> None:
     random = Random(seed)
     course = random_course(random)

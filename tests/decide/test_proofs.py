@@ -5,19 +5,13 @@ from __future__ import annotations
 from itertools import product
 from random import Random
 
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
 from builder.decide.proofs import Finding, prove
 from builder.decide.space import Space
 
-from .referee import random_course, size, try_everyone
-
-RULE_SETS = 2500
+from .referee import for_random_seeds, random_course, size, try_everyone
 
 
-@settings(max_examples=RULE_SETS, deadline=None, derandomize=True, database=None)
-@given(st.integers(0, 2**40))
+@for_random_seeds(800)
 def test_proofs_find_what_trying_everyone_finds(seed: int) -> None:
     course = random_course(Random(seed))
     truth = try_everyone(course)

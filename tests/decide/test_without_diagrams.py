@@ -7,8 +7,6 @@ from dataclasses import replace
 from random import Random
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from builder.course import Reading
 from builder.decide.budget import Unfinished
@@ -19,7 +17,7 @@ from builder.decide.proofs import Finding, prove
 from builder.decide.space import Space
 
 from .courses import band, course, number, table
-from .referee import everyone, random_course
+from .referee import everyone, for_random_seeds, random_course
 from .test_nearest import as_readings
 
 
@@ -34,8 +32,7 @@ def said(findings: tuple[Finding, ...]) -> list[Finding]:
     return [replace(finding, client=None, region=None) for finding in findings]
 
 
-@settings(max_examples=400, deadline=None, derandomize=True, database=None)
-@given(st.integers(0, 2**40))
+@for_random_seeds(150)
 def test_nothing_changes(seed: int) -> None:
     random = Random(seed)
     made = random_course(random)

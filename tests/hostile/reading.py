@@ -6,6 +6,7 @@ import json
 import re
 from collections import Counter
 from collections.abc import Iterator
+from functools import cache
 from html.parser import HTMLParser
 from typing import Any
 from urllib.parse import urlsplit
@@ -68,9 +69,14 @@ class Shape(HTMLParser):
         self.elements["marked section"] += 1
 
 
+@cache
+def shape(plain: str) -> Shape:
+    return Shape(plain)
+
+
 def faults(html: str, plain: str) -> Iterator[str]:
     """How a page with hostile texts differs from the page with plain ones; nothing where it is sound."""
-    seen, sound = Shape(html), Shape(plain)
+    seen, sound = Shape(html), shape(plain)
     for tag in sorted(seen.elements.keys() | sound.elements.keys()):
         there, wanted = seen.elements[tag], sound.elements[tag]
         if tag not in PROSE | DRAWN and there != wanted:
