@@ -82,14 +82,14 @@ def drawn(data: DrawData, seed: int) -> list[int]:
 def _matched(places: Sequence[int], order: Sequence[int], data: DrawData) -> dict[int, int]:
     """Place to item, so that as many places as possible are filled and no client comes twice."""
     holder: dict[int, int] = {}
-    """Client (or, for an item about none, its own number below -1) to the place that holds it."""
+    """Client (or, for an item about none, a number below 0 of its own) to the place that holds it."""
     item_at: dict[int, int] = {}
 
     def fill(place: int, tried: set[int]) -> bool:
         for item in order:
             if data["pool"][item] != places[place]:
                 continue
-            who = data["client"][item] if data["client"][item] >= 0 else -1 - item
+            who = data["client"][item] if data["client"][item] >= 0 else ~item
             if who in tried:
                 continue
             tried.add(who)

@@ -191,3 +191,18 @@ def test_a_caution_on_what_has_no_domain_or_is_not_there_is_left_out() -> None:
         Caution("e", "E", "refer", ({"p": Is(True)},), ""),
     )  # fmt: skip
     assert list(Space(made).cautions) == ["e"]
+
+
+def test_without_room_for_diagrams_what_feeds_a_table_is_searched_too() -> None:
+    class Cramped(Space):
+        def outcome(self, table: str) -> int:
+            raise Unfinished
+
+    first = table("first", "first", "a", ("high", {"a": band(at_least=8)}, "x"), ("r", {}, "y"))
+    then = table("then", "first", "first", ("x", {"first": AnyOf(("x",))}, "q"), ("r", {}, "s"))
+    last = table("last", "first", "then first", ("all", {}, "end"))
+    space = Cramped(course(number("a", 0, 9), first, then, last))
+    assert someone(space, "last", {space.slots["then"]: 0b01}, Budget(1000)) == {"a": 8}
+    assert someone(space, "last", {space.slots["then"]: 0b10}, Budget(1000)) == {"a": 3}
+    both = {space.slots["then"]: 0b01, space.slots["first"]: 0b10}
+    assert someone(space, "last", both, Budget(1000)) is None

@@ -32,7 +32,7 @@ from builder.course import (
     Reading,
     Retest,
 )
-from builder.questions import Item, build_bank, draw_data, draw_quiz, item_data, quiz_pool
+from builder.questions import FIRST_SEED, Item, build_bank, draw_data, draw_quiz, item_data, quiz_pool
 from builder.questions.corrections import asked, folded
 from builder.questions.marking import by_objective, is_held, mark, mark_quiz
 from builder.questions.numbers import LONGEST, read_number
@@ -174,6 +174,13 @@ def test_what_is_drawn_from() -> None:
     listed = Quiz("z", "Z", questions=("g", "q", "gone"))
     assert draw_data(listed, bank)["rows"] == [(0, 1), (1, 1), (2, 1)]
     assert [one.id for one in draw_quiz(listed, bank)] == ["u", "q"]
+
+
+def test_the_draw_on_the_page_is_the_first() -> None:
+    bank = items(*((f"q{n}", "o", None) for n in range(30)))
+    quiz = Quiz("z", "Z", blueprint=(BlueprintRow("o", 10),))
+    assert FIRST_SEED == 1
+    assert draw_quiz(quiz, bank) == draw_quiz(quiz, bank, 1) != draw_quiz(quiz, bank, 2)
 
 
 def test_a_client_comes_again_only_in_places_that_are_left_over() -> None:

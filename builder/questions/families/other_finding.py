@@ -97,8 +97,6 @@ def _changes(table: Table, about: ClientFacts) -> Iterator[_Change]:
     fixed = read_by_referrals(course) - set(table.inputs)
     for name in measures_behind(course, table.name):
         measure = course.measures[name]
-        if name not in found:
-            continue
         if not isinstance(measure.scale, NumberScale) and name in fixed:
             continue
         for to in _others(measure, found[name], tables):
@@ -108,7 +106,8 @@ def _changes(table: Table, about: ClientFacts) -> Iterator[_Change]:
 
 def _others(measure: Measure, found: Value, tables: list[Table]) -> Iterator[Value]:
     scale = measure.scale
-    if isinstance(scale, NumberScale) and isinstance(found, Fraction):
+    if isinstance(scale, NumberScale):
+        assert isinstance(found, Fraction)
         places = {math.floor((at - scale.start) / scale.step) + near
                   for at in _lines(measure.name, tables) for near in (-1, 0, 1, 2)}  # fmt: skip
         away = max(1, math.ceil(2 * scale.sem / scale.step))
@@ -137,7 +136,9 @@ def _decide(tables: list[Table], found: dict[str, Value]) -> Decision:
 
 def _cost(measure: Measure, found: Value, to: Value) -> Fraction:
     scale = measure.scale
-    if isinstance(scale, NumberScale) and isinstance(found, Fraction) and isinstance(to, Fraction):
+    if isinstance(scale, NumberScale):
+        assert isinstance(found, Fraction)
+        assert isinstance(to, Fraction)
         return abs(to - found) / (scale.sem or scale.step)
     return Fraction(1)
 
