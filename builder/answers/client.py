@@ -66,7 +66,8 @@ class ClientAnswers:
     @cached_property
     def explained(self) -> Mapping[str, Explanation]:
         """Table to its decision with the reasons, in pathway order."""
-        return {one.decision.table: one for one in explain(self._answers.course, self.found)}
+        told = explain(self._answers.course, self.found, self._answers.order)
+        return {one.decision.table: one for one in told}
 
     @cached_property
     def decisions(self) -> Mapping[str, Decision]:

@@ -29,6 +29,9 @@ class Ways:
         self._needed = OnDemand(self._needed_readings)
         self._waits = OnDemand(self._does_wait)
         self._may_end = OnDemand(self._may_be_sent_on)
+        self._fed_by = OnDemand[str, tuple[str, ...]](
+            lambda table: tuple(name for name in self._behind[table] if name not in self._course.measures)
+        )
         self._behind = OnDemand[str, tuple[str, ...]](lambda table: behind(answers.course, table))
 
     def needed_readings(self, case: Case) -> dict[str, str]:
@@ -76,7 +79,7 @@ class Ways:
             return True  # it could not be read, or its name is wrong
         written = self._course.tables[table]
         ending = {name for name, outcome in written.outcomes.items() if outcome.ends}
-        if any(self._is_broken(case, name) for name in self._behind[table]):
+        if any(self._is_broken(case, name) for name in self._fed_by[table]):
             return bool(ending) or any(rule.then not in written.outcomes for rule in written.rules)
         outcome = self._answers.clients[case].decisions[table].outcome
         return outcome in ending if outcome is not None else bool(ending) and self._is_refused(case, table)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
@@ -33,11 +33,12 @@ class Decision:
     """Inputs without a value: measures that have no usable reading, and tables that have no outcome."""
 
 
-def decide(course: Course, found: Found) -> dict[str, Decision]:
-    """Every table's decision, in pathway order. Tables in a cycle come last and are not reached."""
+def decide(course: Course, found: Found, tables: Sequence[str] | None = None) -> dict[str, Decision]:
+    """Every table's decision, in pathway order. Tables in a cycle come last and are not reached. `tables` is
+    the pathway order where it is known already."""
     known = dict(found.values)
     decisions: dict[str, Decision] = {}
-    for name in order(course):
+    for name in order(course) if tables is None else tables:
         decision = decide_table(course.tables[name], known)
         decisions[name] = decision
         if decision.outcome is not None and name not in course.measures:

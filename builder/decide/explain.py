@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -74,9 +74,9 @@ class Explanation:
         )
 
 
-def explain(course: Course, found: Found) -> tuple[Explanation, ...]:
-    """Every decision for one client with its reasons, in pathway order."""
-    decisions = decide(course, found)
+def explain(course: Course, found: Found, tables: Sequence[str] | None = None) -> tuple[Explanation, ...]:
+    """Every decision for one client with its reasons, in pathway order; `tables` as for `decide`."""
+    decisions = decide(course, found, tables)
     known = dict(found.values)
     for name, decision in decisions.items():
         if decision.outcome is not None:

@@ -15,6 +15,7 @@ from builder.site.page import Made
 from builder.site.pages.clients import client
 from builder.site.pages.quizzes import pages as quizzes
 from builder.source import load
+from tests.bench.large_course import write
 
 DEMO = Path(__file__).parents[2] / "course_src"
 
@@ -39,11 +40,16 @@ def drawn(made: Iterable[Made]) -> tuple[tuple[str, str], ...]:
     return tuple((one.uri, one.draw()) for one in made)
 
 
-@pytest.mark.parametrize("name", ["crowded", "demo"])
+@pytest.mark.parametrize("name", ["crowded", "demo", "large"])
 def test_a_client_among_others_has_the_page_of_a_client_alone(
-    name: str, small_course: Path, course_folder: Callable[..., Path]
+    name: str, small_course: Path, course_folder: Callable[..., Path], tmp_path: Path
 ) -> None:
-    course = load(DEMO if name == "demo" else crowded(small_course, course_folder)).course
+    makers = {
+        "crowded": lambda: crowded(small_course, course_folder),
+        "demo": lambda: DEMO,
+        "large": lambda: write(tmp_path, 60),
+    }
+    course = load(makers[name]()).course
     shared = Site(Answers(course), {})
     for case in course.cases.values():
         assert drawn(client(shared, case)) == drawn(alone(course, case.name)), case.name

@@ -247,3 +247,16 @@ def test_a_second_course_file_is_not_used(course_folder: Write) -> None:
     loaded = load(course_folder({**BASE, "course.yaml": "course: other\ntitle: O\n"}))
     assert told(loaded) == [("course.yml", 1, 1, "file-ignored", "file:course.yml")]
     assert loaded.course.about.name == "other"
+
+
+def test_a_course_read_again_while_serving_is_the_course_as_it_stands(
+    small_course: Path, course_folder: Callable[..., Path]
+) -> None:
+    folder = course_folder(
+        {"cases/new.yml": "case: new\nclient: {name: New}\nreadings: {}\n"}, base=small_course
+    )
+    first, again = load(folder), load(folder)
+    assert (again.course, again.problems) == (first.course, first.problems)
+    (folder / "cases/new.yml").write_text("case: new\nclient: {name: Other}\nreadings: {}\n", "utf-8")
+    assert load(folder).course.cases["new"].client.name == "Other"
+    assert first.course.cases["new"].client.name == "New"

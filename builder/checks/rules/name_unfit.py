@@ -48,13 +48,14 @@ def check(scope: Scope) -> Iterator[Fault]:
                 message = f"No page can be called `{name}`: Windows keeps that name for a device."
                 yield Fault(thing.origin.at(kind), f"{kind}:{name}", message, "Choose another name.")
     for name, case in course.cases.items():
-        place = case.origin.at("client", "name")
         if not any(map(_is_seen, case.client.name)):
-            message = "The client's name shows nothing."
-            yield Fault(place, f"case:{name}", message, "Write a name, such as Tern.")
+            message, hint = "The client's name shows nothing.", "Write a name, such as Tern."
         elif _TURNS.search(case.client.name):
             message = "The client's name holds a sign that turns the direction of what follows."
-            yield Fault(place, f"case:{name}", message, "Type the name again, without copying it.")
+            hint = "Type the name again, without copying it."
+        else:
+            continue  # a place is found by reading the file once more
+        yield Fault(case.origin.at("client", "name"), f"case:{name}", message, hint)
 
 
 def _files(scope: Scope) -> Iterator[Fault]:
