@@ -97,6 +97,43 @@ def test_a_refusal_names_the_place() -> None:
         read(json.dumps({key: one for key, one in record().items() if key != "course"}).encode(), "c")
 
 
+@pytest.mark.parametrize(
+    ("file", "sentence"),
+    [
+        (b" " * (LARGEST + 1), "the file is too large to be a record."),
+        (b"[]", "the file is no learner's record."),
+        (b'{"format": "1", "attempts": []}', "the file is no learner's record."),
+        (b"{", "the file cannot be read as a record. It may be cut off, or be the copy for spreadsheets."),
+        (
+            b'{"format": 2, "attempts": []}',
+            "the record was written by a newer edition of Casetrue than this one.",
+        ),
+        (
+            raw().replace(b"ankle-squat", b"tallow-yard"),
+            "the record belongs to another course, tallow-yard.",
+        ),
+        (raw(*[{}] * (MOST + 1)), "the file holds more than 20000 attempts; no record is so long."),
+        (
+            raw(learner=7),
+            "the file is not as the site writes records: its part learner cannot be read.",
+        ),
+        (
+            b'{"format": 1, "attempts": []}',
+            "the file is not as the site writes records: its part course is missing.",
+        ),
+        (raw(b=1, a=2), "the file has a part that this program does not know: a."),
+        (
+            raw(**{"\x1b\u00e9" + "x" * 99: 1}),
+            "the file has a part that this program does not know: \\x1b\\xe9" + "x" * 52 + ".",
+        ),
+    ],
+)
+def test_a_refusal_is_one_plain_sentence(file: bytes, sentence: str) -> None:
+    with pytest.raises(Refused) as refused:
+        read(file, "ankle-squat")
+    assert str(refused.value) == sentence
+
+
 @pytest.mark.parametrize("case", MERGES, ids=[case["name"] for case in MERGES])
 def test_records_become_one(case: dict[str, Any]) -> None:
     records = [Record("c", tuple(Attempt(**one) for one in attempts)) for attempts in case["records"]]

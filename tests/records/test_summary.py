@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from builder.records import Learner, QuizScore, WalkScore, by_learner, read
+from builder.records import Attempt, Learner, QuizScore, Record, WalkScore, by_learner, read
 from builder.records.names import same, shown
 
 from .make import attempt, quiz, raw, walk
@@ -92,3 +92,22 @@ def test_quizzes_by_first_and_best_and_exercises_by_harm() -> None:
     assert one.quizzes == {"ankle-check": QuizScore(0.5, 0.9, True, 3)}
     assert one.exercises == {"first-visit": WalkScore(walks=3, held=2, minor=1, serious=1)}
     assert one.objectives == {}
+
+
+def test_the_first_and_the_last_day() -> None:
+    days = [attempt("a", at=f"2026-06-{day:02}T23:59:59.999Z") for day in (9, 1, 30)]
+    (one,) = by_learner([("f", read(raw(*days), "ankle-squat"))])
+    assert (one.first_day, one.last_day) == ("2026-06-01", "2026-06-30")
+
+
+@pytest.mark.parametrize("of", [Attempt, Record, Learner, QuizScore, WalkScore])
+def test_nothing_read_or_summed_up_can_be_changed(of: type) -> None:
+    assert of.__dataclass_params__.frozen  # type: ignore[attr-defined]
+    assert of.__slots__  # type: ignore[attr-defined]
+
+
+def test_what_is_left_out_of_an_attempt_or_a_record() -> None:
+    one = Attempt("question", "a", "0123456789ab", "2026-06-01T00:00:00.000Z", "o", 1)
+    assert (one.first, one.quiz, one.seed, one.certainty, one.harm, one.held) == (False, *[None] * 5)
+    record = Record("c", (one,))
+    assert (record.learner, record.version, record.build, record.unread) == ("", "", "", ())
