@@ -31,6 +31,7 @@ PARTS: dict[str, tuple[Shape[Any], set[str]]] = {
     "table.schema.json#/$defs/table": (rules.TABLE, set()),
     "table.schema.json#/$defs/outcome": (rules.OUTCOME, set()),
     "table.schema.json#/$defs/rule": (rules.RULE, set()),
+    "table.schema.json#/$defs/confusion": (rules.CONFUSION, set()),
     "caution.schema.json#/$defs/caution": (rules.CAUTION, set()),
     "caution.schema.json#/$defs/review": (rules.REVIEW, set()),
     "case.schema.json#/$defs/case": (clients.CASE, set()),
