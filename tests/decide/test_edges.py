@@ -25,10 +25,10 @@ from builder.decide.doubt import (
     wrong_side,
 )
 from builder.decide.found import find
-from builder.decide.nearest import Change, nearest, read_by_referrals
+from builder.decide.nearest import Change, nearest
 from builder.decide.product_search import Factor, ProductSearch
 from builder.decide.proofs import prove
-from builder.decide.space import STEPS, Space
+from builder.decide.space import STEPS, Space, read_by_referrals
 
 from .courses import band, choice, course, number, read, table, yes_no
 

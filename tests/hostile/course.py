@@ -50,6 +50,7 @@ MORE: dict[str, Any] = {
     },
 }
 """What the small courses lack."""
+CONFUSIONS = [{"answered": "free", "right": "stiff", "because": "The heel lifts late."}]
 NOT_PROSE = {
     "csl-data.json#/items/id": "our own schema holds it to a name",
     "measures.schema.json#/$defs/choice/how": "the path of a lesson, which must be there",
@@ -133,6 +134,7 @@ class Seed:
                 elif path.is_file():
                     self.others[name] = path.read_bytes()
         self.files.update(MORE)
+        self.files["tables/ankle_class.yml"]["confusions"] = CONFUSIONS
         self.reached: set[str] = set()
 
     def write(self, folder: Path, choose: Choose) -> Path:
