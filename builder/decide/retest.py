@@ -86,8 +86,10 @@ def retest(course: Course, first: Found, again: Found) -> Retested:
 def difference(measure: Measure, first: Recorded, second: Recorded) -> Difference:
     """A measure's difference between two tests."""
     scale, was, now = measure.scale, first.value, second.value
-    if not isinstance(scale, NumberScale) or isinstance(was, str | bool) or isinstance(now, str | bool):
+    if not isinstance(scale, NumberScale):
         return Difference(measure.name, was, now, was != now)
+    assert isinstance(was, Fraction)
+    assert isinstance(now, Fraction)
     change = now - was
     counts = first.trials, second.trials
     differs = exceeds_error(change, variance(scale, first.trials) + variance(scale, second.trials))

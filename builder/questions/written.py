@@ -48,7 +48,7 @@ def _order(question: Question) -> Item:
 
 
 def _pairs_in_order(places: Sequence[int]) -> int:
-    return sum(first < then for at, first in enumerate(places) for then in places[at + 1 :])
+    return sum(first < then for at, first in enumerate(places) for then in places[at:])
 
 
 def _pairs(question: Question) -> Item:

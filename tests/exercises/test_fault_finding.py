@@ -165,3 +165,12 @@ def test_a_drill_without_an_objective_shows_none() -> None:
     walk = fault_walk(course, replace(drill, objectives=()))
     assert walk is not None
     assert [step.objective for step in walk.steps.values()] == [None] * 3
+
+
+def test_a_sign_that_says_stop_is_shown_even_where_going_on_is_all_that_is_wrong() -> None:
+    course, drill = made()
+    alone = replace(drill, phases=drill.phases[1:])
+    walk = fault_walk(replace(course, drills={"squat": alone}), alone)
+    assert walk is not None
+    assert walk.best_path == ("sign-1", "stop", "done")
+    assert [option.harm for option in walk.steps["sign-1"].options] == ["none", "serious"]

@@ -207,11 +207,15 @@ def _changes(node: ast.stmt | ast.expr) -> Iterator[ast.AST]:
                 yield ast.Constant(value - 1)
         case ast.Call(func=ast.Name(id=name), args=[first, *_]) if name in OPPOSITES:
             if OPPOSITES[name] == "list":
-                yield ast.Call(ast.Name("list"), [first], [])
+                yield ast.Call(ast.Name("list", ast.Load()), [first], [])
             else:
-                yield ast.Call(ast.Name(OPPOSITES[name]), node.args, node.keywords)
+                yield ast.Call(ast.Name(OPPOSITES[name], ast.Load()), node.args, node.keywords)
         case ast.Call(func=ast.Attribute(value=ast.Name(id="math"), attr=name)) if name in OPPOSITES:
-            yield ast.Call(ast.Attribute(ast.Name("math"), OPPOSITES[name]), node.args, node.keywords)
+            yield ast.Call(
+                ast.Attribute(ast.Name("math", ast.Load()), OPPOSITES[name], ast.Load()),
+                node.args,
+                node.keywords,
+            )
         case ast.IfExp(test=test, body=body, orelse=orelse) if not _is_told(test):
             yield ast.IfExp(_denied(test), body, orelse)
         case ast.If(test=test, body=body, orelse=orelse) if not _is_told(test):

@@ -104,7 +104,7 @@ class _Trial:
         self._tell(f"{len(items)} tests in {time.monotonic() - began:.0f} s")
         for number, mutant in enumerate(self._mutants, 1):
             session.items = [item for item in items if self._first.enters(item.nodeid, mutant)]
-            outcome = self._held(functools.partial(put_in, mutant))
+            outcome = self._held(put_in(mutant))
             if outcome is None:
                 return None
             self.found.append((mutant, outcome))
@@ -197,26 +197,26 @@ def _shorten(item: pytest.Item) -> None:
         )
 
 
-def put_in(mutant: Mutant) -> None:
-    """Puts the changed statement into the module that is loaded, and wherever its old value went."""
+def put_in(mutant: Mutant) -> Callable[[], None]:
+    """What puts the changed statement into the module that is loaded, and wherever its old value went."""
     name = ".".join(mutant.file.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__")
     module = sys.modules[name]
     statement = mutant.statement()
     code = compile(
-        ast.Module([statement], []),
-        mutant.file,
-        "exec",
-        annotations.compiler_flag,
-        dont_inherit=True,
+        ast.Module([statement], []), mutant.file, "exec", annotations.compiler_flag, dont_inherit=True
     )
-    if isinstance(statement, ast.FunctionDef | ast.ClassDef):
-        names = dict(vars(module))
-        exec(code, names)
-        replace_parts(getattr(module, statement.name), names[statement.name])
-    else:
-        before = dict(vars(module))
-        exec(code, vars(module))
-        _spread(module, before)
+
+    def put() -> None:
+        if isinstance(statement, ast.FunctionDef | ast.ClassDef):
+            names = dict(vars(module))
+            exec(code, names)
+            replace_parts(getattr(module, statement.name), names[statement.name])
+        else:
+            before = dict(vars(module))
+            exec(code, vars(module))
+            _spread(module, before)
+
+    return put
 
 
 def replace_parts(old: Any, new: Any) -> None:

@@ -42,6 +42,8 @@ def changes(tmp_path: Path, text: str) -> list[str]:
 )
 def test_what_is_changed(tmp_path: Path, line: str, expected: list[str]) -> None:
     assert changes(tmp_path, line) == [f"1 : {change}" for change in expected]
+    for one in mutants_of(tmp_path / "module.py"):
+        compile(ast.Module([one.statement()], []), "module.py", "exec")
 
 
 @pytest.mark.parametrize(

@@ -145,6 +145,11 @@ def test_all_orders_come_about_as_often() -> None:
     assert all(51 <= count <= 149 for count in counts.values())
 
 
+def test_the_sequence_is_that_of_the_published_demonstration() -> None:
+    """O'Neill 2014, pcg32-demo: seed 42, sequence 54."""
+    assert Pcg32(42).next() == 0xA15C02B7
+
+
 def test_a_seed_is_the_first_64_bits_of_the_published_hash() -> None:
     """FIPS 180-4, SHA-256 of "abc": ba7816bf 8f01cfea ..."""
     assert seed_of("abc") == 0xBA7816BF8F01CFEA
@@ -337,6 +342,23 @@ def test_an_outcome_that_no_rule_leads_to_says_so() -> None:
     assert [option.id for option in found.options] == ["a", "b", "c", "d"]
     assert found.key == "c"
     assert (found.stem, found.asks) == ("Wren: What about plan?", "What about plan?")
+
+
+def test_what_cannot_be_asked_keeps_nothing_else_from_being_asked() -> None:
+    made = one_client(course(ANGLE, yes_no("pain"), PLAN), angle=40, pain=False)
+    squat = drill("squat", fault("f", "a"), fault("g", "b"), fault("h", "c"))
+    questions = {
+        "u": Family("u", "riddle", "plan", "all", "o"),
+        "t": Family("t", "decision", "gone", "all", "o"),
+        "d": Family("d", "fault", "", "all", "o", drill="squat"),
+        "w": Question("w", "number", "o", "?"),
+        "g": Family("g", "decision", "plan", ("gone", "other", "k"), "o"),
+    }
+    other = {"other": Case("other", Client("Other"), {}), **made.cases}
+    asks = replace(made, questions=questions, drills={"squat": squat}, cases=other)
+    assert [one.id for one in Answers(asks).bank] == ["d.f", "d.g", "d.h", "w", "g.k"]
+    known = {"k": Answers(asks).clients["k"]}
+    assert [one.id for one in build_bank(asks, clients=known)] == ["d.f", "d.g", "d.h", "w", "g.k"]
 
 
 def test_nothing_is_asked_where_nothing_is_decided() -> None:

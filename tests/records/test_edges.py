@@ -149,3 +149,11 @@ def test_learners_of_one_name_are_one_whatever_its_capitals_and_sorted() -> None
         ("Stra\u00dfe", ("d", "e")),
         ("ZOE", ("b", "c")),
     ]
+
+
+def test_editions_and_files_are_sorted() -> None:
+    names = [f"{n:08x}" for n in (7, 3, 11, 1, 9, 5, 0, 8)]
+    saved = [(name, read(raw(attempt(), learner="Wren", build=name), "ankle-squat")) for name in names]
+    (one,) = by_learner(saved)
+    assert one.files == tuple(sorted(names))
+    assert [build for _, build in one.editions] == sorted(names)
