@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 import shutil
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
 from builder.answers import Answers
 from builder.checks import check
-from builder.course import RESERVED_SOURCES, Case, Course, DecideStep, Family
+from builder.course import RESERVED_SOURCES, Case, Course, DecideStep, Family, Reading
 from builder.decide.evaluate import decide
 from builder.decide.found import find
 from builder.source import load
@@ -43,7 +44,7 @@ def test_is_as_large_as_it_says(demo: Course) -> None:
         "measures": (len(demo.measures), 9),
         "tables": (len(demo.tables), 7),
         "cautions": (len(demo.cautions), 14),
-        "clients": (len(cases), 30),
+        "clients": (len(cases), 40),
         "clients with a re-test": (sum(case.retest is not None for case in cases), 6),
         "clients sent on": (sum(sent_on(demo, case) for case in cases), 5),
         "clients near a line": (sum(bool(case.near_cut) for case in cases), 3),
@@ -93,6 +94,78 @@ def test_marks_the_pregnancy_stop_list_as_not_confirmed(demo: Course) -> None:
         assert words in " ".join(caution.text.split())
 
 
+def test_asks_about_the_signs_before_form_and_cuff(demo: Course) -> None:
+    """Nobody fills in a form, or sits five minutes for a cuff, with a sign that cannot wait."""
+    for name in ("first-decision", "first-session"):
+        exercise = demo.exercises[name]
+        assert getattr(exercise.steps[exercise.start], "table", None) == "signs"
+    lesson = (DEMO / "lessons" / "1-send-on.md").read_text("utf-8")
+    places = [
+        lesson.index(f"## {words}") for words in ("First: ask aloud", "Then: the form", "Blood pressure")
+    ]
+    assert places == sorted(places)
+
+
+def test_leads_from_one_sign_to_one_step(demo: Course) -> None:
+    """Every sign has a caution, which demands the step of its level; to call is never unsafe."""
+    signs = {value for value in demo.measures["warning_sign"].scale.values if value != "none"}
+    steps = {"urgent": ("call_now",), "refer": ("send_on", "call_now")}
+    covered = set()
+    for caution in demo.cautions.values():
+        for name, condition in ((name, one) for when in caution.when for name, one in when.items()):
+            if name == "warning_sign" and caution.demands:
+                assert caution.demands["signs"] == steps[caution.level], caution.name
+                covered |= set(condition.names)
+    assert covered == signs
+
+
+@pytest.mark.parametrize(
+    ("systolic", "diastolic", "outcome"),
+    [
+        (139, 89, "go_on"),
+        (140, 70, "stop"),
+        (118, 90, "stop"),
+        (90, 50, "go_on"),
+        (89, 60, "stop"),
+        (100, 49, "stop"),
+    ],
+)
+def test_stops_a_pregnant_client_from_140_or_90_and_anyone_who_is_low(
+    demo: Course, systolic: int, diastolic: int, outcome: str
+) -> None:
+    """140/90: guideline NG133 of 2019, as quoted in a summary page; the low lines are the course's own."""
+    now = {"systolic": Reading((Fraction(systolic),)), "diastolic": Reading((Fraction(diastolic),))}
+    decisions = decide(demo, find(demo, {**demo.cases["yusra-01"].readings, **now}))
+    assert decisions["screen"].outcome == outcome
+
+
+def test_says_on_every_page_to_call_what_to_do_when_nobody_answers(demo: Course) -> None:
+    for caution in demo.cautions.values():
+        if caution.level == "urgent":
+            text = " ".join(caution.text.split())
+            for words in ("do not answer", "chest compressions", "defibrillator", "as you were trained"):
+                assert words in text, (caution.name, words)
+
+
+def test_turns_no_illness_like_a_dial(demo: Course) -> None:
+    """A question that asks what else would change an outcome stays away from what the form asks."""
+    for one in demo.questions.values():
+        if isinstance(one, Family) and one.family == "other_finding":
+            assert not {"health_matter", "screen"} & set(demo.tables[one.table].inputs)
+
+
+def test_names_authors_title_and_year_of_every_source(demo: Course) -> None:
+    sources = [source.item for source in demo.sources.values()]
+    undated = {one["id"] for one in sources if "issued" not in one}
+    assert undated == {"motivate-2-move", "acog-older-list"}, "their notes say that no year is printed"
+    for one in sources:
+        assert one["title"], one["id"]
+        assert one["author"], one["id"]
+        assert {"DOI", "PMCID", "PMID", "URL", "page", "number", "edition"} & set(one) or "number" in one[
+            "note"
+        ]
+
+
 def test_teaches_adults(demo: Course) -> None:
     assert all(case.client.age is not None and case.client.age >= 18 for case in demo.cases.values())
 
@@ -128,7 +201,7 @@ def test_neither_squeezes_nor_presses_whom_that_could_harm(
 
 
 def test_sends_on_whom_no_position_is_left_for(demo: Course) -> None:
-    """The hip asks for the back and the pressure forbids it; so do thin bones with a sore side."""
+    """Rules of this course that leave no start in common: by its own choice, and no verdict on chairs."""
     for name in ("wendel-01", "ottilie-01"):
         decisions = decide(demo, find(demo, demo.cases[name].readings))
         assert decisions["screen"].outcome == "go_on"

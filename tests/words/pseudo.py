@@ -86,7 +86,9 @@ def _wide(value: Any, key: str = "", prose: frozenset[str] = PROSE) -> Any:
     if isinstance(value, dict):
         if key == "under":
             return {name: each.translate(WIDE) for name, each in value.items()}
-        return {name: _wide(each, name, prose) for name, each in value.items()}
+        # `right` is prose in a question of pairs, and an outcome's name in a confusion.
+        kept = {"right"} if "answered" in value else set()
+        return {name: each if name in kept else _wide(each, name, prose) for name, each in value.items()}
     if isinstance(value, list):
         if key == "values":
             return {name: {"label": name.translate(WIDE)} for name in value}
@@ -142,6 +144,7 @@ KNOWN = "|".join(
     [
         r"doi:\S+|https?://\S+",
         r"\b[0-9a-f]{8,16}\b",  # marks of builds and questions
+        r"\be\d+-e\d+\b",  # pages of a volume that is not printed
         r"\b\d+\ss\b",  # seconds, by their sign in the SI
         r"\b[A-Z][a-z]{2} \d{1,2}, \d{4}\b",  # dates, which browsers write in their own words
         r"casetrue:[\w-]+:",  # how names in a browser's store start
