@@ -19,6 +19,7 @@ import tempfile
 import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import suppress
+from importlib import import_module
 from pathlib import Path
 from types import CodeType, FrameType, FunctionType, ModuleType
 from typing import Any
@@ -100,7 +101,7 @@ class _Trial:
             return None
         if held != "survived":
             return True
-        self.fault = ""
+        self.fault = "The trial broke off."
         self._tell(f"{len(items)} tests in {time.monotonic() - began:.0f} s")
         for number, mutant in enumerate(self._mutants, 1):
             session.items = [item for item in items if self._first.enters(item.nodeid, mutant)]
@@ -110,6 +111,7 @@ class _Trial:
             self.found.append((mutant, outcome))
             where = f"{mutant.file.relative_to(ROOT)}:{mutant.line}"
             self._tell(f"{number}/{len(self._mutants)} {outcome:<9} {where}: {mutant.was} → {mutant.now}")
+        self.fault = ""
         return True
 
     def _held(self, first: Callable[[], object]) -> str | None:
@@ -200,7 +202,7 @@ def _shorten(item: pytest.Item) -> None:
 def put_in(mutant: Mutant) -> Callable[[], None]:
     """What puts the changed statement into the module that is loaded, and wherever its old value went."""
     name = ".".join(mutant.file.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__")
-    module = sys.modules[name]
+    module = import_module(name)
     statement = mutant.statement()
     code = compile(
         ast.Module([statement], []), mutant.file, "exec", annotations.compiler_flag, dont_inherit=True
