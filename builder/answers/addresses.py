@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import posixpath
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
 from pathlib import PurePosixPath
 
-from builder.course import Course, Drill
 from builder.exercises import fault_walk
+
+from .answers import Answers
 
 HOME = "index.html"
 LESSONS = "lessons.html"
@@ -102,12 +103,10 @@ def lesson(file: str) -> str:
 def relative(folder: str, to: str) -> str:
     """A link from a page in `folder` (empty for the root) to an address, which may carry a `#part`."""
     path, mark, part = to.partition("#")
-    return _between(folder, path) + mark + part
+    return _between(path, folder) + mark + part
 
 
-@cache
-def _between(folder: str, path: str) -> str:
-    return posixpath.relpath(path, folder or ".")
+_between = cache(posixpath.relpath)
 
 
 def of_tries(folder: str) -> dict[str, str]:
@@ -122,19 +121,19 @@ def of_tries(folder: str) -> dict[str, str]:
     return {kind: relative(folder, address) for kind, address in there.items()}
 
 
-def every_page(course: Course, unread: Mapping[str, Iterable[str]] | None = None) -> Iterator[str]:
+def every_page(answers: Answers, unread: Mapping[str, Iterable[str]] | None = None) -> Iterator[str]:
     """The address of every page that the builder makes, those of lessons left out.
 
     `unread` holds, by kind, names that are written in the course and could not be read: their pages count.
     """
-    lost = unread or {}
+    course, lost = answers.course, unread or {}
 
     def names(kind: str, things: Iterable[str]) -> tuple[str, ...]:
         return tuple(dict.fromkeys((*things, *sorted(lost.get(kind, ())))))
 
     cases, quizzes = names("case", course.cases), names("quiz", course.quizzes)
     drills, tables = names("drill", course.drills), names("table", course.tables)
-    cautions = names("caution", course.cautions)
+    cautions, unread_walks = names("caution", course.cautions), names("exercise", ())
     yield from (HOME, MEASURES, ABOUT, SEARCH)
     for page, things in (
         (LESSONS, [one for one in course.lessons if lesson(one.file) != HOME]),
@@ -153,20 +152,12 @@ def every_page(course: Course, unread: Mapping[str, Iterable[str]] | None = None
     yield from map(table, tables)
     yield from map(caution, cautions)
     for name in cases:
-        yield from clients_pages(course, name, sorted(lost.get("exercise", ())))
+        yield client(name)
+        walked = answers.exercises_of(name)
+        # A client's own page holds their first exercise; while some are unread, nobody knows which that is.
+        yield from (client(name, one) for one in ((*walked, *unread_walks) if unread_walks else walked[1:]))
     for name in drills:
         yield drill(name)
-        if _is_walked(course, course.drills.get(name)):
+        one = course.drills.get(name)
+        if one is None or fault_walk(course, one) is not None:
             yield drill_walk(name)
-
-
-def clients_pages(course: Course, case: str, unread: Sequence[str] = ()) -> Iterator[str]:
-    """The pages of one client: their own, which holds the first exercise, and one for each further one.
-    `unread` are exercises that could not be read."""
-    walked = [one.name for one in course.exercises.values() if one.cases == "all" or case in one.cases]
-    yield client(case)
-    yield from (client(case, name) for name in ((*walked, *unread) if unread else walked[1:]))
-
-
-def _is_walked(course: Course, one: Drill | None) -> bool:
-    return one is None or fault_walk(course, one) is not None

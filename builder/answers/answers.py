@@ -1,4 +1,4 @@
-"""A course and everything that is worked out from it."""
+"""A course and everything that is worked out from it, over all its clients and for each of them."""
 
 from __future__ import annotations
 
@@ -6,16 +6,22 @@ from collections import defaultdict
 from collections.abc import Mapping
 from functools import cached_property
 
-from builder.course import Case, Course, Exercise
+from builder.course import Case, Caution, Course, Exercise
 from builder.decide import pathway
 from builder.decide.coverage import Coverage, coverage_of
+from builder.decide.doubt import Chance, Line, chance_of_meeting, chances, is_known_near, lines
+from builder.decide.evaluate import Decision, met
+from builder.decide.explain import Explanation, explain
+from builder.decide.found import Found, find
+from builder.decide.harm import ActedOn, acted_on
+from builder.decide.nearest import Change, nearest
 from builder.decide.proofs import Finding, prove
+from builder.decide.retest import Retested, retest
 from builder.decide.space import Space
-from builder.exercises import PATHWAY, pathway_exercise
+from builder.exercises import PATHWAY, Walk, bind_walk, pathway_exercise
 from builder.questions import Item, build_bank, quiz_pool
 from builder.words import ENGLISH, Words
 
-from .client import ClientAnswers
 from .on_demand import OnDemand
 
 
@@ -91,3 +97,91 @@ class Answers:
         return {
             exercise: dict(zip(some, [*some[1:], some[0]], strict=True)) for exercise, some in sharing.items()
         }
+
+
+class ClientAnswers:
+    """Everything that a course says about one client, each thing made once and only when it is asked for.
+
+    Mappings by table hold well-formed tables alone, but `explained` and `decisions`, which hold all.
+    """
+
+    def __init__(self, answers: Answers, case: Case) -> None:
+        self._answers = answers
+        self.case = case
+        self.lines = OnDemand[str, tuple[Line, ...]](lambda table: lines(answers.space, self.found, table))
+        """Table to the nearest lines of every number that could turn it; to be asked by key."""
+        self.nearest = OnDemand[str, tuple[Change, ...]](
+            lambda table: nearest(answers.space, self.found, table)
+        )
+        """Table to the cheapest other readings that lead elsewhere; to be asked by key."""
+        self.known_near = OnDemand[str, bool](
+            lambda table: is_known_near(answers.space, self.found, table, case.near_cut)
+        )
+        """Table to whether the author names the number whose line is nearest; to be asked by key."""
+        self.chance_of_meeting = OnDemand[str, float | None](
+            lambda caution: chance_of_meeting(answers.space, self.found, caution)
+        )
+        """Caution to the chance of meeting it, None where it cannot be told; to be asked by key."""
+        self.acted_on = OnDemand[str, Mapping[str, ActedOn]](
+            lambda table: acted_on(answers.course, self.found, self.decisions, self.met, table)
+        )
+        """Table to what acting on each outcome but the key would have come to; to be asked by key."""
+        self.walks = OnDemand[str, Walk](self._walk)
+        """Exercise to this client's walk through it; to be asked by key."""
+
+    @cached_property
+    def found(self) -> Found:
+        """What was found of the client."""
+        return find(self._answers.course, self.case.readings)
+
+    @cached_property
+    def found_again(self) -> Found | None:
+        """What was found at the re-test; None for a client who was not tested again."""
+        again = self.case.retest
+        return None if again is None else find(self._answers.course, again.readings)
+
+    @cached_property
+    def explained(self) -> Mapping[str, Explanation]:
+        """Table to its decision with the reasons, in pathway order."""
+        told = explain(self._answers.course, self.found, self._answers.order)
+        return {one.decision.table: one for one in told}
+
+    @cached_property
+    def decisions(self) -> Mapping[str, Decision]:
+        """Table to its decision, in pathway order."""
+        return {table: one.decision for table, one in self.explained.items()}
+
+    @cached_property
+    def met(self) -> tuple[Caution, ...]:
+        """The cautions that the client meets, by name."""
+        return met(self._answers.course, self.found)
+
+    @cached_property
+    def chances(self) -> Mapping[str, Chance]:
+        """Table to how sure its outcomes are."""
+        return chances(self._answers.space, self.found)
+
+    def chance_of_key(self, table: str) -> float | None:
+        """How sure the outcome of a table is; None where there is no outcome, or the table is not
+        well-formed."""
+        outcome = self.decisions[table].outcome
+        if outcome is None or table not in self._answers.space.tables:
+            return None
+        return self.chances[table].chance[outcome]
+
+    @cached_property
+    def retested(self) -> Retested | None:
+        """What the re-test shows; None for a client who was not tested again."""
+        again = self.found_again
+        return None if again is None else retest(self._answers.course, self.found, again)
+
+    @property
+    def exercises(self) -> tuple[str, ...]:
+        """Names of the exercises that the client walks, in file order."""
+        return self._answers.exercises_of(self.case.name)
+
+    def _walk(self, exercise: str) -> Walk:
+        answers = self._answers
+        return bind_walk(
+            answers.course, answers.exercise(exercise), self.case, self.decisions, self.met, answers.words
+        )

@@ -55,7 +55,7 @@ def _beside(scope: Scope) -> Iterator[str]:
 
 def _made(scope: Scope) -> Iterator[str]:
     """The pages that the builder makes."""
-    for page in every_page(scope.course, scope.unread):
+    for page in every_page(scope.answers, scope.unread):
         is_client = page.startswith("clients/") and page != CLIENTS
         yield page if is_client else _markdown(page)
 

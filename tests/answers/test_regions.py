@@ -5,13 +5,13 @@ from __future__ import annotations
 import pytest
 
 from builder.answers.regions import region_in_words
-from builder.course import AnyOf, Is, Measure
+from builder.course import AnyOf, Is, Measure, YesNoScale
 from builder.decide.budget import Budget
 from builder.decide.diagram import YES
 from builder.decide.regions import Region, region
 from builder.decide.space import Space
 
-from ..decide.courses import band, yes_no
+from ..decide.courses import band
 from ..decide.test_regions import meeting
 
 
@@ -47,9 +47,10 @@ def test_several_boxes_in_words() -> None:
 
 
 def test_abbreviations_keep_their_capitals() -> None:
-    measures = (Measure("r", "ROM of the hip", yes_no("r").scale), Measure("k", "K", yes_no("k").scale))
-    space, diagram = meeting({"r": Is(True), "k": Is(False)}, measures=measures)
-    assert said_of(space, diagram) == "ROM of the hip, no k"
+    labels = {"a": "ROM of the hip", "b": "PTs seen", "c": "NpN", "d": "K"}
+    measures = tuple(Measure(name, label, YesNoScale()) for name, label in labels.items())
+    space, diagram = meeting({"a": Is(True), "b": Is(True), "c": Is(True), "d": Is(False)}, measures=measures)
+    assert said_of(space, diagram) == "ROM of the hip, PTs seen, npN, no k"
 
 
 def test_all_and_those_that_are_not_told() -> None:

@@ -11,11 +11,13 @@ import pytest
 
 from builder.answers import Answers
 from builder.answers.sentences import Sure, sure_of
-from builder.course import Course, Measure, NumberScale
-from builder.decide.doubt import QUANTILE, chance, chances, likely
+from builder.course import AnyOf, Case, Client, Condition, Course, Is, Measure, NumberScale
+from builder.decide.doubt import QUANTILE, Chance, chance, chances, likely
 from builder.decide.found import find
 from builder.decide.space import Space
 from builder.source import load
+
+from ..decide.courses import choice, course, read, table, yes_no
 
 
 @pytest.fixture(scope="module")
@@ -57,6 +59,70 @@ def test_a_key_too_unsure_for_a_quiz_is_near(ankle: Course) -> None:
     assert told(ankle, "crake-07", "plan").near
 
 
+def test_the_short_form_names_two_values_at_most(ankle: Course) -> None:
+    two = told(ankle, "plover-04", "plan")
+    assert two.first == two.changes[0]
+    assert two.first.startswith("Preferred stance: “Hip width” or “Wide” instead of “Narrow”.")
+    assert two.others == two.changes[1:]
+    assert len(two.others) == 1
+
+
+def colour(*rules: tuple[str, dict[str, Condition], str]) -> Sure:
+    """Of a client whose choice is red, of five."""
+    choices = choice("colour", "red", "blue", "green", "grey", "black")
+    made = course(choices, yes_no("tired"), table("t", "first", "colour tired", *rules))
+    red = Case("c", Client("C"), read(colour="red", tired=False))
+    found = sure_of(Answers(made), red, "t")
+    assert found is not None
+    return found
+
+
+RED = ("red", {"colour": AnyOf(("red",)), "tired": Is(False)}, "stop")
+
+
+def test_of_more_values_the_short_form_gives_one() -> None:
+    grey = ("grey", {"colour": AnyOf(("grey",))}, "wait")
+    found = colour(RED, grey, ("rest", {"colour": AnyOf(("blue", "green", "black"))}, "go"))
+    stop, wait = found.changes
+    assert stop == "Colour: “Black”, “Blue” or “Green” instead of “Red”. That would lead to: Go"
+    assert wait == "Colour: “Grey” instead of “Red”. That would lead to: Wait"
+    assert found.first == "another answer to “Colour”, such as “Black”. That would lead to: Go"
+    assert found.others == found.changes, "the first is not told in full by its short form"
+
+
+def test_one_of_several_readings_may_have_more_values() -> None:
+    others = {"colour": AnyOf(("blue", "green", "black")), "tired": Is(True)}
+    found = colour(("both", others, "go"), ("rest", {}, "stop"))
+    assert found.changes == (
+        "Colour: “Black”, “Blue” or “Green” instead of “Red”; and Tired: yes instead of no. "
+        "That would lead to: Go",
+    )
+    assert found.first == (
+        "another answer to “Colour”, such as “Black”; and Tired: yes instead of no. That would lead to: Go"
+    )
+
+
+def test_nothing_else_would_have_changed_it() -> None:
+    found = colour(("all", {}, "go"))
+    assert (found.changes, found.first, found.others) == ((), "", ())
+    assert not found.near
+
+
+def test_a_table_that_is_too_large_says_so(ankle: Course, monkeypatch: pytest.MonkeyPatch) -> None:
+    answers = Answers(ankle)
+    case = ankle.cases["crake-07"]
+    unknown = Chance({"raise_heels": 0.0, "deep_squat": 0.0}, 1.0)
+    monkeypatch.setitem(vars(answers.of(case)), "chances", {"plan": unknown})
+    found = sure_of(answers, case, "plan")
+    assert found is not None
+    assert (found.near, found.errors) == (False, ())
+    assert found.said.startswith("Too many readings")
+
+
+def test_nothing_is_said_where_nothing_is_decided(ankle: Course) -> None:
+    assert sure_of(Answers(ankle), ankle.cases["rail-06"], "ankle_class") is None
+
+
 def test_choices_and_answers_carry_no_error(ankle: Course) -> None:
     found = told(ankle, "tern-03", "screen")
     assert found.said == "No reading error counts here. That does not say that the choice suits this client."
@@ -83,8 +149,8 @@ def test_the_chance_of_one_table_is_that_among_all(ankle: Course) -> None:
     space = Space(ankle)
     for case in ankle.cases.values():
         found = find(ankle, case.readings)
-        for table, among in chances(space, found).items():
-            assert chance(space, found, table) == among
+        for name, among in chances(space, found).items():
+            assert chance(space, found, name) == among
 
 
 def test_the_band_holds_95_of_100_true_values() -> None:

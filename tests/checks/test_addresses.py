@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from builder.answers import addresses
+from builder.answers import Answers, addresses
 from builder.checks import check
 from builder.checks.rules.address_taken import OWN_FILES
 from builder.problems import Problem
@@ -77,8 +77,9 @@ def test_it_knows_just_the_files_that_a_site_has(tmp_path: Path) -> None:
     """Every file of a site is a page, a lesson or what lies beside it, a part of a quiz, or known."""
     site = whole_site(tmp_path)
     course = next(path.parent for path in tmp_path.rglob("course.yml"))
-    loaded = load(course).course
-    known = {*addresses.every_page(loaded), *(addresses.lesson(lesson.file) for lesson in loaded.lessons)}
+    answers = Answers(load(course).course)
+    lessons = (addresses.lesson(lesson.file) for lesson in answers.course.lessons)
+    known = {*addresses.every_page(answers), *lessons}
     found = {path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()}
     parts = {name for name in found if name.startswith("quizzes/") and name.endswith(".js")}
     rest = {name for name in found - known - parts if not Path(name).name.startswith(".")}

@@ -46,7 +46,7 @@ OWN_FILES = (
 
 
 def check(scope: Scope) -> Iterator[Fault]:
-    made = {alike(page): page for page in (*addresses.every_page(scope.course, scope.unread), *OWN_FILES)}
+    made = {alike(page): page for page in (*addresses.every_page(scope.answers, scope.unread), *OWN_FILES)}
     del made[addresses.HOME]  # an educator's own index.md opens the home page
     folders = {folder: page for address, page in made.items() for folder in _above(address)}
     first: dict[str, str] = {}
