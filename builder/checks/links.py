@@ -8,7 +8,7 @@ from urllib.parse import unquote, urlsplit
 
 from builder.answers.addresses import CLIENTS, every_page
 from builder.course import Place
-from builder.problems.nearest import nearest_words
+from builder.problems.nearest import nearest_word
 
 from .markup import Address
 from .scope import Fault, Scope
@@ -79,7 +79,8 @@ def _hint(target: str, here: str, known: frozenset[str]) -> str:
     if meant not in known:
         by_folder = sorted(known, key=lambda one: (posixpath.dirname(one) == folder, one))
         near = {_bare(one): one for one in by_folder if _bare(one) != "index"}
-        meant = next((near[word] for word in nearest_words(_bare(target), near)), "")
+        word = nearest_word(_bare(target), near)
+        meant = near[word] if word else ""
     if not meant:
         return "Correct it, or write what it leads to."
     return f"Did you mean `{posixpath.relpath(meant, here or '.')}`?"

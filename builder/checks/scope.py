@@ -15,7 +15,7 @@ from builder.decide.grid import Value, value
 from builder.decide.pathway import is_complete, misplaced, order
 from builder.decide.proofs import Finding
 from builder.problems import Scalar
-from builder.problems.nearest import nearest_words
+from builder.problems.nearest import nearest_word
 from builder.source import Loaded
 from builder.source.kinds import COURSE, KINDS
 
@@ -60,7 +60,7 @@ class Scope:
             loaded.texts,
             {kind: frozenset(names) for kind, names in unread.items() if names},
             about_unread,
-            not loaded.course.about.pathway and bool(nearest_words("pathway", words)),
+            not loaded.course.about.pathway and nearest_word("pathway", words) is not None,
             loaded.attached,
         )
 
@@ -135,16 +135,16 @@ def plain(value: Value) -> Scalar:
 def nearest(name: str, choices: Iterable[str]) -> str:
     """A hint towards what may have been meant."""
     known = list(dict.fromkeys(choices))
-    close = nearest_words(name, known)
+    close = nearest_word(name, known)
     if close:
-        return f"Did you mean `{close[0]}`?"
+        return f"Did you mean `{close}`?"
     return f"Choose from: {listed(known)}." if 0 < len(known) <= 8 else ""
 
 
 def meant(names: Iterable[str], known: Iterable[str]) -> set[str]:
     """What those names that are not known were most likely meant to be."""
-    choices = set(known)
-    return {near for name in names if name not in choices for near in nearest_words(name, sorted(choices))}
+    choices = sorted(set(known))
+    return {near for name in names if name not in choices if (near := nearest_word(name, choices))}
 
 
 def listed(names: Iterable[str]) -> str:

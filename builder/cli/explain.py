@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
 from pathlib import Path
 
 import click
@@ -16,7 +15,7 @@ from builder.answers.sentences import Sure, sure_of
 from builder.course import COMMON_PRACTICE, FROM_MEMORY, Case, Course
 from builder.decide.explain import Check, Explanation
 from builder.decide.harm import ActedOn
-from builder.problems.nearest import nearest_words
+from builder.problems.nearest import nearest_word
 from builder.source import Loaded
 from builder.source.kinds import CASE, CAUTION, COURSE, MEASURE, TABLE
 from builder.words import ENGLISH
@@ -55,7 +54,8 @@ def command(case_name: str | None, everyone: bool, course_dir: Path, form: str) 
     if form == "csv":
         click.echo(table_of_all(answers), nl=False)
     elif form == "json":
-        found = document(answers, case) if case else [document(answers, one) for one in _cases(answers)]
+        everyones = loaded.course.cases.values()
+        found = document(answers, case) if case else [document(answers, one) for one in everyones]
         click.echo(json.dumps(found, ensure_ascii=False, indent=2, allow_nan=False))
     elif case is not None:
         write(answers, case, console(), is_whole=not broken)
@@ -70,16 +70,12 @@ def _refuse_wrong_use(case_name: str | None, everyone: bool, form: str) -> None:
         raise click.UsageError("`--format csv` goes with `--all`.")
 
 
-def _cases(answers: Answers) -> Iterable[Case]:
-    return answers.course.cases.values()
-
-
 def _unknown(name: str, course_dir: Path, loaded: Loaded) -> str:
     known = sorted(loaded.course.cases)
-    near = nearest_words(name, known)
+    near = nearest_word(name, known)
     said = [f"there is no client {name} in this course."]
     if near:
-        said.append(f"Did you mean {near[0]}?")
+        said.append(f"Did you mean {near}?")
     elif 0 < len(known) <= _FEW:
         said.append(f"Choose from: {', '.join(known)}.")
     said.append(f"All names stand at `case:` in the files of {course_dir / CASE.where}.")

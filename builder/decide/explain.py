@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from fractions import Fraction
 
-from builder.course import Band, Bound, Condition, Course, Rule, Table
+from builder.course import Condition, Course, Rule, Table
 
 from .evaluate import Decision, decide, holds
 from .found import Found
@@ -23,18 +22,6 @@ class Check:
     found: Value | None
     """The recorded value, or the earlier table's outcome; None where there is none."""
     holds: bool
-
-    @property
-    def margins(self) -> Mapping[Bound, Fraction]:
-        """For a number: how far it lies above each bound, in the measure's unit; negative below it."""
-        if not isinstance(self.condition, Band) or self.found is None or isinstance(self.found, str | bool):
-            return {}
-        return {bound: self.found - cut for bound, cut in self.condition.bounds.items()}
-
-    @property
-    def margin(self) -> Fraction | None:
-        """How far the number lies above the bound nearest to it; None where there is no number."""
-        return min(self.margins.values(), key=abs, default=None)
 
 
 @dataclass(frozen=True, slots=True)

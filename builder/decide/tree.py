@@ -31,14 +31,6 @@ class Way:
     """For a run of numbers at an end of the domain: the one line that bounds it, as the first rule that draws
     it has it."""
 
-    def takes(self, value: Value | None) -> bool:
-        if value is None:
-            return False
-        first, last = self.values[0], self.values[-1]
-        if isinstance(first, str | bool) or isinstance(last, str | bool) or isinstance(value, str | bool):
-            return value in self.values
-        return first <= value <= last
-
 
 @dataclass(frozen=True, slots=True)
 class Fork:

@@ -6,11 +6,11 @@ from collections.abc import Iterable
 from difflib import get_close_matches
 
 
-def nearest_words(word: str, choices: Iterable[str], most: int = 1) -> list[str]:
-    """The choices that the word was most likely meant to be, best first; capitals, `-` and `_` count not."""
+def nearest_word(word: str, choices: Iterable[str]) -> str | None:
+    """The choice that the word was most likely meant to be, if any; capitals, `-` and `_` count not."""
     flat = {_flat(choice): choice for choice in choices}
-    near = get_close_matches(_flat(word)[:200], flat, most, 0.65)
-    return [flat[one] for one in near]
+    near = get_close_matches(_flat(word)[:200], flat, 1, 0.65)
+    return flat[near[0]] if near else None
 
 
 def _flat(word: str) -> str:

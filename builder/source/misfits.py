@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from jsonschema import ValidationError
 
 from builder.course import Path
-from builder.problems.nearest import nearest_words
+from builder.problems.nearest import nearest_word
 
 from .phrases import PHRASES, Phrase, example_of, filling
 from .refusal import Refusal
@@ -104,8 +104,7 @@ def _subject(refusal: Refusal) -> str:
 
 def _meant(key: str, refusal: Refusal) -> str | None:
     """The key that was surely meant, where it is not there already."""
-    near = nearest_words(key, [known for known in refusal.known if known not in refusal.value])
-    return near[0] if near else None
+    return nearest_word(key, [known for known in refusal.known if known not in refusal.value])
 
 
 def _extra(key: str, refusal: Refusal) -> Misfit:

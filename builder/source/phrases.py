@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from decimal import Decimal
 
-from builder.problems.nearest import nearest_words
+from builder.problems.nearest import nearest_word
 
 from .refusal import Refusal
 from .wanted import boolean_hint, number_hint, shown, text_hint
@@ -97,8 +97,8 @@ def _enum(subject: str, refusal: Refusal) -> Phrase:
     listed = ", ".join(f"`{choice}`" for choice in choices)
     if not isinstance(value, str):
         return f"{subject} wants one of {listed}, and {_found(value)}.", "Write one of them."
-    near = nearest_words(value, choices)
-    hint = f"Did you mean `{near[0]}`?" if near else f"Choose one of {listed}."
+    near = nearest_word(value, choices)
+    hint = f"Did you mean `{near}`?" if near else f"Choose one of {listed}."
     return f"`{shown(value)}` is no {refusal.title}.", hint
 
 
@@ -114,7 +114,7 @@ def _pattern(subject: str, refusal: Refusal) -> Phrase:
         )
     if pattern in ("^all$", "^not_yet$"):
         word = pattern[1:-1]
-        near = nearest_words(refusal.value, [word])
+        near = nearest_word(refusal.value, [word])
         hint = f"Did you mean `{word}`?" if near else refusal.description
         return f"{subject} cannot be `{value}`.", hint
     if "A-Za-z0-9_-" in pattern:

@@ -21,6 +21,8 @@ from builder.course import (
     Table,
     YesNoScale,
 )
+from builder.decide.grid import Value
+from builder.decide.tree import Way
 
 
 def number(
@@ -90,6 +92,14 @@ def _reading(value: object) -> Reading:
         return Reading((exact(value),))
     except ValueError:
         return Reading(finding=str(value))
+
+
+def takes(way: Way, value: Value | None) -> bool:
+    """Whether a way of a tree is that of someone of whom this was found."""
+    first, last = way.values[0], way.values[-1]
+    if isinstance(first, Fraction) and isinstance(last, Fraction) and isinstance(value, Fraction):
+        return first <= value <= last
+    return value in way.values
 
 
 def exact(value: object) -> Fraction:

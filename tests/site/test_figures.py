@@ -40,6 +40,8 @@ from builder.site.pages import tables
 from builder.site.site import Site
 from builder.words import ENGLISH
 
+from ..decide.courses import takes
+
 BEND = Measure(
     "bend",
     "Bend",
@@ -177,16 +179,6 @@ def test_a_tree_asks_no_more_than_it_must() -> None:
     assert [said.way(middle, way) for way in middle.ways] == ["Narrow or Hip width", "Wide"]
 
 
-def test_the_clients_own_way_is_drawn_heavy() -> None:
-    plain = draw_tree(ENGLISH, course(CUTS), CUTS)
-    own = draw_tree(ENGLISH, course(CUTS), CUTS, {"bend": F(25), "stance": "wide", "pain": True})
-    assert plain is not None
-    assert own is not None
-    assert "mine" not in plain
-    for svg in parse(f"<div>{own}</div>"):
-        assert [e.text for e in svg.iterfind("text[@class='end mine']")] == ["Rest"]
-
-
 BANDS = st.dictionaries(
     st.sampled_from(["at_least", "above", "at_most", "below"]),
     st.sampled_from([F(0), F(10), F(25), F(40), F(50)]),
@@ -215,7 +207,7 @@ def test_a_tree_decides_as_its_table_does(rules: list[tuple[Any, str]]) -> None:
                 found = {"bend": value(BEND, bend), "stance": stance, "pain": pain}
                 at = root
                 while isinstance(at, Fork):
-                    [way] = [way for way in at.ways if way.takes(found[at.input])]
+                    [way] = [way for way in at.ways if takes(way, found[at.input])]
                     at = way.to
                 assert at.outcome == decide_table(decided, found).outcome
 
@@ -261,7 +253,7 @@ def test_a_pruned_tree_decides_alike_and_has_no_way_that_nobody_takes(
                 found["first"] = decide_table(earlier, found).outcome
                 at = root
                 while isinstance(at, Fork):
-                    [way] = [way for way in at.ways if way.takes(found[at.input])]
+                    [way] = [way for way in at.ways if takes(way, found[at.input])]
                     # Of a run of numbers it is enough that somebody has one of them.
                     taken.add((id(way), None if at.input == "bend" else found[at.input]))
                     at = way.to

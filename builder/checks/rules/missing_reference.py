@@ -24,7 +24,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from builder.course import RESERVED_SOURCES
-from builder.problems.nearest import nearest_words
+from builder.problems.nearest import nearest_word
 from builder.source.kinds import KINDS
 
 from ..links import dead_links
@@ -78,8 +78,8 @@ def _nearest(found: Mention) -> str:
         return nearest(found.name, found.choices)
     # Folder, number and ending are alike in all lessons: what remains tells them apart.
     files = {_bare(file): file for file in found.choices}
-    near = nearest_words(_bare(found.name), files)
-    return f"Did you mean `{files[near[0]]}`?" if near else "Write this lesson, or correct its name."
+    near = nearest_word(_bare(found.name), files)
+    return f"Did you mean `{files[near]}`?" if near else "Write this lesson, or correct its name."
 
 
 def _bare(file: str) -> str:

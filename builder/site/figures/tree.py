@@ -2,22 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from markupsafe import Markup
 
 from builder.course import Course, Table
-from builder.decide.grid import Value
 from builder.decide.space import Space
-from builder.decide.tree import Fork, Leaf, Tree, Way, leaves, tree_of
+from builder.decide.tree import Fork, Leaf, Tree, leaves, tree_of
 from builder.words import Words
 from builder.words.sentences import table_label
 
 from .svg import drawing, path, text, wrap
 from .tree_words import TreeWords
-
-Found = Mapping[str, Value | None]
-"""What was found for a client, by input; empty before the answer, and for no client."""
 
 MOST_LEAVES = 40
 """A table that needs more is not drawn: nobody could read it."""
@@ -27,18 +21,15 @@ _LINE, _LETTER = 17, 7.2
 """Height of a line and about the width of a letter, in the figure's type."""
 
 
-def draw_tree(
-    words: Words, course: Course, table: Table, found: Found | None = None, space: Space | None = None
-) -> Markup | None:
+def draw_tree(words: Words, course: Course, table: Table, space: Space | None = None) -> Markup | None:
     """Drawings of a table for a desk and for a phone; the stylesheet shows one. None for too big a tree.
 
-    With `found`, the client's own way is drawn heavy: only after they have been decided about.
     With `space`, as in `tree_of`. Raises Unfinished with it alone.
     """
     root = tree_of(course, table, space)
     if not isinstance(root, Fork) or leaves(root) > MOST_LEAVES:
         return None
-    pen = _Pen(TreeWords(words, course, table), found or {})
+    pen = _Pen(TreeWords(words, course, table))
     title = words.say("{table}, as a tree of questions", table=table_label(table))
     said = pen.told(root)
     wide = pen.across(root)
@@ -71,9 +62,8 @@ class _Pen:
     """Widths of a question, of what leads on from it, and of the space beside each."""
     INDENT = 20
 
-    def __init__(self, words: TreeWords, found: Found) -> None:
+    def __init__(self, words: TreeWords) -> None:
         self._words = words
-        self._found = found
 
     def told(self, tree: Tree) -> str:
         """The tree in words."""
@@ -82,47 +72,39 @@ class _Pen:
         question = self._words.question(tree)
         return "; ".join(f"{question} {self._words.way(tree, way)}: {self.told(way.to)}" for way in tree.ways)
 
-    def _mine(self, fork: Fork, way: Way, mine: bool) -> bool:
-        return mine and way.takes(self._found.get(fork.input))
-
-    def _end(self, mine: bool) -> str:
-        return "end mine" if mine and self._found else "end"
-
     # Left to right: a question, its ways, and behind each way what it leads to.
 
     def across(self, root: Fork) -> _TreeSheet:
         sheet = _TreeSheet()
-        self._across(sheet, root, 0, 0, True)
+        self._across(sheet, root, 0, 0)
         return sheet
 
-    def _across(self, sheet: _TreeSheet, tree: Tree, x: float, top: float, mine: bool) -> tuple[float, float]:
+    def _across(self, sheet: _TreeSheet, tree: Tree, x: float, top: float) -> tuple[float, float]:
         """Draws a subtree below `top`. Returns the height of its root and where the space below it starts."""
         if isinstance(tree, Leaf):
             lines = wrap(self._words.outcome(tree), 26)
-            sheet.write(self._end(mine), lines, x, top)
+            sheet.write("end", lines, x, top)
             return top + len(lines) * _LINE / 2, top + len(lines) * _LINE
         stem = x + self.ASK
         label = stem + self.GAP
         after = label + self.ON + self.GAP
-        ends: list[tuple[float, bool, float]] = []
+        ends: list[tuple[float, float]] = []
         start = top
         for way in tree.ways:
-            heavy = self._mine(tree, way, mine)
             lines = wrap(self._words.way(tree, way), 17)
             need = len(lines) * _LINE
             spare = max(0.0, need - self._height(way.to)) / 2
-            y, bottom = self._across(sheet, way.to, after, start + spare, heavy)
+            y, bottom = self._across(sheet, way.to, after, start + spare)
             sheet.write("on", lines, label, y - need / 2)
-            ends.append((y, heavy, label + max(map(len, lines)) * 6.4 + 6))
+            ends.append((y, label + max(map(len, lines)) * 6.4 + 6))
             start = max(bottom, start + need) + 14
         y = (ends[0][0] + ends[-1][0]) / 2
         asked = wrap(self._words.question(tree), 16)
         sheet.write("ask", asked, x, y - len(asked) * _LINE / 2)
         begin = min(x + max(map(len, asked)) * _LETTER + 4, stem - 4)
-        for end, heavy, said in sorted(ends, key=lambda one: one[1]):
-            css = "way mine" if heavy else "way"
-            sheet.parts.append(path(css, "M", begin, y, "H", stem, "V", end, "H", label - 4))
-            sheet.parts.append(path(css, "M", min(said, after - 10), end, "H", after - 5))
+        for end, said in ends:
+            sheet.parts.append(path("way", "M", begin, y, "H", stem, "V", end, "H", label - 4))
+            sheet.parts.append(path("way", "M", min(said, after - 10), end, "H", after - 5))
         return y, start - 14
 
     def _height(self, tree: Tree) -> float:
@@ -138,11 +120,11 @@ class _Pen:
 
     def down(self, root: Fork, width: float) -> _TreeSheet:
         sheet = _TreeSheet()
-        self._down(sheet, root, 2, 0, width, True)
+        self._down(sheet, root, 2, 0, width)
         sheet.width = width
         return sheet
 
-    def _down(self, sheet: _TreeSheet, fork: Fork, x: float, y: float, width: float, mine: bool) -> float:
+    def _down(self, sheet: _TreeSheet, fork: Fork, x: float, y: float, width: float) -> float:
         """Draws a fork from `y` down; returns where the space below it starts."""
 
         def block(css: str, words: str, at: float, y: float) -> float:
@@ -151,17 +133,15 @@ class _Pen:
             return y + len(lines) * _LINE
 
         y = block("ask", self._words.question(fork), x, y) + 6
-        turns: list[tuple[float, bool]] = []
+        turns: list[float] = []
         for way in fork.ways:
-            heavy = self._mine(fork, way, mine)
-            turns.append((y + _LINE / 2, heavy))
+            turns.append(y + _LINE / 2)
             y = block("on", self._words.way(fork, way), x + self.INDENT, y) + 2
             if isinstance(way.to, Leaf):
-                y = block(self._end(heavy), self._words.outcome(way.to), x + self.INDENT, y) + 10
+                y = block("end", self._words.outcome(way.to), x + self.INDENT, y) + 10
             else:
-                y = self._down(sheet, way.to, x + self.INDENT, y, width, heavy)
-        top = turns[0][0] - _LINE / 2 - 4
-        for turn, heavy in sorted(turns, key=lambda one: one[1]):
-            css = "way mine" if heavy else "way"
-            sheet.parts.append(path(css, "M", x + 5, top, "V", turn, "H", x + self.INDENT - 5))
+                y = self._down(sheet, way.to, x + self.INDENT, y, width)
+        top = turns[0] - _LINE / 2 - 4
+        for turn in turns:
+            sheet.parts.append(path("way", "M", x + 5, top, "V", turn, "H", x + self.INDENT - 5))
         return y
