@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import posixpath
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -48,19 +49,21 @@ class Scope:
         errors = [problem for problem in loaded.problems if problem.severity == "error"]
         broken = {problem.file for problem in errors if problem.subject.startswith("file:")}
         unread = {kind.name: set(loaded.left_out.get(kind.name, ())) for kind in KINDS}
+        words = {file: set(_NAME.findall(text)) for file, text in loaded.texts.items()} if broken else {}
         for kind in KINDS:
             for file in broken:
-                if file == kind.where or (kind.is_folder and file.startswith(kind.where)):
-                    unread[kind.name].update(_NAME.findall(loaded.texts.get(file, "")))
+                if f"{file}/".startswith(kind.where) or posixpath.splitext(file)[0] + ".yml" == kind.where:
+                    # A file that gives no name away may hold any that the course speaks of.
+                    unread[kind.name].update(words.get(file) or set().union(*words.values()))
         about_unread = any(problem.file == COURSE.where for problem in errors)
-        words = _NAME.findall(loaded.texts.get(COURSE.where, "")) if about_unread else ()
+        keys = _NAME.findall(loaded.texts.get(COURSE.where, "")) or ["pathway"] if about_unread else ()
         return Scope(
             answers or Answers(loaded.course),
             today,
             loaded.texts,
             {kind: frozenset(names) for kind, names in unread.items() if names},
             about_unread,
-            not loaded.course.about.pathway and nearest_word("pathway", words) is not None,
+            not loaded.course.about.pathway and nearest_word("pathway", keys) is not None,
             loaded.attached,
         )
 

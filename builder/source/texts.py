@@ -36,9 +36,10 @@ def decode(data: bytes) -> tuple[str, ReadFault | None]:
     try:
         return _plain_breaks(data.decode("utf-8-sig")), None
     except UnicodeDecodeError as error:
-        text = _plain_breaks(data.decode("utf-8-sig", "replace"))
         if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+            text = _plain_breaks(data.decode("utf-16", "replace"))
             return text, ReadFault((), 1, 1, "The file is saved as UTF-16.", "Save it as UTF-8.")
+        text = _plain_breaks(data.decode("utf-8-sig", "replace"))
         line, column = position(_plain_breaks(data[: error.start].decode("utf-8-sig", "replace")))
         message = "Some letters on this line are not UTF-8."
         return text, ReadFault((), line, column, message, "Save the file as UTF-8.")

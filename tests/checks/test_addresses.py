@@ -9,9 +9,12 @@ import pytest
 
 from builder.answers import Answers, addresses
 from builder.checks import check
+from builder.checks.rules import name_unfit
 from builder.checks.rules.address_taken import OWN_FILES
+from builder.checks.scope import Scope
 from builder.problems import Problem
 from builder.source import load
+from builder.source.marks import Marks
 
 from ..browser.states import whole_site
 
@@ -153,3 +156,12 @@ def test_a_clients_name_turns_no_direction(course_folder: Write, small_course: P
 def test_other_names_of_clients_are_fine(course_folder: Write, small_course: Path, name: str) -> None:
     course_folder({"cases/more.yml": CASE.format("more").replace("N}", f'"{name}"}}')}, small_course)
     assert told(small_course, "name-unfit") == []
+
+
+def test_no_file_is_read_again_for_a_name_that_fits(
+    small_course: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """To find a place reads its file once more, which takes long with many clients."""
+    scope = Scope.of(load(small_course), None)
+    monkeypatch.setattr(Marks, "spot", lambda *_: pytest.fail("read again"))
+    assert list(name_unfit.check(scope)) == []

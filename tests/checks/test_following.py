@@ -62,6 +62,47 @@ def test_one_slip_is_told_alone(small_course: Path, file: str, old: str, new: st
     assert sorted(errors(small_course)) == told
 
 
+@pytest.mark.parametrize(
+    "name", ["measures.yml", "sources.yml", "tables/plan.yml", "tables", "cases/clients.yml", "questions"]
+)
+def test_what_a_refused_file_or_folder_might_name_is_not_missing(
+    small_course: Path, tmp_path: Path, name: str
+) -> None:
+    path = small_course / name
+    path.symlink_to(path.rename(tmp_path / "elsewhere"))
+    assert errors(small_course) == ["file-refused"]
+
+
+@pytest.mark.parametrize(
+    ("file", "written"),
+    [
+        ("measures.yml", b"# " + b"x" * 2_000_000),
+        ("objectives.yml", b""),
+        ("tables/screen.yml", b""),
+        ("cautions/heel_pain_loading.yml", b"- 1\n"),
+        ("cases/clients.yml", b"\xff\n"),
+    ],
+)
+def test_nor_is_what_a_file_might_name_that_gives_no_name_away(
+    small_course: Path, file: str, written: bytes
+) -> None:
+    (small_course / file).write_bytes(written)
+    assert {problem.file for problem in check(load(small_course)) if problem.severity == "error"} == {file}
+
+
+def test_the_names_of_a_file_in_utf_16_are_known(small_course: Path) -> None:
+    path = small_course / "questions" / "bank.yml"
+    path.write_bytes(path.read_text("utf-8").encode("utf-16"))
+    spoil(small_course, "quizzes/all-kinds.yml", "q-one", "q-onne")
+    assert sorted(errors(small_course)) == ["missing-reference", "yaml"]
+
+
+def test_a_file_of_another_ending_hides_its_names_too(small_course: Path) -> None:
+    (small_course / "measures.yml").rename(small_course / "measures.yaml")
+    spoil(small_course, "measures.yaml", "measures:", "\tmeasures:")
+    assert errors(small_course) == ["yaml"]
+
+
 def test_without_a_pathway_a_table_that_cannot_be_read_may_come_first(tmp_path: Path):
     course = Path(shutil.copytree(GOOD / "plain", tmp_path / "plain"))
     spoil(course, SCREEN, "policy", "polcy")
