@@ -9,7 +9,7 @@ from __future__ import annotations
 import posixpath
 from collections import defaultdict
 from collections.abc import Callable, Mapping
-from functools import partial
+from functools import cached_property, partial
 from typing import TYPE_CHECKING
 from urllib.parse import urljoin, urlsplit
 
@@ -51,7 +51,6 @@ class Hosted:
         self.pages = {page.uri: page for page in made if isinstance(page, Page)}
         self._assets = [*assets(), *(asset for asset in made if not isinstance(asset, Page))]
         self._frame = Frame(site, self.pages)
-        self._nav: Navigation | None = None
         self._has_own_nav = config.nav is None
 
     def configure(self) -> None:
@@ -111,7 +110,7 @@ class Hosted:
             else File.generated(self._config, src_uri, content="", inclusion=InclusionLevel.NOT_IN_NAV)
         )
 
-    @property
+    @cached_property
     def _growing(self) -> Mapping[str, list[Page]]:
         """Folder to its pages that grow with the number of clients."""
         by_folder: dict[str, list[Page]] = defaultdict(list)
