@@ -9,11 +9,12 @@ from functools import cached_property
 from builder.course import Case, Caution, Course, Exercise
 from builder.decide import pathway
 from builder.decide.coverage import Coverage, coverage_of
-from builder.decide.doubt import Chance, Line, chance_of_meeting, chances, is_known_near, lines
+from builder.decide.doubt import Chance, chance_of_meeting, chances
 from builder.decide.evaluate import Decision, met
 from builder.decide.explain import Explanation, explain
 from builder.decide.found import Found, find
 from builder.decide.harm import ActedOn, acted_on
+from builder.decide.near_lines import NearLine, is_known_near, near_lines
 from builder.decide.nearest import Change, nearest
 from builder.decide.proofs import Finding, prove
 from builder.decide.retest import Retested, retest
@@ -108,7 +109,9 @@ class ClientAnswers:
     def __init__(self, answers: Answers, case: Case) -> None:
         self._answers = answers
         self.case = case
-        self.lines = OnDemand[str, tuple[Line, ...]](lambda table: lines(answers.space, self.found, table))
+        self.lines = OnDemand[str, tuple[NearLine, ...]](
+            lambda table: near_lines(answers.space, self.found, table)
+        )
         """Table to the nearest lines of every number that could turn it; to be asked by key."""
         self.nearest = OnDemand[str, tuple[Change, ...]](
             lambda table: nearest(answers.space, self.found, table)

@@ -11,24 +11,13 @@ import pytest
 from scipy.stats import norm, truncnorm
 
 from builder.course import AnyOf, Caution, Course, NumberScale, Reading
-from builder.decide.doubt import chance_of_meeting, chances, lines, standard_error, wrong_side
+from builder.decide.doubt import chance_of_meeting, chances, standard_error
 from builder.decide.found import Found, find
+from builder.decide.near_lines import near_lines
 from builder.decide.space import Space
 
 from .courses import band, course, number, table, yes_no
 from .referee import everyone, for_random_seeds, random_course, reads, try_everyone, values
-
-# me-wrong-side: P = Phi(-abs(reading - cut) / SEM), computed with scipy.stats.norm; tolerance 1e-6.
-WRONG_SIDE = [(92, 90, 3, 0.252493), (95, 90, 3, 0.047790), (90, 90, 3, 0.5), (128, 130, 5, 0.344578)]
-
-
-@pytest.mark.parametrize(("reading", "cut", "sem", "p"), WRONG_SIDE)
-def test_the_wrong_side_of_a_line(reading: float, cut: float, sem: float, p: float) -> None:
-    assert wrong_side(reading, cut, sem) == pytest.approx(p, abs=1e-6)
-
-
-def test_no_error_leaves_no_doubt() -> None:
-    assert wrong_side(92, 90, 0) == 0
 
 
 def any_one(*names: str) -> AnyOf:
@@ -191,7 +180,7 @@ def test_chances_are_what_drawing_at_random_comes_to() -> None:
 def test_lines_are_told_with_their_distance() -> None:
     space = Space(ankle_course())
     found = find(space.course, {"ankle": Reading((Fraction(33), Fraction(33)))})
-    (line,) = lines(space, found, "class")
+    (line,) = near_lines(space, found, "class")
     assert (line.measure, line.at, line.distance, line.beyond) == (
         "ankle",
         Fraction(69, 2),
@@ -232,7 +221,8 @@ def test_a_line_is_where_one_number_alone_changes_the_outcome(seed: int) -> None
                         )
                         break
         found = {
-            (line.measure, line.at, line.beyond) for line in lines(Space(made), find(made, readings), name)
+            (line.measure, line.at, line.beyond)
+            for line in near_lines(Space(made), find(made, readings), name)
         }
         if expected:
             assert found == expected

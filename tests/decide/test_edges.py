@@ -17,14 +17,12 @@ from builder.decide.doubt import (
     SURE_ENOUGH,
     chance,
     chance_of_meeting,
-    is_known_near,
     likely,
-    lines,
     standard_error,
     variance,
-    wrong_side,
 )
 from builder.decide.found import find
+from builder.decide.near_lines import is_known_near, near_lines
 from builder.decide.nearest import Change, nearest
 from builder.decide.product_search import Factor, ProductSearch
 from builder.decide.proofs import prove
@@ -47,14 +45,6 @@ def test_an_error_and_its_square_agree() -> None:
         for trials in (1, 2, 5):
             assert standard_error(scale, trials) ** 2 == pytest.approx(float(variance(scale, trials)))
     assert variance(NumberScale("", F(0), F(9), F(1), F(3)), 2) == F(9, 2)
-
-
-def test_the_wrong_side_is_the_same_from_either_side() -> None:
-    for reading in range(80, 101):
-        p = wrong_side(reading, 90, 3)
-        assert p == pytest.approx(norm.cdf(-abs(reading - 90) / 3))
-        assert p == wrong_side(180 - reading, 90, 3)
-    assert (wrong_side(90, 90, 0), wrong_side(91, 90, 0)) == (0, 0)
 
 
 def test_where_95_of_100_lie_stays_in_the_domain() -> None:
@@ -107,7 +97,7 @@ def corner() -> Course:
 
 
 def told(made: Course, **readings: object) -> list[tuple[str, Fraction, Fraction, str | None]]:
-    found = lines(Space(made), find(made, read(**readings)), "t")
+    found = near_lines(Space(made), find(made, read(**readings)), "t")
     return [(line.measure, line.at, line.distance, line.beyond) for line in found]
 
 
@@ -138,7 +128,7 @@ def test_lines_stand_by_errors_in_each_direction() -> None:
     )
     assert told(made, a=10) == [("a", F(23, 2), F(3, 2), "x"), ("a", F(7, 2), F(13, 2), "x")]
     assert told(made, a=[4, 4, 4, 4]) == [("a", F(7, 2), F(1, 2), "x"), ("a", F(23, 2), F(15, 2), "x")]
-    (first, *_) = lines(Space(made), find(made, read(a=[4, 4, 4, 4])), "t")
+    (first, *_) = near_lines(Space(made), find(made, read(a=[4, 4, 4, 4])), "t")
     assert first.errors == 0.5
     assert told(made, a=2) == [("a", F(7, 2), F(3, 2), "y")]
 

@@ -10,8 +10,9 @@ import pytest
 
 from builder.answers import Answers
 from builder.course import Case, Client
-from builder.decide.doubt import exceeds_error, is_known_near, is_sure_enough, variance
+from builder.decide.doubt import exceeds_error, is_sure_enough, variance
 from builder.decide.found import find
+from builder.decide.near_lines import is_known_near
 from builder.decide.space import Space
 from builder.decide.thresholds import TOLERANCE, above, at_least
 

@@ -10,8 +10,9 @@ import pytest
 
 from builder.course import Reading
 from builder.decide.budget import Unfinished
-from builder.decide.doubt import chances, lines
+from builder.decide.doubt import chances
 from builder.decide.found import find
+from builder.decide.near_lines import near_lines
 from builder.decide.nearest import nearest
 from builder.decide.proofs import Finding, prove
 from builder.decide.space import Space
@@ -44,7 +45,7 @@ def test_nothing_changes(seed: int) -> None:
         assert ours[name].chance == pytest.approx(theirs[name].chance)
         assert ours[name].undecided == pytest.approx(theirs[name].undecided)
         assert nearest(roomy, found, name) == nearest(cramped, found, name)
-        assert lines(roomy, found, name) == lines(cramped, found, name)
+        assert near_lines(roomy, found, name) == near_lines(cramped, found, name)
 
 
 def test_a_long_chain_of_tables_is_followed_to_its_end() -> None:

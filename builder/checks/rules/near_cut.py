@@ -21,7 +21,8 @@ import math
 from collections.abc import Iterator
 
 from builder.course import Case
-from builder.decide.doubt import Line, is_sure_enough
+from builder.decide.doubt import is_sure_enough
+from builder.decide.near_lines import NearLine
 
 from ..scope import Fault, Scope
 
@@ -39,7 +40,7 @@ def check(scope: Scope) -> Iterator[Fault]:
                 yield _fault(case, table, outcome, chance.chance[outcome], client.lines[table])
 
 
-def _fault(case: Case, table: str, outcome: str, chance: float, found: tuple[Line, ...]) -> Fault:
+def _fault(case: Case, table: str, outcome: str, chance: float, found: tuple[NearLine, ...]) -> Fault:
     name = found[0].measure if found else None
     return Fault(
         case.origin.at("readings", name) if name else case.origin.at("readings"),
