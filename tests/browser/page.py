@@ -209,8 +209,13 @@ class Page:
         self._point("mouse", selector, text)
 
     def tap(self, selector: str, text: str | None = None) -> None:
-        """As `click`, with a finger."""
+        """As `click`, with a finger; waits for the click that the browser makes of it."""
+        self.evaluate(
+            """window.tapped = false;
+            addEventListener('click', () => { window.tapped = true; }, {capture: true, once: true})"""
+        )
         self._point("touch", selector, text)
+        self.wait_for("window.tapped")
 
     def choose_file(self, selector: str, *files: Path) -> None:
         """Puts files into an `<input type=file>`."""

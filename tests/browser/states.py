@@ -170,6 +170,7 @@ def record(page: Page, site: str) -> Iterator[str]:
     page.wait_for(READY)
     page.wait_for("window.casetrueParts?.record")
     page.evaluate("for (const one of document.querySelectorAll('main details')) one.open = true; 0")
+    page.wait_for("document.querySelector('[data-part=attempts] tbody tr')")
     yield "filled"
     page.evaluate(
         """(() => { const day = document.querySelector('[name=day]');

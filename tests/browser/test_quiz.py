@@ -611,8 +611,7 @@ def test_single_questions_are_asked_apart_from_the_quiz(browser, serve, site, co
         where.replace(EVERY, "record.html")
     )
     page.click(".result a", text="Go to the quiz")
-    page.wait_for("document.querySelector('.feedback')")
-    assert page.url == where
+    page.wait_for(f"location.href === {where!r} && document.querySelector('.feedback')")
     assert "Question 1 of 6" in page.text(".progress")
     assert page.trouble == []
 

@@ -529,6 +529,10 @@ def test_what_one_page_deletes_no_other_brings_back(browser, serve, site, few, d
     walked.click("case-walk .now .choice")
     walked.click("case-walk .now form button", text="Answer")
     answer_a_question(asked)
+    # What one page writes reaches another in its own time.
+    page.wait_for(
+        f"localStorage.getItem('{KEY}record') && Object.keys(localStorage).some(k => k.includes(':walk:'))"
+    )
     assert [one["kind"] for one in attempts_kept(page)] == ["question"]
     kept = page.evaluate("Object.keys(localStorage).filter(key => key.includes(':walk:'))")
     assert [len(page.call("key => JSON.parse(localStorage[key]).picks", key)) for key in kept] == [1]
@@ -559,6 +563,7 @@ def test_every_state_is_open_to_everyone(browser, axe, serve, site, few, many, t
     for state, kept in (("few", few), ("many", many)):
         keep(page, serve(site), kept, learner="Wren Hollis", day=str(date.today() + timedelta(90)))
         page.evaluate("for (const d of document.querySelectorAll('main details')) d.open = true; 0")
+        page.wait_for("document.querySelector('[data-part=attempts] tbody tr')")
         assert axe(page) == [], state
         assert page.too_wide == [], state
         if width == 320:
@@ -570,6 +575,7 @@ def test_every_state_is_open_to_everyone(browser, axe, serve, site, few, many, t
     page.call("(key) => localStorage.setItem(key, '{')", KEY + "aside:1")
     show(page)
     page.click("button", text="Save what cannot be read")
+    saved(page, "record-ankle-squat-unread.json")
     assert axe(page) == [], "unread"
     if width == 320:
         assert narrow_faults(page) == [], "unread"

@@ -16,7 +16,13 @@ def look_up(page, words: str, found: str) -> None:
     page.evaluate("document.querySelector('#q').value = ''")
     page.evaluate("document.querySelector('#q').focus()")
     page.type(words)
+    wait_for_all_of(page, words)
     page.wait_for(f"{STATUS}.includes({found!r})")
+
+
+def wait_for_all_of(page, words: str) -> None:
+    """Until the whole words are looked up: on a slow machine the start of them may be, too."""
+    page.wait_for(f"new URLSearchParams(location.search).get('q') === {words!r}")
 
 
 @pytest.mark.parametrize("disk", [True, False])
@@ -28,6 +34,7 @@ def test_by_keyboard_from_any_page_to_what_was_found(page, serve, site, disk):
     assert not any("search-index" in url for url in page.requests), "the list loads only when it is wanted"
     page.tab_to("#q")
     page.type("ferry")
+    wait_for_all_of(page, "ferry")
     page.wait_for(f"{STATUS} === '1 found.'")
     page.tab_to(".results a")
     assert "Client · Ferry deckhand, back to the gym" in page.text(".results")
@@ -43,6 +50,7 @@ def test_the_address_holds_the_words_and_survives_a_reload(page, site):
     page.evaluate("document.querySelector('#q').focus()")
     page.type("heel & pain")
     page.press("Enter")
+    wait_for_all_of(page, "heel & pain")
     page.wait_for(TITLES + ".length")
     assert page.url.endswith("search.html?q=heel+%26+pain")
     shown = page.evaluate(TITLES)

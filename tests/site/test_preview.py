@@ -183,7 +183,7 @@ class Told(FileSystemEventHandler):
 @pytest.mark.parametrize(
     "change",
     [
-        lambda course: (course / "course.yml").write_text("two"),
+        lambda course: (course / "course.yml").write_text("three"),
         lambda course: os.utime(course / "course.yml", ns=(1, 1)),
         lambda course: (course / "course.yml").unlink(),
         lambda course: (course / "cases" / "b.yml").write_text("b"),
