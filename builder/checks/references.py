@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import partial
 
 from builder.course import (
     RESERVED_SOURCES,
@@ -13,18 +12,17 @@ from builder.course import (
     Case,
     Caution,
     ChoiceScale,
-    Condition,
     Course,
     DecideStep,
     Drill,
     Exercise,
     Family,
+    Key,
     Measure,
     NumberScale,
     Origin,
     Place,
     Question,
-    Quiz,
     Reading,
     Table,
     When,
@@ -52,7 +50,9 @@ class Mention:
 
 def references(course: Course) -> Iterator[Mention]:
     """Every reference in the course, good or not."""
-    yield from _about(course)
+    yield from _Of(course, course.about.origin, f"course:{course.about.name}").each(
+        "table", course.about.pathway, "pathway"
+    )
     for measure in course.measures.values():
         yield from _measure(course, measure)
     for table in course.tables.values():
@@ -62,7 +62,8 @@ def references(course: Course) -> Iterator[Mention]:
     for case in course.cases.values():
         yield from _case(course, case)
     for position in course.positions.values():
-        yield from _source(course, position.source, position.origin, f"position:{position.name}")
+        of = _Of(course, position.origin, f"position:{position.name}")
+        yield from of.one("source", position.source, "source")
     for drill in course.drills.values():
         yield from _drill(course, drill)
     for exercise in course.exercises.values():
@@ -70,202 +71,168 @@ def references(course: Course) -> Iterator[Mention]:
     for question in course.questions.values():
         yield from _question(course, question)
     for quiz in course.quizzes.values():
-        yield from _quiz(course, quiz)
+        of = _Of(course, quiz.origin, f"quiz:{quiz.name}")
+        yield from of.each("question", quiz.questions, "questions")
+        for number, row in enumerate(quiz.blueprint):
+            yield from of.one("objective", row.objective, "blueprint", number, "objective")
 
 
-def _about(course: Course) -> Iterator[Mention]:
-    for number, table in enumerate(course.about.pathway):
-        where = course.about.origin.below("pathway", number)
-        yield Mention(table, "table", course.tables, where, f"course:{course.about.name}")
+_KNOWN: Mapping[str, Callable[[Course], Collection[str]]] = {
+    "caution": lambda course: course.cautions,
+    "client": lambda course: course.cases,
+    "drill": lambda course: course.drills,
+    "lesson": lambda course: [lesson.file for lesson in course.lessons],
+    "measure": lambda course: course.measures,
+    "measure or table": lambda course: [*course.measures, *course.tables],
+    "objective": lambda course: course.objectives,
+    "position": lambda course: course.positions,
+    "question": lambda course: course.questions,
+    "source": lambda course: [*course.sources, *RESERVED_SOURCES],
+    "table": lambda course: course.tables,
+}
+"""What there is of each kind of thing that the whole course shares."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Of:
+    """What one thing of the course names. `keys` lead from it to the name."""
+
+    course: Course
+    origin: Origin
+    subject: str
+
+    def said(self, name: str, what: str, choices: Collection[str], *keys: Key, hint: str = "") -> Mention:
+        return Mention(name, what, choices, self.origin.below(*keys), self.subject, hint)
+
+    def one(self, what: str, name: str | None, *keys: Key) -> Iterator[Mention]:
+        if name is not None:
+            yield self.said(name, what, _KNOWN[what](self.course), *keys)
+
+    def each(self, what: str, names: Iterable[str], *keys: Key) -> Iterator[Mention]:
+        for number, name in enumerate(names):
+            yield from self.one(what, name, *keys, number)
+
+    def outcome(self, table: str, name: str, *keys: Key) -> Iterator[Mention]:
+        if table in self.course.tables:
+            yield self.said(name, f"outcome of {table}", self.course.tables[table].outcomes, *keys)
+
+    def outcomes(self, named: Mapping[str, Iterable[str]], *keys: Key) -> Iterator[Mention]:
+        """Tables with some outcomes of each."""
+        for table, outcomes in named.items():
+            yield from self.one("table", table, *keys, table)
+            for number, outcome in enumerate(outcomes):
+                yield from self.outcome(table, outcome, *keys, table, number)
+
+    def when(self, when: When, inputs: Collection[str], what: str, *keys: Key) -> Iterator[Mention]:
+        """The inputs that conditions are about, and the values that they ask for."""
+        for name, condition in when.items():
+            measure = self.course.measures.get(name)
+            known = what.startswith("input") and (measure is not None or name in self.course.tables)
+            hint = f"Add `{name}` to the table's `inputs`." if known else ""
+            yield self.said(name, what, inputs, *keys, name, hint=hint)
+            for number, value in enumerate(condition.names if isinstance(condition, AnyOf) else ()):
+                if measure is None:
+                    yield from self.outcome(name, value, *keys, name, number)
+                elif isinstance(measure.scale, ChoiceScale):
+                    yield self.said(value, f"value of {name}", measure.scale.values, *keys, name, number)
+
+    def readings(self, readings: Mapping[str, Reading], *keys: Key) -> Iterator[Mention]:
+        for name, reading in readings.items():
+            yield from self.one("measure", name, *keys, name)
+            scale = self.course.measures[name].scale if name in self.course.measures else None
+            if isinstance(scale, ChoiceScale) and isinstance(reading.finding, str):
+                yield self.said(reading.finding, f"value of {name}", scale.values, *keys, name)
 
 
 def _measure(course: Course, measure: Measure) -> Iterator[Mention]:
-    at, subject = measure.origin.below, f"measure:{measure.name}"
-    if measure.how is not None:
-        lessons = [lesson.file for lesson in course.lessons]
-        yield Mention(measure.how, "lesson", lessons, at("how"), subject)
-    yield from _source(course, measure.source, measure.origin, subject)
+    of = _Of(course, measure.origin, f"measure:{measure.name}")
+    yield from of.one("lesson", measure.how, "how")
+    yield from of.one("source", measure.source, "source")
     if isinstance(measure.scale, NumberScale):
-        yield from _source(course, measure.scale.sem_source, measure.origin, subject, "sem_source")
+        yield from of.one("source", measure.scale.sem_source, "sem_source")
         for number, band in enumerate(measure.scale.reference):
-            yield from _source(course, band.source, measure.origin.below("reference", number), subject)
+            yield from of.one("source", band.source, "reference", number, "source")
 
 
 def _table(course: Course, table: Table) -> Iterator[Mention]:
-    at, subject = table.origin.below, f"table:{table.name}"
-    both = [*course.measures, *course.tables]
-    for number, name in enumerate(table.inputs):
-        yield Mention(name, "measure or table", both, at("inputs", number), subject)
-    yield from _source(course, table.source, table.origin, subject)
-    outcome_of = partial(Mention, what=f"outcome of {table.name}", choices=table.outcomes)
+    of = _Of(course, table.origin, f"table:{table.name}")
+    yield from of.each("measure or table", table.inputs, "inputs")
+    yield from of.one("source", table.source, "source")
     # Rules name an input rightly that is misspelt in the list alone.
-    inputs = (*table.inputs, *meant(table.inputs, both))
+    inputs = (*table.inputs, *meant(table.inputs, [*course.measures, *course.tables]))
     for rule in table.rules:
-        subject = f"rule:{table.name}/{rule.id}"
-        yield from _when(
-            course, rule.when, rule.origin.below("when"), subject, inputs, f"input of {table.name}"
-        )
-        yield outcome_of(rule.then, where=rule.origin.below("then"), subject=subject)
-        yield from _source(course, rule.source, rule.origin, subject)
+        of_rule = _Of(course, rule.origin, f"rule:{table.name}/{rule.id}")
+        yield from of_rule.when(rule.when, inputs, f"input of {table.name}", "when")
+        yield from of_rule.outcome(table.name, rule.then, "then")
+        yield from of_rule.one("source", rule.source, "source")
     for confusion in table.confusions:
-        for key, name in (("answered", confusion.answered), ("right", confusion.right)):
-            yield outcome_of(name, where=confusion.origin.below(key), subject=f"table:{table.name}")
+        of_confusion = _Of(course, confusion.origin, of.subject)
+        yield from of_confusion.outcome(table.name, confusion.answered, "answered")
+        yield from of_confusion.outcome(table.name, confusion.right, "right")
 
 
 def _caution(course: Course, caution: Caution) -> Iterator[Mention]:
-    subject = f"caution:{caution.name}"
+    of = _Of(course, caution.origin, f"caution:{caution.name}")
     for number, when in enumerate(caution.when):
-        origin = caution.origin.below("when", number)
-        yield from _when(course, when, origin, subject, course.measures, "measure")
-    for key, named in (("demands", caution.demands), ("applies_to", caution.applies_to)):
-        yield from _outcome_lists(course, named, caution.origin.below(key), subject)
-    yield from _source(course, caution.source, caution.origin, subject)
+        yield from of.when(when, course.measures, "measure", "when", number)
+    yield from of.outcomes(caution.demands, "demands")
+    yield from of.outcomes(caution.applies_to, "applies_to")
+    yield from of.one("source", caution.source, "source")
 
 
 def _case(course: Course, case: Case) -> Iterator[Mention]:
-    at, subject = case.origin.below, f"case:{case.name}"
-    yield from _readings(course, case.readings, case.origin.below("readings"), subject)
+    of = _Of(course, case.origin, f"case:{case.name}")
+    yield from of.readings(case.readings, "readings")
     if case.retest is not None:
-        origin = case.origin.below("retest", "readings")
-        yield from _readings(course, case.retest.readings, origin, subject)
+        yield from of.readings(case.retest.readings, "retest", "readings")
     for table, outcome in case.expect.items():
-        yield Mention(table, "table", course.tables, at("expect", table), subject)
-        if table in course.tables:
-            outcomes = course.tables[table].outcomes
-            yield Mention(outcome, f"outcome of {table}", outcomes, at("expect", table), subject)
-    for number, name in enumerate(case.near_cut):
-        yield Mention(name, "measure", course.measures, at("near_cut", number), subject)
-    yield from _objectives(course, case.objectives, case.origin, subject)
+        yield from of.one("table", table, "expect", table)
+        yield from of.outcome(table, outcome, "expect", table)
+    yield from of.each("measure", case.near_cut, "near_cut")
+    yield from of.each("objective", case.objectives, "objectives")
 
 
 def _drill(course: Course, drill: Drill) -> Iterator[Mention]:
-    at, subject = drill.origin.below, f"drill:{drill.name}"
-    if drill.position is not None:
-        yield Mention(drill.position, "position", course.positions, at("position"), subject)
-    yield from _outcome_lists(course, drill.leads_here, drill.origin.below("for"), subject)
+    of = _Of(course, drill.origin, f"drill:{drill.name}")
+    yield from of.one("position", drill.position, "position")
+    yield from of.outcomes(drill.leads_here, "for")
     if drill.breath is not None:
-        pauses = drill.origin.below("breath", "pause_for")
-        yield from _outcome_lists(course, drill.breath.pause_for, pauses, subject)
+        yield from of.outcomes(drill.breath.pause_for, "breath", "pause_for")
     for number, one in enumerate(drill.cautions):
-        where = at("cautions", number, "caution")
-        yield Mention(one.caution, "caution", course.cautions, where, subject)
+        yield from of.one("caution", one.caution, "cautions", number, "caution")
     for fault in (fault for phase in drill.phases for fault in phase.faults):
-        if fault.caution is not None:
-            where = fault.origin.below("caution")
-            yield Mention(fault.caution, "caution", course.cautions, where, subject)
-    yield from _objectives(course, drill.objectives, drill.origin, subject)
-    yield from _source(course, drill.source, drill.origin, subject)
+        yield from _Of(course, fault.origin, of.subject).one("caution", fault.caution, "caution")
+    yield from of.each("objective", drill.objectives, "objectives")
+    yield from of.one("source", drill.source, "source")
 
 
 def _exercise(course: Course, exercise: Exercise) -> Iterator[Mention]:
-    at, subject = exercise.origin.below, f"exercise:{exercise.name}"
-    step_of = partial(Mention, what=f"step of {exercise.name}", choices=exercise.steps, subject=subject)
-    yield from _cases(course, exercise.cases, exercise.origin, subject)
-    yield from _objectives(course, exercise.objectives, exercise.origin, subject)
-    yield step_of(exercise.start, where=at("start"))
-    for step in exercise.steps.values():
-        at = step.origin.below
+    of, steps = _Of(course, exercise.origin, f"exercise:{exercise.name}"), exercise.steps
+    what = f"step of {exercise.name}"
+    yield from of.each("client", () if exercise.cases == "all" else exercise.cases, "cases")
+    yield from of.each("objective", exercise.objectives, "objectives")
+    yield of.said(exercise.start, what, steps, "start")
+    for step in steps.values():
+        at = _Of(course, step.origin, of.subject)
         if isinstance(step, DecideStep):
-            yield Mention(step.table, "table", course.tables, at("decide"), subject)
+            yield from at.one("table", step.table, "decide")
             for outcome, go in step.go.items():
-                if step.table in course.tables:
-                    outcomes = course.tables[step.table].outcomes
-                    yield Mention(outcome, f"outcome of {step.table}", outcomes, at("go", outcome), subject)
-                yield step_of(go, where=at("go", outcome))
+                yield from at.outcome(step.table, outcome, "go", outcome)
+                yield at.said(go, what, steps, "go", outcome)
         elif isinstance(step, AskStep):
-            if step.objective is not None:
-                yield Mention(step.objective, "objective", course.objectives, at("objective"), subject)
+            yield from at.one("objective", step.objective, "objective")
             for number, choice in enumerate(step.choices):
-                yield step_of(choice.go, where=at("choices", number, "go"))
-                if choice.caution is not None:
-                    where = at("choices", number, "caution")
-                    yield Mention(choice.caution, "caution", course.cautions, where, subject)
+                yield at.said(choice.go, what, steps, "choices", number, "go")
+                yield from at.one("caution", choice.caution, "choices", number, "caution")
 
 
 def _question(course: Course, question: Question | Family) -> Iterator[Mention]:
-    at, subject = question.origin.below, f"question:{question.id}"
-    yield Mention(question.objective, "objective", course.objectives, at("objective"), subject)
-    if isinstance(question, Family) and question.drill is not None:
-        yield Mention(question.drill, "drill", course.drills, at("drill"), subject)
-    elif isinstance(question, Family):
-        yield Mention(question.table, "table", course.tables, at("table"), subject)
-        yield from _cases(course, question.cases, question.origin, subject)
+    of = _Of(course, question.origin, f"question:{question.id}")
+    yield from of.one("objective", question.objective, "objective")
+    if not isinstance(question, Family):
+        yield from of.one("source", question.source, "source")
+    elif question.drill is not None:
+        yield from of.one("drill", question.drill, "drill")
     else:
-        yield from _source(course, question.source, question.origin, subject)
-
-
-def _quiz(course: Course, quiz: Quiz) -> Iterator[Mention]:
-    at, subject = quiz.origin.below, f"quiz:{quiz.name}"
-    for number, name in enumerate(quiz.questions):
-        yield Mention(name, "question", course.questions, at("questions", number), subject)
-    for number, row in enumerate(quiz.blueprint):
-        where = at("blueprint", number, "objective")
-        yield Mention(row.objective, "objective", course.objectives, where, subject)
-
-
-def _when(
-    course: Course, when: When, origin: Origin, subject: str, inputs: Collection[str], what: str
-) -> Iterator[Mention]:
-    """The inputs that conditions are about, and the values that they ask for."""
-    for name, condition in when.items():
-        known = what.startswith("input") and (name in course.measures or name in course.tables)
-        hint = f"Add `{name}` to the table's `inputs`." if known else ""
-        yield Mention(name, what, inputs, origin.below(name), subject, hint)
-        for number, value, of, values in _values(course, name, condition):
-            yield Mention(value, of, values, origin.below(name, number), subject)
-
-
-def _values(
-    course: Course, name: str, condition: Condition
-) -> Iterator[tuple[int, str, str, Collection[str]]]:
-    if not isinstance(condition, AnyOf):
-        return
-    measure, table = course.measures.get(name), course.tables.get(name)
-    for number, value in enumerate(condition.names):
-        if measure is not None and isinstance(measure.scale, ChoiceScale):
-            yield number, value, f"value of {name}", measure.scale.values
-        elif measure is None and table is not None:
-            yield number, value, f"outcome of {name}", table.outcomes
-
-
-def _readings(
-    course: Course, readings: Mapping[str, Reading], origin: Origin, subject: str
-) -> Iterator[Mention]:
-    for name, reading in readings.items():
-        yield Mention(name, "measure", course.measures, origin.below(name), subject)
-        scale = course.measures[name].scale if name in course.measures else None
-        if isinstance(scale, ChoiceScale) and isinstance(reading.finding, str):
-            yield Mention(reading.finding, f"value of {name}", scale.values, origin.below(name), subject)
-
-
-def _outcome_lists(
-    course: Course, named: Mapping[str, tuple[str, ...]], origin: Origin, subject: str
-) -> Iterator[Mention]:
-    for table, outcomes in named.items():
-        yield Mention(table, "table", course.tables, origin.below(table), subject)
-        if table in course.tables:
-            for number, outcome in enumerate(outcomes):
-                known = course.tables[table].outcomes
-                yield Mention(outcome, f"outcome of {table}", known, origin.below(table, number), subject)
-
-
-def _source(
-    course: Course, source: str | None, origin: Origin, subject: str, key: str = "source"
-) -> Iterator[Mention]:
-    if source is not None:
-        known = [*course.sources, *RESERVED_SOURCES]
-        yield Mention(source, "source", known, origin.below(key), subject)
-
-
-def _objectives(
-    course: Course, objectives: tuple[str, ...], origin: Origin, subject: str
-) -> Iterator[Mention]:
-    for number, name in enumerate(objectives):
-        where = origin.below("objectives", number)
-        yield Mention(name, "objective", course.objectives, where, subject)
-
-
-def _cases(course: Course, cases: str | tuple[str, ...], origin: Origin, subject: str) -> Iterator[Mention]:
-    if not isinstance(cases, str):
-        for number, name in enumerate(cases):
-            yield Mention(name, "client", course.cases, origin.below("cases", number), subject)
+        yield from of.one("table", question.table, "table")
+        yield from of.each("client", () if question.cases == "all" else question.cases, "cases")

@@ -119,22 +119,16 @@ def exercise(course: Course, name: str) -> Exercise:
 def _faulty(course: Course, subject: str, *codes: str) -> bool:
     """Whether some of these checks find a fault of a subject, or any fault where no subject is given."""
     scope = Scope(Answers(course))
-    return any(
-        not subject or fault.subject == subject
-        for code in codes
-        if code in CHECKS
-        for fault in CHECKS[code](scope)
-    )
+    return any(not subject or fault.subject == subject for code in codes for fault in CHECKS[code](scope))
 
 
 def _nearer(course: Course, tried: Course, table: str) -> bool:
     """Whether a new table puts some client near a line who was near none."""
-    if "near-cut" not in CHECKS:
-        return False
-    before = {(fault.subject, fault.message) for fault in CHECKS["near-cut"](Scope(Answers(course)))}
-    return any(
-        (fault.subject, fault.message) not in before for fault in CHECKS["near-cut"](Scope(Answers(tried)))
+    before, after = (
+        {(fault.subject, fault.message) for fault in CHECKS["near-cut"](Scope(Answers(one)))}
+        for one in (course, tried)
     )
+    return bool(after - before)
 
 
 def _readings(course: Course) -> Iterator[dict[str, Reading]]:

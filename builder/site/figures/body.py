@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from markupsafe import Markup
 
-from builder.course import Joint, Part, Position, Support
+from builder.course import Joint, Part, Position
 from builder.words import Words
 from builder.words.numbers import quantity
 
@@ -196,7 +196,6 @@ def _bend(sheet: _Sheet, bend: Bend, label: str) -> None:
 _THICKNESS: dict[Part, float] = {
     "head": _HEAD, "trunk": _BACK, "upper_arm": _THICK, "forearm": 1, "thigh": 14, "shank": 13, "foot": _BACK,
 }  # fmt: skip
-_SURFACE: dict[Support, tuple[int, int]] = {"floor": (0, -1), "bench": (0, -1), "wall": (1, 0)}
 
 
 def _supports(sheet: _Sheet, position: Position, found: Pose) -> None:
