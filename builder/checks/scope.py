@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import posixpath
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -52,7 +51,7 @@ class Scope:
         words = {file: set(_NAME.findall(text)) for file, text in loaded.texts.items()} if broken else {}
         for kind in KINDS:
             for file in broken:
-                if f"{file}/".startswith(kind.where) or posixpath.splitext(file)[0] + ".yml" == kind.where:
+                if kind.holds(file):
                     # A file that gives no name away may hold any that the course speaks of.
                     unread[kind.name].update(words.get(file) or set().union(*words.values()))
         about_unread = any(problem.file == COURSE.where for problem in errors)

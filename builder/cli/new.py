@@ -125,7 +125,8 @@ def _files(course_dir: Path, loaded: Loaded, kind: str, name: str) -> dict[Path,
                 )
             return {path: starters.caution_text(name, halves)}
         case "question":
-            return {**_objectives(course_dir, course), path: _question(course, name)}
+            objective = next(iter(course.objectives), _FIRST_OBJECTIVE)
+            return {**_objectives(course_dir, course), path: starters.question_text(name, objective)}
         case "position":
             return {path: starters.position_text(name)}
         case "drill":
@@ -136,15 +137,11 @@ def _files(course_dir: Path, loaded: Loaded, kind: str, name: str) -> dict[Path,
 
 def _measures_first(loaded: Loaded) -> str:
     """What to do in a course that measures nothing, where a client could have no reading."""
-    file = next((name for name in loaded.texts if name.startswith(MEASURE.where.removesuffix("yml"))), None)
+    file = next((name for name in loaded.texts if MEASURE.holds(name)), None)
     if file is not None:
         return f"Nothing in {file} can be used yet. Mend it first; `casetrue check` says how."
     example = "measures: {pain: {label: Pain, kind: yes_no}}"
     return f"The course has no {MEASURE.where}. Write it first, for example with this line: {example}"
-
-
-def _question(course: Course, name: str) -> str:
-    return starters.question_text(name, next(iter(course.objectives), _FIRST_OBJECTIVE))
 
 
 def _objectives(course_dir: Path, course: Course) -> dict[Path, str]:

@@ -53,9 +53,8 @@ def load_course(course_dir: Path) -> Loaded:
 
 def unread(loaded: Loaded, *kinds: Kind) -> str:
     """The files of these kinds that could not be read in full, in words; empty where all could."""
-    starts = tuple(kind.where.removesuffix(".yml") for kind in kinds)
-    wrong = {one.file for one in loaded.problems if one.severity == "error" and one.file.startswith(starts)}
-    return ", ".join(sorted(wrong))
+    wrong = {one.file for one in loaded.problems if one.severity == "error"}
+    return ", ".join(sorted(file for file in wrong if any(kind.holds(file) for kind in kinds)))
 
 
 def unsound(space: Space) -> str:

@@ -33,6 +33,11 @@ class Kind:
     def is_folder(self) -> bool:
         return self.where.endswith("/")
 
+    def holds(self, name: str) -> bool:
+        """Whether a file of the course, or a folder, is of this kind by its name, whether or not it can be
+        read."""
+        return f"{name}/".startswith(self.where) or f"{name.rpartition('.')[0]}.yml" == self.where
+
 
 def _always(part: str) -> Callable[[Node], str]:
     return lambda unit: part

@@ -85,8 +85,8 @@ class _Loader:
         for name, path in self.listing.attached:
             self._attached(name, path)
         course_file = next(found.name for found in self.listing.files if found.kind is COURSE)
-        refused = {item.name for item in self.listing.refused}
-        if MEASURE.where not in refused and not any(found.kind is MEASURE for found in self.listing.files):
+        names = [*(one.name for one in self.listing.files), *(one.name for one in self.listing.refused)]
+        if not any(map(MEASURE.holds, names)):
             self._problem("missing-reference", f"file:{MEASURE.where}", course_file, 1, 1,
                           f"The course has no {MEASURE.where}.",
                           "Write one; it says what can be measured or asked.")  # fmt: skip

@@ -101,6 +101,13 @@ def test_people_are_told_first_what_may_be_missing(run, small_course: Path, file
     assert "Cautions met: none" not in result.stdout
 
 
+def test_a_folder_that_is_refused_is_told_first_too(run, small_course: Path, tmp_path: Path):
+    cautions = small_course / "cautions"
+    cautions.symlink_to(cautions.rename(tmp_path / "elsewhere"))
+    result = run("explain", "tern-03", "--course", small_course)
+    assert result.stdout.startswith("Something is broken in cautions.")
+
+
 def test_what_the_answer_does_not_rest_on_may_be_broken(run, small_course: Path):
     (small_course / "quizzes" / "ankle-check.yml").write_text("quiz: [", "utf-8")
     result = run("explain", "tern-03", "--course", small_course)
