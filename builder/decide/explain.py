@@ -75,7 +75,8 @@ def checks(table: Table, rule: Rule, found: Mapping[str, Value]) -> tuple[Check,
     """Every condition of a rule beside what was found, in the order of the table's inputs."""
     inputs = [name for name in table.inputs if name in rule.when]
     inputs += [name for name in rule.when if name not in inputs]
-    return tuple(_check(name, rule.when[name], found.get(name)) for name in inputs)
+    asked = ((name, rule.when[name], found.get(name)) for name in inputs)
+    return tuple(Check(name, one, has, has is not None and holds(one, has)) for name, one, has in asked)
 
 
 def _explain(table: Table, decision: Decision, found: Mapping[str, Value]) -> Explanation:
@@ -86,7 +87,3 @@ def _explain(table: Table, decision: Decision, found: Mapping[str, Value]) -> Ex
         return Explanation(decision, (), None, table.source, table, found)
     why = checks(table, rule, found)
     return Explanation(decision, why, rule.because, rule.source or table.source, table, found)
-
-
-def _check(name: str, condition: Condition, found: Value | None) -> Check:
-    return Check(name, condition, found, found is not None and holds(condition, found))

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import partial
 
 from builder.course import NumberScale
 
@@ -51,7 +50,8 @@ def near_lines(space: Space, found: Found, table: str) -> tuple[NearLine, ...]:
             turns = space.turns[table, cells] = _turns(space, table, cells)
         except Unfinished:
             return ()
-    return tuple(sorted(map(partial(_line, space, found), turns), key=_nearest))
+    around = (_line(space, found, turn) for turn in turns)
+    return tuple(sorted(around, key=lambda line: (line.errors, line.measure, line.at)))
 
 
 def is_known_near(space: Space, found: Found, table: str, near_cut: Collection[str]) -> bool:
@@ -62,10 +62,6 @@ def is_known_near(space: Space, found: Found, table: str, near_cut: Collection[s
     return any(
         line.measure in near_cut for line in sorted_lines if not above(line.errors, sorted_lines[0].errors)
     )
-
-
-def _nearest(line: NearLine) -> tuple[float, str, Fraction]:
-    return line.errors, line.measure, line.at
 
 
 def _turns(space: Space, table: str, cells: Sequence[int]) -> tuple[Turn, ...]:

@@ -70,7 +70,7 @@ def bind_walk(
             if step.table and decisions[step.table].outcome in caution.applies_to.get(step.table, ()):
                 steps[name] = _carrying(step, caution.name)
     ends = {name for name, step in steps.items() if step.kind == "end"}
-    best = shortest(exercise.start, ends, lambda at: _best_ways(steps[at]))
+    best = shortest(exercise.start, ends, lambda at: _ways(steps[at], best=True))
     return Walk(exercise.name, case.name, exercise.title, exercise.start, steps, best)
 
 
@@ -135,12 +135,8 @@ def _choices(step: AskStep) -> tuple[WalkOption, ...]:
     )
 
 
-def _ways(step: WalkStep) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(option.go for option in step.options))
-
-
-def _best_ways(step: WalkStep) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(option.go for option in step.options if option.best))
+def _ways(step: WalkStep, *, best: bool = False) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(option.go for option in step.options if option.best or not best))
 
 
 def _opening(caution: Caution, course: Course, start: str, steps: Mapping[str, WalkStep]) -> Iterable[str]:

@@ -30,11 +30,8 @@ def element(name: str, css: str, **numbers: Real) -> str:
 
 def path(css: str, *steps: str | Real) -> str:
     """A path from letters and coordinates: `path("way", "M", 0, 0, "H", 10)`."""
-    return f'<path class="{css}" d="{_steps(steps)}"/>'
-
-
-def _steps(steps: tuple[str | Real, ...]) -> str:
-    return " ".join([step if isinstance(step, str) else place(step) for step in steps])
+    way = " ".join([step if isinstance(step, str) else place(step) for step in steps])
+    return f'<path class="{css}" d="{way}"/>'
 
 
 def text(css: str, words: str, x: Real, y: Real) -> str:

@@ -29,13 +29,9 @@ def _list(site: Site) -> Page:
         addresses.CLIENTS,
         site.words.say("Clients"),
         "clients",
-        partial(_list_body, site),
+        lambda: site.render("clients.html.j2", addresses.CLIENTS, block=_choices(site)),
         site.words.say("Invented clients to decide about."),
     )
-
-
-def _list_body(site: Site) -> str:
-    return site.render("clients.html.j2", addresses.CLIENTS, block=_choices(site))
 
 
 def _choices(site: Site) -> dict[str, Any]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import chain
 
 from builder.answers import addresses
-from builder.course import COMMON_PRACTICE, ChoiceScale, Measure, NumberScale, Table
+from builder.course import COMMON_PRACTICE, ChoiceScale, Measure, NumberScale
 from builder.words.numbers import quantity, span
 
 from .. import prose
@@ -32,7 +32,7 @@ def pages(site: Site) -> Iterator[Page]:
         facts=lambda measure: tuple(_facts(site, measure)),
         references=lambda measure: tuple(_usual(site, measure)),
         taken=frozenset(chain.from_iterable(case.readings for case in site.course.cases.values())),
-        read_by=lambda name: _read_by(site, name),
+        read_by=lambda name: [one for one in site.course.tables.values() if name in one.inputs],
         lessons=frozenset(lesson.file for lesson in site.course.lessons),
     )
     parts = tuple(Part(one.name, one.label, _searchable(one)) for one in measures)
@@ -96,7 +96,3 @@ def _usual(site: Site, measure: Measure) -> Iterator[Usual]:
 
 def _short(site: Site, source: str | None) -> str:
     return cite(site.words, site.course, source or "").short
-
-
-def _read_by(site: Site, name: str) -> list[Table]:
-    return [table for table in site.course.tables.values() if name in table.inputs]
