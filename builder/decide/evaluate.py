@@ -85,7 +85,7 @@ def holds(condition: Condition, found: Value) -> bool:
                 within(bound, found, cut) for bound, cut in bounds.items()
             )
         case AnyOf(names=names):
-            return isinstance(found, str) and found in names
+            return found in names
         case Is(answer=answer):
             return isinstance(found, bool) and found == answer
 

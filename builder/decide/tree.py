@@ -64,10 +64,9 @@ class _Grower:
         self._table = table
 
     def grow(self, rules: tuple[Rule, ...], inputs: tuple[str, ...]) -> Tree:
-        open_rules = [any(name in rule.when for name in inputs) for rule in rules]
         if not rules:
             return Leaf(None)
-        if not any(open_rules) or (self._table.policy == "first" and not open_rules[0]):
+        if not any(name in rules[0].when for name in inputs):
             return Leaf(rules[0].then)
         name, rest = inputs[0], inputs[1:]
         runs: list[tuple[list[Value], Tree]] = []

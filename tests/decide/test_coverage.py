@@ -102,8 +102,8 @@ def test_without_an_error_a_line_is_reached_on_the_step_beside_it(reading: int, 
 
 def test_the_nearest_is_the_first_by_name_where_several_are() -> None:
     made = course(
-        number("a", 0, 100, 2),
         yes_no("p"),
+        number("a", 0, 100, 2),
         table("t", "first", "a", ("low", {"a": band(below=50)}, "x"), ("rest", {}, "y")),
     )
     clients = [{"a": 20}, {"a": 52}, {"a": 46}, {"p": True}, {"a": 47}]

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from builder.decide.budget import Budget, Unfinished
 from builder.decide.diagram import NO, YES, Diagrams
+from builder.decide.matching import matching
 from builder.decide.traversal import DiagramTraversal, follow
 
 WIDTHS = {0: 2, 1: 3, 2: 2}
@@ -144,3 +145,10 @@ def test_a_budget_is_spent_to_its_end_and_not_beyond() -> None:
     assert budget.left == 0
     with pytest.raises(Unfinished):
         budget.spend()
+
+
+def test_each_state_of_matching_costs_a_step() -> None:
+    boxes = [{0: 0b01, 1: 0b001}, {1: 0b010}]
+    matching(Diagrams(), boxes, WIDTHS, {}, "first", Budget(3))
+    with pytest.raises(Unfinished):
+        matching(Diagrams(), boxes, WIDTHS, {}, "first", Budget(2))

@@ -279,6 +279,12 @@ def test_a_leak_is_told_where_somebody_ends_without_being_sent_on() -> None:
     assert prove(replace_cautions(made, adapting)) == ()
 
 
+def test_leaks_are_told_in_the_order_of_names() -> None:
+    leaking = {name: Exercise(name, name, "all", "end", {"end": EndStep("Done")}) for name in ("b", "c", "a")}
+    found = prove(Space(replace(referring(), exercises=leaking)))
+    assert [one.exercise for one in found if one.code == "referral-leak"] == ["a", "b", "c"]
+
+
 def replace_cautions(made: Course, cautions: dict[str, Caution]) -> Space:
     return Space(replace(made, cautions=cautions))
 

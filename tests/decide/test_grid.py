@@ -37,6 +37,13 @@ def test_there_is_no_value_outside_the_domain(at: int):
         value(ANKLE, at)
 
 
+@pytest.mark.parametrize("at", [-1, 2])
+@pytest.mark.parametrize("measure", [choice("stance", "narrow", "hip"), yes_no("pain")])
+def test_nor_is_there_a_third_of_two(measure, at: int):
+    with pytest.raises(IndexError):
+        value(measure, at)
+
+
 @pytest.mark.parametrize(
     ("trials", "step_index"),
     [([31, 33, 32], 32), ([34, 36, 35], 35), ([31, 32], 32), ([31, 32, 32, 32], 32), ([0], 0)],

@@ -71,6 +71,13 @@ def test_without_a_key_nothing_is_told() -> None:
     assert asked(pregnant(), "plan", ill=False) == {}
 
 
+def test_nor_where_the_key_is_no_outcome_of_the_table() -> None:
+    made = pregnant()
+    outcomes = {name: one for name, one in made.tables["plan"].outcomes.items() if name != "side"}
+    made = replace(made, tables={**made.tables, "plan": replace(made.tables["plan"], outcomes=outcomes)})
+    assert asked(made, "plan", ill=False, expecting=True) == {}
+
+
 def brute(made: Course, values: dict[str, object], name: str, answer: str) -> tuple[str, list[Breach], bool]:
     """Harm, breaches and whether nobody was stopped, written straight from the definition."""
     keys = outcomes(made, values, {})

@@ -112,6 +112,26 @@ def test_what_nobody_reaches_is_left_out() -> None:
 F = Fraction
 
 
+def test_numbers_that_nobody_has_go_to_the_way_beside_them() -> None:
+    """Whoever comes to y has 5 or more, and the ways still part only where a rule draws a line."""
+    first = table("first", "first", "angle", ("low", {"angle": band(below=5)}, "x"), ("rest", {}, "y"))
+    then = table(
+        "then", "first", "first angle",
+        ("x", {"first": AnyOf(("x",))}, "p"),
+        ("none", {"angle": band(below=2)}, "n"),
+        ("nobody", {"angle": band(below=4)}, "o"),
+        ("some", {"angle": band(below=7)}, "q"),
+        ("rest", {}, "r"),
+    )  # fmt: skip
+    made = course(ANGLE, first, then)
+    pruned = tree_of(made, then, Space(made))
+    assert isinstance(pruned, Fork)
+    assert pruned.ways[1].to == Fork("angle", (
+        Way((F(0), F(6)), Leaf("q"), DrawnLine(7, F(7), True)),
+        Way((F(7), F(9)), Leaf("r"), DrawnLine(7, F(7), True)),
+    ))  # fmt: skip
+
+
 def test_leaving_out_takes_an_eighth_of_the_work_for_a_proof_at_most() -> None:
     made = layered(Random(0), Size(measures=10, cells=4, tables=2, rules=10, inputs=6))
     later = made.tables["t1"]
