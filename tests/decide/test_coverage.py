@@ -134,3 +134,8 @@ def test_what_decides_no_one_is_listed_in_order() -> None:
     assert [left.possible for left in found.rules] == [True, False, True]
     assert found.outcomes == (("class", "stiff"), ("class", "free"))
     assert found.cautions == ()
+
+
+def test_a_number_that_can_have_no_value_has_no_line() -> None:
+    made = course(number("a", 9, 0), table("t", "first", "a", ("low", {"a": band(below=5)}, "x")))
+    assert Answers(made).coverage.lines == ()

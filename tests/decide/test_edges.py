@@ -279,6 +279,16 @@ def test_a_leak_is_told_where_somebody_ends_without_being_sent_on() -> None:
     assert prove(replace_cautions(made, adapting)) == ()
 
 
+def test_a_demand_that_cannot_be_judged_hides_no_other() -> None:
+    made = referring()
+    (table,) = made.cautions["k"].demands
+    demands = {"a-table-that-is-gone": ("x",), **made.cautions["k"].demands}
+    both = replace(made, cautions={"k": replace(made.cautions["k"], demands=demands)})
+    breaches = [one.table for one in prove(Space(made)) if one.code == "caution-breach"]
+    assert breaches == [table]
+    assert [one.table for one in prove(Space(both)) if one.code == "caution-breach"] == breaches
+
+
 def test_leaks_are_told_in_the_order_of_names() -> None:
     leaking = {name: Exercise(name, name, "all", "end", {"end": EndStep("Done")}) for name in ("b", "c", "a")}
     found = prove(Space(replace(referring(), exercises=leaking)))

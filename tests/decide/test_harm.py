@@ -71,6 +71,15 @@ def test_without_a_key_nothing_is_told() -> None:
     assert asked(pregnant(), "plan", ill=False) == {}
 
 
+def test_to_send_on_otherwise_than_the_key_does_is_not_too_careful() -> None:
+    made = pregnant()
+    plan = made.tables["plan"]
+    ends = {name: replace(one, ends=name != "back") for name, one in plan.outcomes.items()}
+    made = replace(made, tables={**made.tables, "plan": replace(plan, outcomes=ends)})
+    assert not asked(made, "plan", ill=False, expecting=True)["send"].overcautious
+    assert asked(made, "plan", ill=False, expecting=False)["send"].overcautious
+
+
 def test_nor_where_the_key_is_no_outcome_of_the_table() -> None:
     made = pregnant()
     outcomes = {name: one for name, one in made.tables["plan"].outcomes.items() if name != "side"}

@@ -4,7 +4,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from builder.course import AnyOf
-from builder.decide.pathway import cycles, feeds, is_complete, misplaced, order
+from builder.decide.pathway import (
+    cycles,
+    feeds,
+    is_complete,
+    measures_behind,
+    misplaced,
+    order,
+    tables_behind,
+)
 
 from .courses import course, table, yes_no
 
@@ -98,3 +106,16 @@ def test_the_chain_decides_with_earlier_outcomes():
     first = table("first", "unique", "pain", ("all", {}, "yes"), outcomes="yes no")
     then = table("then", "unique", "first", ("yes", {"first": AnyOf(("yes",))}, "done"))
     assert order(course(yes_no("pain"), then, first)) == ("first", "then")
+
+
+def test_the_tables_behind_one_start_with_it_and_hold_no_measure() -> None:
+    """A name that is a measure's as well stands for the measure."""
+    made = course(
+        yes_no("p"),
+        yes_no("both"),
+        table("both", "first", "p", ("all", {}, "x")),
+        table("one", "first", "p both", ("all", {}, "x")),
+        table("two", "first", "one", ("all", {}, "x")),
+    )
+    assert tables_behind(made, "two") == ("two", "one")
+    assert measures_behind(made, "two") == ("p", "both")

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from fractions import Fraction
 from statistics import mean, stdev
+from typing import Literal
 
 import pytest
 
@@ -124,3 +126,23 @@ def test_findings_and_outcomes_before_and_after() -> None:
         ("c", False),
     ]
     assert [(turn.table, turn.first, turn.second) for turn in found.turns] == [("t", "stiff", "free")]
+
+
+@pytest.mark.parametrize(
+    ("better", "second", "is_better"),
+    [
+        ("higher", 120, True),
+        ("higher", 80, False),
+        ("lower", 120, False),
+        ("lower", 80, True),
+        ("higher", 101, None),
+        (None, 120, None),
+    ],
+)
+def test_a_change_that_counts_is_better_in_the_direction_that_the_measure_names(
+    better: Literal["higher", "lower"] | None, second: int, is_better: bool | None
+) -> None:
+    measure = Measure("a", "A", replace(scale(1), better=better))
+    made = course(measure)
+    (found,) = retest(made, find(made, read(a=100)), find(made, read(a=second))).differences
+    assert found.better is is_better
