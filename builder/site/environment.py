@@ -24,7 +24,7 @@ from .canvas import Canvas
 from .citations import cite
 from .compiled import COMPILED
 from .prose import plain
-from .readings import doubt_of, strip_of
+from .readings import Readings
 from .retest import retest_of
 
 TEMPLATES = Path(__file__).parent / "templates"
@@ -60,7 +60,7 @@ class _Environment(jinja2.Environment):
 
 def environment(answers: Answers, canvas: Canvas) -> jinja2.Environment:
     """Jinja for the page bodies of one folder."""
-    course, words = answers.course, answers.words
+    course, words, readings = answers.course, answers.words, Readings(answers)
     env = _Environment(
         loader=jinja2.FileSystemLoader(TEMPLATES),
         autoescape=True,
@@ -91,8 +91,8 @@ def environment(answers: Answers, canvas: Canvas) -> jinja2.Environment:
         excerpts=excerpts,
         items=items,
         walks=walks,
-        strip_of=partial(strip_of, answers, canvas),
-        doubt_of=partial(doubt_of, answers),
+        strip_of=readings.strip_of,
+        doubt_of=readings.doubt_of,
         sure_of=partial(sure_of, answers),
         retest_of=partial(retest_of, answers),
         cite=lambda name: cite(words, course, name),
