@@ -7,7 +7,7 @@ import json
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from builder.course import Case, Course, Family, Reading
+from builder.course import Case, Course, Family
 from builder.decide.doubt import is_sure_enough
 from builder.words import ENGLISH, Words
 
@@ -28,12 +28,13 @@ def build_bank(
     client about whom there is nothing to ask, give no item.
     """
     items: list[Item] = []
+    read = {case.name: _read(case) for case in course.cases.values()}
     for question in course.questions.values():
         if not isinstance(question, Family):
-            items.append(_sealed(item_of(question), None))
+            items.append(_sealed(item_of(question)))
             continue
         if question.drill is not None:
-            items += [_sealed(item, None) for item in _about_drill(question, course, words)]
+            items += [_sealed(item) for item in _about_drill(question, course, words)]
             continue
         if question.family not in FAMILIES or question.table not in course.tables:
             continue
@@ -44,7 +45,7 @@ def build_bank(
             facts = ClientFacts(course, case, client.found, client.found_again, client.explained, words)
             item = FAMILIES[question.family](question, facts)
             if item is not None:
-                items.append(_sealed(_weighed(item, client), case))
+                items.append(_sealed(item, read[case.name], *_weight(item, client)))
     return tuple(items)
 
 
@@ -60,16 +61,16 @@ def cases_of(family: Family, course: Course) -> Sequence[Case]:
     return [course.cases[name] for name in names if name in course.cases]
 
 
-def _weighed(item: Item, client: AskedClient) -> Item:
-    """The item with the chance of its key, and whether that is enough for a marked quiz."""
+def _weight(item: Item, client: AskedClient) -> tuple[float | None, bool]:
+    """The chance of an item's key, and whether that is enough for a marked quiz."""
     chance = None if item.table is None else client.chance_of_key(item.table)
     if item.table is None or chance is None:
-        return item
-    return replace(item, chance=chance, marked=is_sure_enough(chance) or client.known_near[item.table])
+        return None, True
+    return chance, is_sure_enough(chance) or client.known_near[item.table]
 
 
-def _sealed(item: Item, case: Case | None) -> Item:
-    """The item with its digest."""
+def _sealed(item: Item, read: object = (), chance: float | None = None, marked: bool = True) -> Item:
+    """The item with its weight and its digest; `read` are the readings shown with it."""
     seen = [
         item.kind,
         item.stem,
@@ -77,11 +78,16 @@ def _sealed(item: Item, case: Case | None) -> Item:
         list(item.lefts),
         item.unit,
         key_data(item),
-        [[name, _reading(reading)] for name, reading in sorted(case.readings.items())] if case else [],
+        read,
     ]
     text = json.dumps(seen, ensure_ascii=False, separators=(",", ":"))
-    return replace(item, digest=hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:16])
+    digest = hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:16]
+    return replace(item, chance=chance, marked=marked, digest=digest)
 
 
-def _reading(reading: Reading) -> object:
-    return [str(trial) for trial in reading.trials] or reading.finding
+def _read(case: Case) -> list[object]:
+    """A client's readings by name, as a digest sees them."""
+    return [
+        (name, [str(trial) for trial in reading.trials] or reading.finding)
+        for name, reading in sorted(case.readings.items())
+    ]
