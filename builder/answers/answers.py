@@ -7,26 +7,34 @@ from collections.abc import Mapping
 from functools import cached_property
 
 from builder.course import Case, Course, Exercise
-from builder.decide import pathway
 from builder.decide.coverage import Coverage, coverage_of
-from builder.decide.proofs import Finding, prove
+from builder.decide.proofs import Finding
 from builder.decide.space import Space
-from builder.exercises import PATHWAY, pathway_exercise
 from builder.questions import Item, build_bank, quiz_pool
 from builder.words import ENGLISH, Words
 
 from .client import ClientAnswers
 from .on_demand import OnDemand
+from .rules import Rules
 
 
 class Answers:
     """Everything that a course comes to, each thing made once and only when it is asked for."""
 
-    def __init__(self, course: Course, words: Words = ENGLISH) -> None:
-        """`words` speak the language in which questions and exercises are put."""
+    def __init__(self, course: Course, words: Words = ENGLISH, former: Answers | None = None) -> None:
+        """`words` speak the language in which questions and exercises are put. `former` are the
+        answers to the course as it was: what was worked out from what has not changed is taken over."""
         self.course = course
         self.words = words
-        self.clients = {name: ClientAnswers(self, case) for name, case in course.cases.items()}
+        if former is not None and not former.rules.are_of(course, words):
+            former = None
+        self.rules: Rules = former.rules if former else Rules(course, words)
+        known: Mapping[str, ClientAnswers] = former.clients if former else {}
+        self.clients: dict[str, ClientAnswers] = {}
+        for name, case in course.cases.items():
+            there = known.get(name)
+            is_same = there is not None and there.case is case
+            self.clients[name] = there if there and is_same else ClientAnswers(self.rules, case)
         """By name, in file order."""
         self.pools = OnDemand[str, tuple[Item, ...]](lambda quiz: quiz_pool(course.quizzes[quiz], self.bank))
         """Name of a quiz to every question that it can ask; to be asked by key."""
@@ -34,22 +42,25 @@ class Answers:
     def of(self, case: Case) -> ClientAnswers:
         """One client's answers. A client who is not in the course is answered too."""
         known = self.clients.get(case.name)
-        return known if known is not None and known.case is case else ClientAnswers(self, case)
+        return known if known is not None and known.case is case else ClientAnswers(self.rules, case)
 
-    @cached_property
+    @property
     def order(self) -> tuple[str, ...]:
-        """The tables in the order in which they are decided; those in a cycle are left out."""
-        return pathway.order(self.course)
+        return self.rules.order
 
-    @cached_property
+    @property
     def space(self) -> Space:
-        """All clients who can exist."""
-        return Space(self.course)
+        return self.rules.space
 
-    @cached_property
+    @property
     def proofs(self) -> tuple[Finding, ...]:
-        """What was found wrong with the rules over all clients who can exist."""
-        return prove(self.space)
+        return self.rules.proofs
+
+    def exercise(self, name: str) -> Exercise:
+        return self.rules.exercise(name)
+
+    def exercises_of(self, case: str) -> tuple[str, ...]:
+        return self.rules.exercises_of(case)
 
     @cached_property
     def coverage(self) -> Coverage:
@@ -61,25 +72,6 @@ class Answers:
     def bank(self) -> tuple[Item, ...]:
         """Every question, written or made by a family."""
         return build_bank(self.course, self.words, self.clients)
-
-    def exercise(self, name: str) -> Exercise:
-        """An exercise by name; `PATHWAY` is the one over every table."""
-        return self.course.exercises.get(name) or self._pathway
-
-    @cached_property
-    def _pathway(self) -> Exercise:
-        return pathway_exercise(self.course, self.words)
-
-    def exercises_of(self, case: str) -> tuple[str, ...]:
-        """Names of the exercises that a client walks, in file order."""
-        listing = (name for name, cases in self._listed.items() if cases is None or case in cases)
-        return tuple(listing) or (PATHWAY,)
-
-    @cached_property
-    def _listed(self) -> Mapping[str, frozenset[str] | None]:
-        """Exercise to the clients that it lists; None for all."""
-        exercises = self.course.exercises
-        return {n: None if one.cases == "all" else frozenset(one.cases) for n, one in exercises.items()}
 
     @cached_property
     def following(self) -> Mapping[str, Mapping[str, str]]:

@@ -173,4 +173,5 @@ def _moves(space: Space, name: str, index: int, is_fixed: bool) -> Moves:
 def _values(
     space: Space, here: Mapping[str, int], change: Mapping[str, int]
 ) -> dict[str, tuple[Value, Value]]:
-    return {name: (space.value(name, here[name]), space.value(name, to)) for name, to in sorted(change.items())}
+    to = sorted(change.items())
+    return {name: (space.value(name, here[name]), space.value(name, index)) for name, index in to}

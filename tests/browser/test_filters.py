@@ -185,7 +185,9 @@ def test_a_measure_and_an_objective_lead_to_their_clients(page, small_course, tm
     assert page.evaluate(SHOWN) == ["knot-05"]
     page.open(site / "measures.html")
     page.click("a", text="Clients with this reading")
-    page.wait_for("location.search === '?measure=ankle_dorsiflexion' && document.querySelector('case-filter form')")
+    page.wait_for(
+        "location.search === '?measure=ankle_dorsiflexion' && document.querySelector('case-filter form')"
+    )
     assert "rail-06" not in page.evaluate(SHOWN)
 
 

@@ -57,9 +57,7 @@ class Strip:
         ]
         self._lines, self._said_lines = self._drawn_lines(sorted(set(lines)), taken)
 
-    def draw(
-        self, reading: Reading, recorded: Fraction, band: tuple[float, float] | None = None
-    ) -> Markup:
+    def draw(self, reading: Reading, recorded: Fraction, band: tuple[float, float] | None = None) -> Markup:
         """The strip with a reading. `band` is where 95 of 100 true values lie: it may be shown only once the
         learner has answered."""
         words, unit, x = self._words, self._scale.unit, self._x
