@@ -283,7 +283,7 @@ def test_where_reach_takes_too_long_to_find_it_is_said() -> None:
     site = Site(Answers(both), {})
     said = "Branches that no client can reach are left out."
     assert said in next(page for page in tables.pages(site) if page.uri == addresses.table("then")).body
-    site.answers.space = Space(both, steps=7)
+    site.answers.rules.space = Space(both, steps=7)
     with pytest.raises(Unfinished):
         tree_of(both, later, site.answers.space)
     whole = next(page for page in tables.pages(site) if page.uri == addresses.table("then")).body
