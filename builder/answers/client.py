@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import cached_property
 
 from builder.course import Case, Caution
@@ -111,7 +112,15 @@ class ClientAnswers:
         return self._rules.exercises_of(self.case.name)
 
     def _walk(self, exercise: str) -> Walk:
-        rules = self._rules
-        return bind_walk(
-            rules.course, rules.exercise(exercise), self.case, self.decisions, self.met, rules.words
+        """Clients who come to the same outcomes and cautions walk alike."""
+        rules, decisions = self._rules, self.decisions
+        alike = (
+            exercise,
+            tuple(one.outcome for one in decisions.values()),
+            tuple(one.name for one in self.met),
         )
+        if alike not in rules.walks:
+            rules.walks[alike] = bind_walk(
+                rules.course, rules.exercise(exercise), self.case, decisions, self.met, rules.words
+            )
+        return replace(rules.walks[alike], case=self.case.name)

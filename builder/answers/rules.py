@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Hashable, Iterator, Mapping
 from dataclasses import fields, replace
 from functools import cached_property
 from operator import is_
@@ -11,7 +11,7 @@ from builder.course import Course, Exercise, Family
 from builder.decide import pathway
 from builder.decide.proofs import Finding, prove
 from builder.decide.space import Space
-from builder.exercises import PATHWAY, pathway_exercise
+from builder.exercises import PATHWAY, Walk, pathway_exercise
 from builder.words import Words
 
 
@@ -22,6 +22,8 @@ class Rules:
     def __init__(self, course: Course, words: Words) -> None:
         self.course = replace(course, cases={}, lessons=())
         self.words = words
+        self.walks: dict[Hashable, Walk] = {}
+        """A walk of some client by all that it depends on; see `ClientAnswers`."""
 
     def are_of(self, course: Course, words: Words) -> bool:
         """Whether a course has these very rules: the same things, read from the same places."""
