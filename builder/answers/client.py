@@ -58,7 +58,9 @@ class ClientAnswers:
     def facts(self) -> ClientFacts:
         """What families of questions are told."""
         rules = self._rules
-        return ClientFacts(rules.course, self.case, self.found, self.found_again, self.explained, rules.words)
+        return ClientFacts(
+            rules.course, self.case, self.found, self.found_again, self.explained, rules.words, rules.said
+        )
 
     @cached_property
     def found(self) -> Found:

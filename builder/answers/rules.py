@@ -9,10 +9,12 @@ from operator import is_
 
 from builder.course import Course, Exercise, Family
 from builder.decide import pathway
+from builder.decide.explain import Check
+from builder.decide.grid import Value
 from builder.decide.proofs import Finding, prove
 from builder.decide.space import Space
 from builder.exercises import PATHWAY, Walk, pathway_exercise
-from builder.words import Words
+from builder.words import Words, sentences
 
 
 class Rules:
@@ -24,6 +26,7 @@ class Rules:
         self.words = words
         self.walks: dict[Hashable, Walk] = {}
         """A walk of some client by all that it depends on; see `ClientAnswers`."""
+        self._said: dict[tuple[str, int, Value | None], str] = {}
 
     def are_of(self, course: Course, words: Words) -> bool:
         """Whether a course has these very rules: the same things, read from the same places."""
@@ -45,6 +48,16 @@ class Rules:
     def proofs(self) -> tuple[Finding, ...]:
         """What was found wrong with the rules over all clients who can exist."""
         return prove(self.space)
+
+    def said(self, check: Check) -> str:
+        """A condition of these rules beside what was found, in words. Few things can be found, so that
+        clients share most of it."""
+        key = check.input, id(check.condition), check.found
+        if key not in self._said:
+            self._said[key] = sentences.check(
+                self.words, self.course, check.input, check.condition, check.found
+            )
+        return self._said[key]
 
     @cached_property
     def families(self) -> Mapping[str, Family]:

@@ -79,7 +79,4 @@ def _why_rule_not(other: OtherRule, about: ClientFacts) -> str:
 
 
 def _said(checks: Iterable[Check], about: ClientFacts) -> str:
-    return " ".join(
-        sentences.check(about.words, about.course, check.input, check.condition, check.found) + "."
-        for check in checks
-    )
+    return " ".join(f"{about.said(check)}." for check in checks)

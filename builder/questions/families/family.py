@@ -8,7 +8,7 @@ from functools import cached_property
 from typing import Protocol
 
 from builder.course import Case, Course, Drill, Family, Table
-from builder.decide.explain import Explanation
+from builder.decide.explain import Check, Explanation
 from builder.decide.found import Found
 from builder.words import Words
 
@@ -45,6 +45,8 @@ class ClientFacts:
     explained: Mapping[str, Explanation]
     """By table, in pathway order."""
     words: Words
+    said: Callable[[Check], str]
+    """A condition of the course's rules beside what was found, in words."""
 
     @cached_property
     def read(self) -> list[object]:
