@@ -115,14 +115,8 @@ class ClientAnswers:
 
     def _walk(self, exercise: str) -> Walk:
         """Clients who come to the same outcomes and cautions walk alike."""
-        rules, decisions = self._rules, self.decisions
-        alike = (
-            exercise,
-            tuple(one.outcome for one in decisions.values()),
-            tuple(one.name for one in self.met),
-        )
-        if alike not in rules.walks:
-            rules.walks[alike] = bind_walk(
-                rules.course, rules.exercise(exercise), self.case, decisions, self.met, rules.words
-            )
-        return replace(rules.walks[alike], case=self.case.name)
+        rules, decisions, met = self._rules, self.decisions, self.met
+        comes_to = tuple(one.outcome for one in decisions.values()), tuple(one.name for one in met)
+        told = rules.course, rules.exercise(exercise), self.case, decisions, met, rules.words
+        walk = rules.once(("walk", exercise, comes_to), lambda: bind_walk(*told))
+        return replace(walk, case=self.case.name)

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterator, Mapping
 from dataclasses import fields, replace
-from functools import cached_property
+from functools import cached_property, partial
 from operator import is_
+from typing import TypeVar, cast
 
 from builder.course import Course, Exercise, Family
 from builder.decide import pathway
 from builder.decide.explain import Check
-from builder.decide.grid import Value
 from builder.decide.proofs import Finding, prove
 from builder.decide.space import Space
-from builder.exercises import PATHWAY, Walk, pathway_exercise
+from builder.exercises import PATHWAY, pathway_exercise
 from builder.words import Words, sentences
+
+T = TypeVar("T")
 
 
 class Rules:
@@ -24,9 +26,13 @@ class Rules:
     def __init__(self, course: Course, words: Words) -> None:
         self.course = replace(course, cases={}, lessons=())
         self.words = words
-        self.walks: dict[Hashable, Walk] = {}
-        """A walk of some client by all that it depends on; see `ClientAnswers`."""
-        self._said: dict[tuple[str, int, Value | None], str] = {}
+        self._made: dict[Hashable, object] = {}
+
+    def once(self, key: Hashable, make: Callable[[], T]) -> T:
+        """What follows from these rules and the key alone, made once for all clients alike."""
+        if key not in self._made:
+            self._made[key] = make()
+        return cast(T, self._made[key])
 
     def are_of(self, course: Course, words: Words) -> bool:
         """Whether a course has these very rules: the same things, read from the same places."""
@@ -50,14 +56,10 @@ class Rules:
         return prove(self.space)
 
     def said(self, check: Check) -> str:
-        """A condition of these rules beside what was found, in words. Few things can be found, so that
-        clients share most of it."""
-        key = check.input, id(check.condition), check.found
-        if key not in self._said:
-            self._said[key] = sentences.check(
-                self.words, self.course, check.input, check.condition, check.found
-            )
-        return self._said[key]
+        """A condition of these rules beside what was found, in words."""
+        name, asked, found = check.input, check.condition, check.found
+        told = partial(sentences.check, self.words, self.course, name, asked, found)
+        return self.once(("said", name, id(asked), found), told)
 
     @cached_property
     def families(self) -> Mapping[str, Family]:
