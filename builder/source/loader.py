@@ -70,8 +70,8 @@ def load(course_dir: Path) -> Loaded:
 
 class _Loader:
     def __init__(self, course_dir: Path) -> None:
-        self.folder = course_dir.resolve().name
         self.listing: Listing = listing(course_dir)
+        self.folder = course_dir.resolve().name
         self.problems: list[Problem] = []
         self.texts: dict[str, str] = {}
         self.left_out: dict[str, set[str]] = {kind.name: set() for kind in KINDS}
