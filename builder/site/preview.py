@@ -6,12 +6,11 @@ site is served to this machine alone.
 
 from __future__ import annotations
 
-import gc
 import html
 import re
 from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
-from threading import Lock, Timer
+from threading import Lock
 from typing import TYPE_CHECKING, Any
 
 from builder.problems.printable import one_line
@@ -25,10 +24,6 @@ App = Callable[[dict[str, Any], Callable[..., Any]], Iterable[bytes]]
 
 LOOKING = 0.1
 """Seconds from one look for changed files to the next."""
-
-CLEARING = 0.5
-"""Seconds from the end of a build until what the one before it left in memory is cleared away: by then the
-page that somebody waits for is there."""
 
 _BODY = re.compile(rb"<body\b[^>]*>")
 _THIS_MACHINE = re.compile(r"(?:localhost|127\.0\.0\.1|\[::1\])(?::[0-9]{1,5})?", re.IGNORECASE)
@@ -86,7 +81,6 @@ class Preview:
                     f"The folder {one_line(course)} is not there. Once it is back, the site follows.",
                 )
                 return
-            gc.disable()  # to look for what nobody needs any more would make the build a third longer
             try:
                 with self._making:
                     build()
@@ -96,11 +90,6 @@ class Preview:
                 self.faults = tuple(str(stopped.__context__ or stopped).splitlines()) or (repr(stopped),)
             else:
                 self.faults = ()
-            finally:
-                gc.enable()
-                clearing = Timer(CLEARING, gc.collect)
-                clearing.daemon = True
-                clearing.start()
 
         return guarded
 
