@@ -67,6 +67,8 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
     """What stopped the last build, for whoever runs MkDocs."""
     given: tuple[Loaded, Answers] | None = None
     """A course that was loaded and found without errors already; the next build takes it as it is."""
+    _answers: Answers | None = None
+    """While serving, those of the last build that began."""
     preview: Preview | None = None
     """While serving, what stands between the server and the builds."""
 
@@ -75,6 +77,7 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         loaded, answers = self._take_given() or self._load(config)
+        self._answers = answers if self.preview else None
         self._lesson_files = loaded.lesson_files
         self._hosted = Hosted(Site(answers, loaded.texts), config, is_served=self.preview is not None)
         self._hosted.configure()
@@ -89,7 +92,7 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
             loaded = load(self.folder(config))
         except NoCourse as missing:
             raise PluginError(str(missing)) from None
-        answers = Answers(loaded.course, words_for(loaded.course.about.language))
+        answers = Answers(loaded.course, words_for(loaded.course.about.language), self._answers)
         problems = check(loaded, answers=answers)
         self.faults = None
         if any(problem.severity == "error" for problem in problems):

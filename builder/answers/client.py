@@ -4,22 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cached_property
-from typing import TYPE_CHECKING
 
 from builder.course import Case, Caution
-from builder.decide.doubt import Chance, Line, chance_of_meeting, chances, is_known_near, lines
+from builder.decide.doubt import Chance, chance_of_meeting, chances
 from builder.decide.evaluate import Decision, met
 from builder.decide.explain import Explanation, explain
 from builder.decide.found import Found, find
 from builder.decide.harm import ActedOn, acted_on
+from builder.decide.near_lines import NearLine, is_known_near, near_lines
 from builder.decide.nearest import Change, nearest
 from builder.decide.retest import Retested, retest
 from builder.exercises import Walk, bind_walk
+from builder.questions import ClientFacts, Item, item_about
 
 from .on_demand import OnDemand
-
-if TYPE_CHECKING:
-    from .answers import Answers
+from .rules import Rules
 
 
 class ClientAnswers:
@@ -28,45 +27,57 @@ class ClientAnswers:
     Mappings by table hold well-formed tables alone, but `explained` and `decisions`, which hold all.
     """
 
-    def __init__(self, answers: Answers, case: Case) -> None:
-        self._answers = answers
+    def __init__(self, rules: Rules, case: Case) -> None:
+        self._rules = rules
         self.case = case
-        self.lines = OnDemand[str, tuple[Line, ...]](lambda table: lines(answers.space, self.found, table))
+        self.lines = OnDemand[str, tuple[NearLine, ...]](
+            lambda table: near_lines(rules.space, self.found, table)
+        )
         """Table to the nearest lines of every number that could turn it; to be asked by key."""
         self.nearest = OnDemand[str, tuple[Change, ...]](
-            lambda table: nearest(answers.space, self.found, table)
+            lambda table: nearest(rules.space, self.found, table)
         )
         """Table to the cheapest other readings that lead elsewhere; to be asked by key."""
         self.known_near = OnDemand[str, bool](
-            lambda table: is_known_near(answers.space, self.found, table, case.near_cut)
+            lambda table: is_known_near(rules.space, self.found, table, case.near_cut)
         )
         """Table to whether the author names the number whose line is nearest; to be asked by key."""
         self.chance_of_meeting = OnDemand[str, float | None](
-            lambda caution: chance_of_meeting(answers.space, self.found, caution)
+            lambda caution: chance_of_meeting(rules.space, self.found, caution)
         )
         """Caution to the chance of meeting it, None where it cannot be told; to be asked by key."""
         self.acted_on = OnDemand[str, Mapping[str, ActedOn]](
-            lambda table: acted_on(answers.course, self.found, self.decisions, self.met, table)
+            lambda table: acted_on(rules.course, self.found, self.decisions, self.met, table)
         )
         """Table to what acting on each outcome but the key would have come to; to be asked by key."""
         self.walks = OnDemand[str, Walk](self._walk)
         """Exercise to this client's walk through it; to be asked by key."""
+        self.items = OnDemand[str, Item | None](lambda family: item_about(rules.families[family], self))
+        """Family to its question about this client; to be asked by key."""
+
+    @cached_property
+    def facts(self) -> ClientFacts:
+        """What families of questions are told."""
+        rules = self._rules
+        return ClientFacts(
+            rules.course, self.case, self.found, self.found_again, self.explained, rules.words, rules.said
+        )
 
     @cached_property
     def found(self) -> Found:
         """What was found of the client."""
-        return find(self._answers.course, self.case.readings)
+        return find(self._rules.course, self.case.readings)
 
     @cached_property
     def found_again(self) -> Found | None:
         """What was found at the re-test; None for a client who was not tested again."""
         again = self.case.retest
-        return None if again is None else find(self._answers.course, again.readings)
+        return None if again is None else find(self._rules.course, again.readings)
 
     @cached_property
     def explained(self) -> Mapping[str, Explanation]:
         """Table to its decision with the reasons, in pathway order."""
-        told = explain(self._answers.course, self.found, self._answers.order)
+        told = explain(self._rules.course, self.found, self._rules.order)
         return {one.decision.table: one for one in told}
 
     @cached_property
@@ -77,34 +88,34 @@ class ClientAnswers:
     @cached_property
     def met(self) -> tuple[Caution, ...]:
         """The cautions that the client meets, by name."""
-        return met(self._answers.course, self.found)
+        return met(self._rules.course, self.found)
 
     @cached_property
     def chances(self) -> Mapping[str, Chance]:
         """Table to how sure its outcomes are."""
-        return chances(self._answers.space, self.found)
+        return chances(self._rules.space, self.found)
 
     def chance_of_key(self, table: str) -> float | None:
         """How sure the outcome of a table is; None where there is no outcome, or the table is not
         well-formed."""
         outcome = self.decisions[table].outcome
-        if outcome is None or table not in self._answers.space.tables:
+        if outcome is None or table not in self._rules.space.tables:
             return None
-        return self.chances[table].chance.get(outcome, 0.0)
+        return self.chances[table].chance[outcome]
 
     @cached_property
     def retested(self) -> Retested | None:
         """What the re-test shows; None for a client who was not tested again."""
         again = self.found_again
-        return None if again is None else retest(self._answers.course, self.found, again)
+        return None if again is None else retest(self._rules.course, self.found, again)
 
     @property
     def exercises(self) -> tuple[str, ...]:
         """Names of the exercises that the client walks, in file order."""
-        return self._answers.exercises_of(self.case.name)
+        return self._rules.exercises_of(self.case.name)
 
     def _walk(self, exercise: str) -> Walk:
-        answers = self._answers
+        rules = self._rules
         return bind_walk(
-            answers.course, answers.exercise(exercise), self.case, self.decisions, self.met, answers.words
+            rules.course, rules.exercise(exercise), self.case, self.decisions, self.met, rules.words
         )

@@ -76,14 +76,16 @@ def _error(answers: Answers, case: Case, table: str, outcome: str, name: str) ->
     measure, trials = answers.course.measures[name], found.recorded[name].trials
     scale = measure.scale
     assert isinstance(scale, NumberScale)
+
+    def told() -> tuple[str, str, str | None]:
+        said, assumed = (
+            say.error(words, measure, trials, standard_error(scale, trials)),
+            say.assumed(words, scale),
+        )
+        return said, assumed or say.published(words, scale), None if assumed else scale.sem_source
+
     one_more = ""
     if scale.sem_of == "trial":
         then = chance(answers.space, found, table, {name: 1}).chance[outcome]
         one_more = say.one_more(words, scale, standard_error(scale, trials + 1), then)
-    assumed = say.assumed(words, scale)
-    return Error(
-        say.error(words, measure, trials, standard_error(scale, trials)),
-        assumed or say.published(words, scale),
-        None if assumed else scale.sem_source,
-        one_more,
-    )
+    return Error(*answers.rules.once(("error", name, trials), told), one_more)

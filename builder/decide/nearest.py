@@ -16,7 +16,6 @@ from typing import Any
 
 from builder.course import NumberScale
 
-from . import grid
 from .budget import Unfinished
 from .found import Found
 from .grid import Value
@@ -174,8 +173,5 @@ def _moves(space: Space, name: str, index: int, is_fixed: bool) -> Moves:
 def _values(
     space: Space, here: Mapping[str, int], change: Mapping[str, int]
 ) -> dict[str, tuple[Value, Value]]:
-    measures = space.course.measures
-    return {
-        name: (grid.value(measures[name], here[name]), grid.value(measures[name], to))
-        for name, to in sorted(change.items())
-    }
+    to = sorted(change.items())
+    return {name: (space.value(name, here[name]), space.value(name, index)) for name, index in to}

@@ -99,6 +99,7 @@ class Space:
         """Table and cells to where it turns; see `doubt`."""
         self.moves: dict[tuple[str, int, bool], Moves] = {}
         """Measure, index and whether it is fixed to its moves; see `nearest`."""
+        self._values: dict[tuple[str, int], grid.Value] = {}
         for name, table in self.tables.items():
             own = {one for one in table.inputs if one in self.levels}
             self._read_by[name] = frozenset(own.union(*(self._read_by[feed] for feed in self.feeds(name))))
@@ -112,6 +113,13 @@ class Space:
     def read_by_referrals(self) -> frozenset[str]:
         """As the function of this name, of this course."""
         return read_by_referrals(self.course)
+
+    def value(self, name: str, index: int) -> grid.Value:
+        """The value of a measure at an index on its domain. Raises IndexError outside it."""
+        key = name, index
+        if key not in self._values:
+            self._values[key] = grid.value(self.course.measures[name], index)
+        return self._values[key]
 
     def feeds(self, table: str) -> tuple[str, ...]:
         """The tables among a table's inputs."""

@@ -6,46 +6,47 @@ import hashlib
 import json
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from types import MappingProxyType
 
-from builder.course import Case, Course, Family, Reading
+from builder.course import Case, Course, Family
 from builder.decide.doubt import is_sure_enough
 from builder.words import ENGLISH, Words
 
-from .families import DRILL_FAMILIES, FAMILIES, AskedClient, ClientFacts
+from .families import DRILL_FAMILIES, FAMILIES, AskedClient
 from .item import Item
 from .page_data import key_data
 from .written import item_of
 
 
 def build_bank(
-    course: Course, words: Words = ENGLISH, clients: Mapping[str, AskedClient] | None = None
+    course: Course, words: Words = ENGLISH, clients: Mapping[str, AskedClient] = MappingProxyType({})
 ) -> tuple[Item, ...]:
     """Every item, in file order; a family's in the order of its clients.
 
-    `clients` tells by name what is decided about each client of the course, and how sure it is; without it,
-    families of clients give no item. A client whose key is unsure stays out of marked quizzes, unless
+    `clients` tells by name what there is to ask about each client of the course; without it, families of
+    clients give no item. A client whose key is unsure stays out of marked quizzes, unless
     `near_cut` names the number whose line is nearest. A family of an unknown name, table or drill, and a
     client about whom there is nothing to ask, give no item.
     """
-    items: list[Item] = []
+    items: list[Item | None] = []
     for question in course.questions.values():
         if not isinstance(question, Family):
-            items.append(_sealed(item_of(question), None))
-            continue
-        if question.drill is not None:
-            items += [_sealed(item, None) for item in _about_drill(question, course, words)]
-            continue
-        if question.family not in FAMILIES or question.table not in course.tables:
-            continue
-        for case in cases_of(question, course):
-            if clients is None or case.name not in clients:
-                continue
-            client = clients[case.name]
-            facts = ClientFacts(course, case, client.found, client.found_again, client.explained, words)
-            item = FAMILIES[question.family](question, facts)
-            if item is not None:
-                items.append(_sealed(_weighed(item, client), case))
-    return tuple(items)
+            items.append(_sealed(item_of(question)))
+        elif question.drill is not None:
+            items += [_sealed(item) for item in _about_drill(question, course, words)]
+        else:
+            asked = (clients[case.name] for case in cases_of(question, course) if case.name in clients)
+            items += [client.items[question.id] for client in asked]
+    return tuple(item for item in items if item is not None)
+
+
+def item_about(family: Family, client: AskedClient) -> Item | None:
+    """A family's question about one client; None where there is nothing to ask."""
+    about = client.facts
+    if family.family not in FAMILIES or family.table not in about.course.tables:
+        return None
+    item = FAMILIES[family.family](family, about)
+    return item and _sealed(item, about.read, *_weight(item, client))
 
 
 def _about_drill(family: Family, course: Course, words: Words) -> Iterator[Item]:
@@ -60,16 +61,16 @@ def cases_of(family: Family, course: Course) -> Sequence[Case]:
     return [course.cases[name] for name in names if name in course.cases]
 
 
-def _weighed(item: Item, client: AskedClient) -> Item:
-    """The item with the chance of its key, and whether that is enough for a marked quiz."""
+def _weight(item: Item, client: AskedClient) -> tuple[float | None, bool]:
+    """The chance of an item's key, and whether that is enough for a marked quiz."""
     chance = None if item.table is None else client.chance_of_key(item.table)
     if item.table is None or chance is None:
-        return item
-    return replace(item, chance=chance, marked=is_sure_enough(chance) or client.known_near[item.table])
+        return None, True
+    return chance, is_sure_enough(chance) or client.known_near[item.table]
 
 
-def _sealed(item: Item, case: Case | None) -> Item:
-    """The item with its digest."""
+def _sealed(item: Item, read: object = (), chance: float | None = None, marked: bool = True) -> Item:
+    """The item with its weight and its digest; `read` are the readings shown with it."""
     seen = [
         item.kind,
         item.stem,
@@ -77,11 +78,8 @@ def _sealed(item: Item, case: Case | None) -> Item:
         list(item.lefts),
         item.unit,
         key_data(item),
-        [[name, _reading(reading)] for name, reading in sorted(case.readings.items())] if case else [],
+        read,
     ]
     text = json.dumps(seen, ensure_ascii=False, separators=(",", ":"))
-    return replace(item, digest=hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:16])
-
-
-def _reading(reading: Reading) -> object:
-    return [str(trial) for trial in reading.trials] or reading.finding
+    digest = hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:16]
+    return replace(item, chance=chance, marked=marked, digest=digest)

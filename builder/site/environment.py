@@ -9,7 +9,8 @@ from functools import partial
 from pathlib import Path
 
 import jinja2
-from jinja2.runtime import Context
+from jinja2 import nodes
+from jinja2.compiler import CodeGenerator, Frame
 from markupsafe import Markup, escape
 
 from builder.answers import Answers, addresses
@@ -23,29 +24,43 @@ from .canvas import Canvas
 from .citations import cite
 from .compiled import COMPILED
 from .prose import plain
-from .readings import doubt_of, strip_of
+from .readings import Readings
 from .retest import retest_of
 
 TEMPLATES = Path(__file__).parent / "templates"
 
 
-class _Calls(Context):
-    """Jinja asks of everything that a template calls whether it wants the context first. Nothing here does,
-    and there are some hundred calls a page."""
+class _Plain(CodeGenerator):
+    """Compiles templates to plain Python: a call is a call, an attribute an attribute, and what is safe
+    already is not escaped once more. Jinja asks first, each time, whether something else could be meant;
+    nothing else is here, and there are some hundred calls a page."""
 
-    def call(self, called: Callable[..., object], /, *given: object, **named: object) -> object:
-        named.pop("_loop_vars", None)
-        named.pop("_block_vars", None)
-        return called(*given, **named)
+    def visit_Call(self, node: nodes.Call, frame: Frame, forward_caller: bool = False) -> None:
+        self.visit(node.node, frame)
+        self.write("(")
+        for given in (*node.args, *node.kwargs):
+            self.visit(given, frame)
+            self.write(", ")
+        self.write("caller=caller)" if forward_caller else ")")
+
+    def visit_Getattr(self, node: nodes.Getattr, frame: Frame) -> None:
+        self.visit(node.node, frame)
+        self.write(f".{node.attr}")
+
+    def _output_child_pre(self, node: nodes.Expr, frame: Frame, finalize: object) -> None:
+        self.write("(shown if type(shown := ")
+
+    def _output_child_post(self, node: nodes.Expr, frame: Frame, finalize: object) -> None:
+        self.write(") is Markup else escape(shown))")
 
 
 class _Environment(jinja2.Environment):
-    context_class = _Calls
+    code_generator_class = _Plain
 
 
 def environment(answers: Answers, canvas: Canvas) -> jinja2.Environment:
     """Jinja for the page bodies of one folder."""
-    course, words = answers.course, answers.words
+    course, words, readings = answers.course, answers.words, Readings(answers)
     env = _Environment(
         loader=jinja2.FileSystemLoader(TEMPLATES),
         autoescape=True,
@@ -76,8 +91,8 @@ def environment(answers: Answers, canvas: Canvas) -> jinja2.Environment:
         excerpts=excerpts,
         items=items,
         walks=walks,
-        strip_of=partial(strip_of, answers, canvas),
-        doubt_of=partial(doubt_of, answers),
+        strip_of=readings.strip_of,
+        doubt_of=readings.doubt_of,
         sure_of=partial(sure_of, answers),
         retest_of=partial(retest_of, answers),
         cite=lambda name: cite(words, course, name),

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 Builder = Callable[[], None]
 App = Callable[[dict[str, Any], Callable[..., Any]], Iterable[bytes]]
 
-LOOKING = 0.2
+LOOKING = 0.1
 """Seconds from one look for changed files to the next."""
 
 _BODY = re.compile(rb"<body\b[^>]*>")

@@ -1,4 +1,4 @@
-"""A client's readings as pages show them."""
+"""A client's numbers as pages show them."""
 
 from __future__ import annotations
 
@@ -7,50 +7,54 @@ from fractions import Fraction
 from markupsafe import Markup
 
 from builder.answers import Answers
+from builder.answers.on_demand import OnDemand
 from builder.course import Case, NumberScale
 from builder.decide.doubt import likely
 from builder.words import doubt
 
-from .canvas import Canvas
-from .figures import draw_strip, lines_of
+from .figures import Strip, lines_of
 
 
-def strip_of(answers: Answers, canvas: Canvas, case: Case, name: str, table: str | None = None) -> Markup:
-    """One number of a client on its scale; empty for anything but a number that was read.
+class Readings:
+    """The numbers of a course's clients. What all clients share is drawn once."""
 
-    With `table`, its lines between outcomes and the band of doubt are drawn: only for a learner who has
-    answered.
-    """
-    reading, measure = case.readings.get(name), answers.course.measures.get(name)
-    value = answers.of(case).found.values.get(name)
-    if reading is None or measure is None or not isinstance(value, Fraction):
-        return Markup("")
-    if table is None:
-        return canvas.once_below(("strip", name, reading), draw_strip, answers.words, measure, reading, value)
-    return draw_strip(
-        answers.words,
-        measure,
-        reading,
-        value,
-        lines_of(answers.course.tables[table], measure),
-        _band(answers, case, name),
-    )
+    def __init__(self, answers: Answers) -> None:
+        self._answers = answers
+        self._strips = OnDemand[tuple[str, str | None], Strip](self._strip)
 
+    def _strip(self, drawn: tuple[str, str | None]) -> Strip:
+        """A measure's strip, with the lines of a table where one is named."""
+        course, (name, table) = self._answers.course, drawn
+        measure = course.measures[name]
+        lines = () if table is None else lines_of(course.tables[table], measure)
+        return Strip(self._answers.words, measure, lines)
 
-def doubt_of(answers: Answers, case: Case, name: str) -> str:
-    """What the band of doubt on a strip shows, and whether its error is assumed; empty where there is no
-    band."""
-    band, measure = _band(answers, case, name), answers.course.measures.get(name)
-    if band is None or measure is None or not isinstance(measure.scale, NumberScale):
-        return ""
-    said = (doubt.likely(answers.words, measure.scale, *band), doubt.assumed(answers.words, measure.scale))
-    return " ".join(said).strip()
+    def strip_of(self, case: Case, name: str, table: str | None = None) -> Markup:
+        """One number of a client on its scale; empty for anything but a number that was read.
 
+        With `table`, its lines between outcomes and the band of doubt are drawn: only for a learner who has
+        answered.
+        """
+        recorded = self._answers.of(case).found.recorded.get(name)
+        if recorded is None or not isinstance(recorded.value, Fraction):
+            return Markup("")
+        band = self._band(case, name) if table else None
+        return self._strips[name, table].draw(case.readings[name], recorded.value, band)
 
-def _band(answers: Answers, case: Case, name: str) -> tuple[float, float] | None:
-    value, measure = answers.of(case).found.values.get(name), answers.course.measures.get(name)
-    if measure is None or not isinstance(measure.scale, NumberScale) or not isinstance(value, Fraction):
-        return None
-    if measure.scale.sem == 0:
-        return None
-    return likely(measure.scale, value, len(case.readings[name].trials))
+    def doubt_of(self, case: Case, name: str) -> str:
+        """What the band of doubt on a strip shows, and whether its error is assumed; empty where there is no
+        band."""
+        band, words = self._band(case, name), self._answers.words
+        if band is None:
+            return ""
+        scale = self._answers.course.measures[name].scale
+        assert isinstance(scale, NumberScale)
+        return f"{doubt.likely(words, scale, *band)} {doubt.assumed(words, scale)}".strip()
+
+    def _band(self, case: Case, name: str) -> tuple[float, float] | None:
+        recorded = self._answers.of(case).found.recorded.get(name)
+        if recorded is None or not isinstance(recorded.value, Fraction):
+            return None
+        scale = self._answers.course.measures[name].scale
+        assert isinstance(scale, NumberScale)
+        return likely(scale, recorded.value, recorded.trials) if scale.sem else None

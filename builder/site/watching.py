@@ -64,6 +64,6 @@ def look(path: str) -> Look:
         files += (f"{folder}{os.sep}{name}" for name in names if not is_passed_over(name))
     for file in files:
         with suppress(OSError):
-            stat = Path(file).lstat()
+            stat = os.lstat(file)
             found[file] = stat.st_mtime_ns, stat.st_size, stat.st_ino
     return found

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from functools import lru_cache
 
 from builder.course import Path
 from builder.problems import Problem
@@ -39,7 +38,6 @@ class Content:
     problems: tuple[Problem, ...] = ()
 
 
-@lru_cache(maxsize=1 << 14)  # while serving, only what has changed is read again
 def content(kind: Kind, file: str, text: str, fault: ReadFault | None = None) -> Content:
     """What a file of this kind holds. Never raises; `fault` is one of reading it at all."""
     tree = parse(text) if fault is None else unread(fault)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -13,7 +14,7 @@ from builder.problems import Problem
 from builder.problems.codes import severity
 
 from .attached import is_inert
-from .contents import Unit, content
+from .contents import Content, Unit, content
 from .folder import Found, Listing, NoCourse, listing, read_bytes
 from .kinds import COURSE, KINDS, MEASURE, TABLE, Kind
 from .lessons import bound_fault, form_fault, lesson_title
@@ -69,8 +70,8 @@ def load(course_dir: Path) -> Loaded:
 
 class _Loader:
     def __init__(self, course_dir: Path) -> None:
-        self.course_dir = course_dir
         self.listing: Listing = listing(course_dir)
+        self.folder = course_dir.resolve().name
         self.problems: list[Problem] = []
         self.texts: dict[str, str] = {}
         self.left_out: dict[str, set[str]] = {kind.name: set() for kind in KINDS}
@@ -94,7 +95,7 @@ class _Loader:
             self._problem("file-ignored", f"file:{item.name}", item.name, 1, 1, item.message, item.hint)
         for one in self.listing.refused:
             self._problem("file-refused", f"file:{one.name}", one.name, 1, 1, one.message, one.hint)
-        name = self.course_dir.resolve().name
+        name = self.folder
         course = Course(
             about=self.about or About(name=name, title=name, origin=Origin(course_file)),
             lessons=lessons,
@@ -146,35 +147,32 @@ class _Loader:
     def _take(self, found: Found) -> None:
         kind = found.kind
         text, fault = self._text(found.name, found.path)
-        read = content(kind, found.name, text, fault)
+        read, built = _built(kind, found.name, text, fault, self.folder)
         self.problems.extend(read.problems)
         self.left_out[kind.name].update(read.left_out)
-        marks = Marks(text)
-        for unit in read.units:
-            origin = Origin(found.name, marks, unit.path)
+        for name, origin, thing in built:
             if kind is COURSE:
-                self._take_about(unit, origin)
-            elif not self._is_duplicate(kind, unit, origin):
-                self.things[kind.name][unit.name] = BUILD[kind.name](unit.value, origin, unit.name)
+                self._take_about(thing)
+            elif not self._is_duplicate(kind, name, origin):
+                self.things[kind.name][name] = thing
 
-    def _take_about(self, unit: Unit, origin: Origin) -> None:
-        value = unit.value if isinstance(unit.value, dict) else {}
-        name = self.course_dir.resolve().name
+    def _take_about(self, about: About) -> None:
         if self.about is not None:
+            file = about.origin.file
             message = f"This file is not used: {self.about.origin.file} describes the course already."
-            self._problem("file-ignored", f"file:{origin.file}", origin.file, 1, 1, message, "Keep one.")
+            self._problem("file-ignored", f"file:{file}", file, 1, 1, message, "Keep one.")
         else:
-            self.about = ABOUT.build({"course": name, "title": value.get("course", name), **value}, origin)
+            self.about = about
 
-    def _is_duplicate(self, kind: Kind, unit: Unit, origin: Origin) -> bool:
+    def _is_duplicate(self, kind: Kind, name: str, origin: Origin) -> bool:
         # Measures and tables are named side by side as inputs, so they share their names.
         clan = MEASURE.name if kind is TABLE else kind.name
-        first_kind, first = self.first.setdefault((clan, unit.name), (kind, origin))
+        first_kind, first = self.first.setdefault((clan, name), (kind, origin))
         if first is origin:
             return False
         there, here = _name_place(first_kind, first), _name_place(kind, origin)
-        self._problem("duplicate-name", f"{kind.name}:{unit.name}", here.file, here.line, here.column,
-                      f"The name `{unit.name}` is taken: it stands in {there.file}, line {there.line}, too.",
+        self._problem("duplicate-name", f"{kind.name}:{name}", here.file, here.line, here.column,
+                      f"The name `{name}` is taken: it stands in {there.file}, line {there.line}, too.",
                       "Choose another name.")  # fmt: skip
         return True
 
@@ -185,6 +183,26 @@ class _Loader:
         self, code: str, subject: str, file: str, line: int, column: int, message: str, hint: str = ""
     ) -> None:
         self.problems.append(Problem(code, severity(code), subject, file, line, column, message, hint))
+
+
+@lru_cache(maxsize=1 << 14)  # while serving, only what has changed is read again
+def _built(
+    kind: Kind, file: str, text: str, fault: ReadFault | None, folder: str
+) -> tuple[Content, tuple[tuple[str, Origin, Any], ...]]:
+    """What a file of a course in a folder of that name holds, and each thing with its name and origin. The
+    same file gives the same things."""
+    read, marks = content(kind, file, text, fault), Marks(text)
+    origins = ((unit, Origin(file, marks, unit.path)) for unit in read.units)
+    return read, tuple(
+        (unit.name, origin, _about(unit, origin, folder) if kind is COURSE
+         else BUILD[kind.name](unit.value, origin, unit.name))
+        for unit, origin in origins
+    )  # fmt: skip
+
+
+def _about(unit: Unit, origin: Origin, folder: str) -> About:
+    value = unit.value if isinstance(unit.value, dict) else {}
+    return ABOUT.build({"course": folder, "title": value.get("course", folder), **value}, origin)
 
 
 def _name_place(kind: Kind, origin: Origin) -> Place:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import gettext
 import io
+from functools import cache
 from pathlib import Path
 
 ROOT = "en"
@@ -24,11 +25,12 @@ class Words:
     def __init__(self, translations: gettext.NullTranslations, language: str) -> None:
         """`language` is a BCP 47 tag."""
         self._translations = translations
+        self._said = cache(translations.gettext)
         self.language = language
 
     def say(self, message: str, /, **values: object) -> str:
         """The words for `message`, with `{name}` fields filled from `values`."""
-        text = self._translations.gettext(message)
+        text = self._said(message)
         return text.format(**values) if values else text
 
     def count(self, one: str, many: str, number: int, /, **values: object) -> str:

@@ -16,11 +16,16 @@ _PLACES = 2
 def number(value: Fraction | int | float, places: int | None = None) -> str:
     """A number in decimals: exact where that ends, else to two places; with `places` rounded to at most that
     many. Halves round away from zero. Raises ValueError for infinity and not-a-number."""
-    if isinstance(value, float):
-        if not math.isfinite(value):
-            raise ValueError("only finite numbers can be shown")
-        value = Fraction(str(value))
-    return _written(*value.as_integer_ratio(), places)
+    ratio = _shortest(value) if isinstance(value, float) else value.as_integer_ratio()
+    return _written(*ratio, places)
+
+
+@lru_cache(maxsize=4096)
+def _shortest(value: float) -> tuple[int, int]:
+    """The shortest decimal that is read as this float, as a fraction."""
+    if not math.isfinite(value):
+        raise ValueError("only finite numbers can be shown")
+    return Fraction(str(value)).as_integer_ratio()
 
 
 @lru_cache(maxsize=4096)  # the same few numbers are said on every page; whole numbers are quick to look up

@@ -30,7 +30,7 @@ def test_proof_unfinished():
     """With almost no work allowed, everything is told as unproved: nothing is silently passed over."""
     course = load(GOOD / "with-cautions").course
     scope = Scope(Answers(course))
-    scope.answers.__dict__["space"] = Space(course, steps=1)
+    scope.answers.rules.space = Space(course, steps=1)
     told = {(fault.subject, fault.place.file) for fault in CHECKS["proof-unfinished"](scope)}
     assert told == {("table:screen", "tables/screen.yml"), ("caution:chest", "cautions/chest.yml")}
 

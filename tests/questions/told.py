@@ -17,5 +17,5 @@ def unsure(course: Course, chances: Mapping[str, Mapping[str, float]]) -> tuple[
             return chances.get(self.case.name, {}).get(table)
 
     answers = Answers(course)
-    clients = {name: Told(answers, case) for name, case in course.cases.items()}
+    clients = {name: Told(answers.rules, case) for name, case in course.cases.items()}
     return build_bank(course, clients=clients)

@@ -32,7 +32,7 @@ from builder.decide.evaluate import decide_table
 from builder.decide.grid import size, value
 from builder.decide.space import Space
 from builder.decide.tree import Fork, Leaf, tree_of
-from builder.site.figures import draw_before_after, draw_strip, draw_tree, lines_of
+from builder.site.figures import Strip, draw_before_after, draw_tree, lines_of
 from builder.site.figures.scale import INSET, WIDTH, hatched
 from builder.site.figures.svg import place, wrap
 from builder.site.figures.tree_words import TreeWords
@@ -82,7 +82,7 @@ def numbers(d: str) -> list[float]:
 
 def test_a_strip_draws_values_where_they_lie() -> None:
     reading = Reading(trials=(F(20), F(25), F(30)))
-    svg = parse(draw_strip(ENGLISH, BEND, reading, F(25), lines_of(CUTS, BEND)))
+    svg = parse(Strip(ENGLISH, BEND, lines_of(CUTS, BEND)).draw(reading, F(25)))
     room = WIDTH - 2 * INSET
     at = {
         css: [numbers(e.get("d"))[0] for e in svg.iterfind(f"path[@class='{css}']")]
@@ -99,8 +99,8 @@ def test_a_strip_draws_values_where_they_lie() -> None:
 
 def test_a_strip_says_in_words_what_it_draws() -> None:
     svg = parse(
-        draw_strip(
-            ENGLISH, BEND, Reading(trials=(F(25), F(20))), F(25), lines_of(CUTS, BEND), (22.228, 27.772)
+        Strip(ENGLISH, BEND, lines_of(CUTS, BEND)).draw(
+            Reading(trials=(F(25), F(20))), F(25), (22.228, 27.772)
         )
     )
     assert svg.findtext("title") == (
@@ -142,7 +142,7 @@ def test_before_and_after_stand_on_one_scale() -> None:
 def test_without_error_nothing_is_hatched() -> None:
     one = Reading(trials=(F(25),)), F(25)
     assert "doubt" not in draw_before_after(ENGLISH, BEND, one, one, 0)
-    assert "doubt" not in draw_strip(ENGLISH, BEND, one[0], F(25))
+    assert "doubt" not in Strip(ENGLISH, BEND).draw(*one)
 
 
 def test_figures_carry_classes_only() -> None:
@@ -275,7 +275,7 @@ def test_where_reach_takes_too_long_to_find_it_is_said() -> None:
     site = Site(Answers(both), {})
     said = "Branches that no client can reach are left out."
     assert said in next(page for page in tables.pages(site) if page.uri == addresses.table("then")).body
-    site.answers.space = Space(both, steps=7)
+    site.answers.rules.space = Space(both, steps=7)
     with pytest.raises(Unfinished):
         tree_of(both, later, site.answers.space)
     whole = next(page for page in tables.pages(site) if page.uri == addresses.table("then")).body

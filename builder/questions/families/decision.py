@@ -28,6 +28,7 @@ def write(family: Family, about: ClientFacts) -> Item | None:
     if key is None or key not in table.outcomes or is_sent_on_before(table, about):
         return None
     ids = {outcome: option_id(number) for number, outcome in enumerate(table.outcomes)}
+    others = explanation.others
     return Item(
         id=item_id(family, about.case),
         kind="one",
@@ -35,7 +36,7 @@ def write(family: Family, about: ClientFacts) -> Item | None:
         stem=about.words.say("{client}: {question}", client=about.case.client.name, question=table.question),
         key=ids[key],
         options=tuple(
-            ItemOption(ids[name], outcome.label, "" if name == key else _why_not(name, explanation, about))
+            ItemOption(ids[name], outcome.label, "" if name == key else _why_not(name, others, about))
             for name, outcome in table.outcomes.items()
         ),
         why=_why(explanation, about),
@@ -56,8 +57,8 @@ def _why(explanation: Explanation, about: ClientFacts) -> str:
     return "\n\n".join(said)
 
 
-def _why_not(outcome: str, explanation: Explanation, about: ClientFacts) -> str:
-    rules = [other for other in explanation.others if other.rule.then == outcome]
+def _why_not(outcome: str, others: Iterable[OtherRule], about: ClientFacts) -> str:
+    rules = [other for other in others if other.rule.then == outcome]
     if not rules:
         return about.words.say("No rule of this table leads here.")
     reasons = list(dict.fromkeys(_why_rule_not(rule, about) for rule in rules))
@@ -78,7 +79,4 @@ def _why_rule_not(other: OtherRule, about: ClientFacts) -> str:
 
 
 def _said(checks: Iterable[Check], about: ClientFacts) -> str:
-    return " ".join(
-        sentences.check(about.words, about.course, check.input, check.condition, check.found) + "."
-        for check in checks
-    )
+    return " ".join(f"{about.said(check)}." for check in checks)

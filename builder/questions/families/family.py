@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Protocol
 
 from builder.course import Case, Course, Drill, Family, Table
-from builder.decide.explain import Explanation
+from builder.decide.explain import Check, Explanation
 from builder.decide.found import Found
 from builder.words import Words
 
@@ -18,16 +19,12 @@ class AskedClient(Protocol):
     """What is known of a client whom families ask about."""
 
     @property
-    def found(self) -> Found:
-        """What was found of the client."""
+    def facts(self) -> ClientFacts:
+        """What a family may need to ask about them."""
 
     @property
-    def found_again(self) -> Found | None:
-        """What was found at the re-test; None where there is none."""
-
-    @property
-    def explained(self) -> Mapping[str, Explanation]:
-        """Table to its decision with the reasons, in pathway order."""
+    def items(self) -> Mapping[str, Item | None]:
+        """Family to its question about them; None where there is nothing to ask. To be asked by key."""
 
     @property
     def known_near(self) -> Mapping[str, bool]:
@@ -37,7 +34,7 @@ class AskedClient(Protocol):
         """How sure a table's outcome is; None where that is not known."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class ClientFacts:
     """One client, with all that a family may need to ask about them."""
 
@@ -48,6 +45,14 @@ class ClientFacts:
     explained: Mapping[str, Explanation]
     """By table, in pathway order."""
     words: Words
+    said: Callable[[Check], str]
+    """A condition of the course's rules beside what was found, in words."""
+
+    @cached_property
+    def read(self) -> list[object]:
+        """The client's readings by name, as the digest of a question sees them."""
+        readings = sorted(self.case.readings.items())
+        return [(name, [str(trial) for trial in one.trials] or one.finding) for name, one in readings]
 
 
 Writer = Callable[[Family, ClientFacts], Item | None]

@@ -3,16 +3,16 @@
 from .before_after import draw_before_after
 from .body import bends, draw_body
 from .breath import draw_breath
-from .strip import ScaleLine, draw_strip, lines_of
+from .strip import ScaleLine, Strip, lines_of
 from .tree import draw_tree
 
 __all__ = [
     "ScaleLine",
+    "Strip",
     "bends",
     "draw_before_after",
     "draw_body",
     "draw_breath",
-    "draw_strip",
     "draw_tree",
     "lines_of",
 ]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import cache
+from functools import cache, lru_cache
 
 from builder.course import NumberScale
 
@@ -39,7 +39,8 @@ def within(x: float, label: str) -> float:
     return min(max(x, half + 2), WIDTH - half - 2)
 
 
-def hatched(left: float, right: float, top: float, height: float) -> list[str]:
+@lru_cache(maxsize=4096)  # few values can be recorded, so that clients share their bands
+def hatched(left: float, right: float, top: float, height: float) -> tuple[str, ...]:
     """A hatched rectangle, drawn stroke by stroke: a pattern would need an id of its own on the page."""
     right = max(right, left + 1)
     strokes: list[str | Real] = []
@@ -49,5 +50,5 @@ def hatched(left: float, right: float, top: float, height: float) -> list[str]:
         if end > start:
             strokes += ["M", start, top + height - (start - foot), "L", end, top + height - (end - foot)]
         foot += _GAP
-    drawn = [element("rect", "doubt", x=left, y=top, width=right - left, height=height)]
-    return [*drawn, path("hatch", *strokes)] if strokes else drawn
+    drawn = element("rect", "doubt", x=left, y=top, width=right - left, height=height)
+    return (drawn, path("hatch", *strokes)) if strokes else (drawn,)

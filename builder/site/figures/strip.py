@@ -31,84 +31,76 @@ class ScaleLine:
 _TOP, _BASE = 22, 40
 
 
-def draw_strip(
-    words: Words,
-    measure: Measure,
-    reading: Reading,
-    recorded: Fraction,
-    lines: Iterable[ScaleLine] = (),
-    band: tuple[float, float] | None = None,
-) -> Markup:
-    """A horizontal scale in the measure's unit from the lowest to the highest value that can be recorded.
+class Strip:
+    """A horizontal scale in a measure's unit from the lowest to the highest value that can be recorded, with
+    one reading on it. What is the same for every reading is drawn and said once.
 
     The lozenge is the recorded value, ticks above the scale are trials, the quiet band is the first reference
-    range. `lines` stand between outcomes; `band` is where 95 of 100 true values lie. Draw either only
-    once the learner has answered.
+    range. `lines` stand between outcomes: they may be shown only once the learner has answered.
     """
-    scale = measure.scale
-    assert isinstance(scale, NumberScale)
 
-    x = across(scale)
-    parts: list[str] = []
-    said = [words.say("Recorded: {value}.", value=quantity(recorded, scale.unit))]
-    if scale.reference:
-        usual = scale.reference[0]
-        parts.append(
-            element(
-                "rect",
-                "usual",
-                x=x(usual.low),
-                y=_TOP + 4,
-                width=x(usual.high) - x(usual.low),
-                height=_BASE - _TOP - 4,
-            )
-        )
-        said.append(
-            words.say(
-                "Reference for {who}: {range}.",
-                who=usual.who,
-                range=span(usual.low, usual.high, scale.unit, words.say("to")),
-            )
-        )
-    if band is not None:
-        parts += hatched(x(band[0]), x(band[1]), _BASE - 6, 12)
-        said.append(likely(words, scale, *band))
-    parts.append(axis(_BASE))
-    if len(reading.trials) > 1:
-        for where in sorted({x(trial) for trial in reading.trials}):
-            parts.append(path("trial", "M", where, _TOP + 6, "V", _BASE - 2))
-        said.append(
-            words.say("Trials: {trials}.", trials=", ".join(number(trial) for trial in reading.trials))
-        )
-    spot = x(recorded)
-    taken = [
-        (INSET, float(len(number(scale.start)) * ADVANCE + INSET)),
-        (WIDTH - INSET - len(number(scale.stop)) * ADVANCE, float(WIDTH)),
-    ]
-    cuts = sorted(set(lines))
-    for line in cuts:
-        where = x(line.at)
-        parts.append(path("line", "M", where, _TOP - 2, "V", _BASE + 6))
-        label = number(line.cut)
-        half = len(label) * ADVANCE / 2
-        if all(where + half < left or where - half > right for left, right in taken):
-            parts.append(text("cut", label, where, _BASE + 17))
-            taken.append((where - half, where + half))
-    if cuts:
-        said.append(
-            words.say(
-                "Lines between outcomes: {lines}.",
-                lines=", ".join(quantity(line.cut, scale.unit) for line in cuts),
-            )
-        )
-    parts.append(path("mark", "M", spot, _BASE - 7, "l", 5, 7, "l", -5, 7, "l", -5, -7, "z"))
-    label = quantity(recorded, scale.unit)
-    parts.append(text("value", label, within(spot, label), _TOP - 7))
-    parts.append(text("from", number(scale.start), INSET, _BASE + 17))
-    parts.append(text("to", number(scale.stop), WIDTH - INSET, _BASE + 17))
-    whole = span(scale.start, scale.stop, scale.unit, words.say("to"))
-    said.append(words.say("Scale from {range}.", range=whole))
-    return drawing("strip", WIDTH, _BASE + 22, f"{measure.label}. {' '.join(said)}", parts)
+    def __init__(self, words: Words, measure: Measure, lines: Iterable[ScaleLine] = ()) -> None:
+        scale = measure.scale
+        assert isinstance(scale, NumberScale)
+        self._words = words
+        self._label = measure.label
+        self._scale = scale
+        self._x = across(scale)
+        start, stop = number(scale.start), number(scale.stop)
+        self._ends = [text("from", start, INSET, _BASE + 17), text("to", stop, WIDTH - INSET, _BASE + 17)]
+        whole = span(scale.start, scale.stop, scale.unit, words.say("to"))
+        self._said_ends = words.say("Scale from {range}.", range=whole)
+        self._usual, self._said_usual = self._drawn_usual()
+        taken = [
+            (INSET, float(len(start) * ADVANCE + INSET)),
+            (WIDTH - INSET - len(stop) * ADVANCE, float(WIDTH)),
+        ]
+        self._lines, self._said_lines = self._drawn_lines(sorted(set(lines)), taken)
+
+    def draw(self, reading: Reading, recorded: Fraction, band: tuple[float, float] | None = None) -> Markup:
+        """The strip with a reading. `band` is where 95 of 100 true values lie: it may be shown only once the
+        learner has answered."""
+        words, unit, x = self._words, self._scale.unit, self._x
+        label, spot = quantity(recorded, unit), x(recorded)
+        parts = [*self._usual]
+        said = [self._label + ".", words.say("Recorded: {value}.", value=label), *self._said_usual]
+        if band is not None:
+            parts += hatched(x(band[0]), x(band[1]), _BASE - 6, 12)
+            said.append(likely(words, self._scale, *band))
+        parts.append(axis(_BASE))
+        if len(reading.trials) > 1:
+            for where in sorted({x(trial) for trial in reading.trials}):
+                parts.append(path("trial", "M", where, _TOP + 6, "V", _BASE - 2))
+            said.append(words.say("Trials: {trials}.", trials=", ".join(map(number, reading.trials))))
+        parts += self._lines
+        parts.append(path("mark", "M", spot, _BASE - 7, "l", 5, 7, "l", -5, 7, "l", -5, -7, "z"))
+        parts.append(text("value", label, within(spot, label), _TOP - 7))
+        title = " ".join([*said, *self._said_lines, self._said_ends])
+        return drawing("strip", WIDTH, _BASE + 22, title, [*parts, *self._ends])
+
+    def _drawn_usual(self) -> tuple[list[str], list[str]]:
+        words, x, unit = self._words, self._x, self._scale.unit
+        for usual in self._scale.reference[:1]:
+            left, right = x(usual.low), x(usual.high)
+            drawn = element("rect", "usual", x=left, y=_TOP + 4, width=right - left, height=_BASE - _TOP - 4)
+            shown = span(usual.low, usual.high, unit, words.say("to"))
+            return [drawn], [words.say("Reference for {who}: {range}.", who=usual.who, range=shown)]
+        return [], []
+
+    def _drawn_lines(
+        self, lines: list[ScaleLine], taken: list[tuple[float, float]]
+    ) -> tuple[list[str], list[str]]:
+        """Lines carry their number where none is in the way; `taken` is where some stand already."""
+        words, unit, drawn = self._words, self._scale.unit, []
+        for line in lines:
+            where, label = self._x(line.at), number(line.cut)
+            drawn.append(path("line", "M", where, _TOP - 2, "V", _BASE + 6))
+            half = len(label) * ADVANCE / 2
+            if all(where + half < left or where - half > right for left, right in taken):
+                drawn.append(text("cut", label, where, _BASE + 17))
+                taken.append((where - half, where + half))
+        told = ", ".join(quantity(line.cut, unit) for line in lines)
+        return drawn, [words.say("Lines between outcomes: {lines}.", lines=told)] if lines else []
 
 
 def lines_of(table: Table, measure: Measure) -> tuple[ScaleLine, ...]:

@@ -11,7 +11,11 @@ from markupsafe import Markup
 Real = Fraction | int | float
 
 
-@lru_cache(maxsize=8192)  # the same places are drawn for many clients
+_for_many = lru_cache(maxsize=8192)
+"""The same places are drawn for many clients."""
+
+
+@_for_many
 def place(value: Real) -> str:
     """A coordinate, rounded to a tenth before it is written, so that every machine writes the same."""
     if isinstance(value, int):
@@ -28,12 +32,14 @@ def element(name: str, css: str, **numbers: Real) -> str:
     return f'<{name} class="{css}"{attributes}/>'
 
 
+@_for_many
 def path(css: str, *steps: str | Real) -> str:
     """A path from letters and coordinates: `path("way", "M", 0, 0, "H", 10)`."""
     way = " ".join([step if isinstance(step, str) else place(step) for step in steps])
     return f'<path class="{css}" d="{way}"/>'
 
 
+@_for_many
 def text(css: str, words: str, x: Real, y: Real) -> str:
     return f'<text class="{css}" x="{place(x)}" y="{place(y)}">{html.escape(words, quote=False)}</text>'
 
