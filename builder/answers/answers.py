@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from functools import cached_property
+from itertools import islice
 
 from builder.course import Case, Course, Exercise
 from builder.decide.coverage import Coverage, coverage_of
@@ -16,6 +17,9 @@ from builder.words import ENGLISH, Words
 from .client import ClientAnswers
 from .on_demand import OnDemand
 from .rules import Rules
+
+_ALIKE = 3
+"""Clients whom an unsafe answer leads to."""
 
 
 class Answers:
@@ -73,6 +77,33 @@ class Answers:
     def bank(self) -> tuple[Item, ...]:
         """Every question, written or made by a family."""
         return build_bank(self.course, self.words, self.clients)
+
+    def alike(self, item: Item) -> tuple[str, ...]:
+        """Up to three other clients to practise what an unsafe answer to an item missed: those who meet a
+        caution that it breaks, else those who come to the same outcome; from the item's own client on, around
+        to the first. Empty where no answer is unsafe, or the item is about no client."""
+        acted = [option.acted for option in item.options if option.acted and option.harm == "serious"]
+        if not acted or item.case is None:
+            return ()
+        broken = {breach.caution for one in acted for breach in one.breaks}
+        names, place = self._names
+        around = (
+            names[number % len(names)]
+            for number in range(place[item.case] + 1, place[item.case] + len(names))
+        )
+        return tuple(islice((n for n in around if self._is_alike(self.clients[n], broken, item)), _ALIKE))
+
+    @cached_property
+    def _names(self) -> tuple[tuple[str, ...], Mapping[str, int]]:
+        """The clients in file order, and the place of each."""
+        return tuple(self.clients), {name: place for place, name in enumerate(self.clients)}
+
+    def _is_alike(self, client: ClientAnswers, broken: Set[str], item: Item) -> bool:
+        if broken:
+            return any(caution.name in broken for caution in client.met)
+        if item.table is None or item.case is None:
+            return False
+        return client.decisions[item.table].outcome == self.clients[item.case].decisions[item.table].outcome
 
     @cached_property
     def following(self) -> Mapping[str, Mapping[str, str]]:

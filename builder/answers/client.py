@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import cached_property
 
-from builder.course import Case, Caution
+from builder.course import Case, Caution, Harm
 from builder.decide.doubt import Chance, chance_of_meeting, chances
 from builder.decide.evaluate import Decision, met
 from builder.decide.explain import Explanation, explain
 from builder.decide.found import Found, find
-from builder.decide.harm import ActedOn, acted_on
+from builder.decide.harm import SURELY, ActedOn, acted_on, judged
 from builder.decide.near_lines import NearLine, is_known_near, near_lines
 from builder.decide.nearest import Change, nearest
 from builder.decide.retest import Retested, retest
+from builder.decide.thresholds import at_least
 from builder.exercises import Walk, bind_walk
 from builder.questions import ClientFacts, Item, item_about
 
@@ -47,7 +49,10 @@ class ClientAnswers:
         )
         """Caution to the chance of meeting it, None where it cannot be told; to be asked by key."""
         self.acted_on = OnDemand[str, Mapping[str, ActedOn]](
-            lambda table: acted_on(rules.course, self.found, self.decisions, self.met, table)
+            lambda table: {
+                answer: self._weighed(one)
+                for answer, one in acted_on(rules.course, self.found, self.decisions, self.met, table).items()
+            }
         )
         """Table to what acting on each outcome but the key would have come to; to be asked by key."""
         self.walks = OnDemand[str, Walk](self._walk)
@@ -60,7 +65,15 @@ class ClientAnswers:
         """What families of questions are told."""
         rules = self._rules
         return ClientFacts(
-            rules.course, self.case, self.found, self.found_again, self.explained, rules.words, rules.said
+            rules.course,
+            self.case,
+            self.found,
+            self.found_again,
+            self.explained,
+            self.met,
+            self.acted_on,
+            rules.words,
+            rules.said,
         )
 
     @cached_property
@@ -103,6 +116,31 @@ class ClientAnswers:
             return None
         return self.chances[table].chance[outcome]
 
+    def judged(self, means: Mapping[str, str], written: Harm) -> ActedOn:
+        """What acting on outcomes of several tables at once would have come to, and what is written of it."""
+        course = self._rules.course
+        return self._weighed(judged(course, self.found, self.decisions, self.met, means, written))
+
+    def _weighed(self, one: ActedOn) -> ActedOn:
+        """What is serious counts where it surely is: where the chance of meeting a caution that is broken,
+        or of the outcomes that should have stopped the client together, is enough. A chance that cannot be
+        told is taken as recorded."""
+        if one.computed != "serious":
+            return one
+        known = self._rules.space.cautions
+        chances = [
+            self.chance_of_meeting[breach.caution] if breach.caution in known else None
+            for breach in one.breaks
+        ]
+        chances += [self._chance_of_ending(table) for table in one.passed_on]
+        return replace(one, unsure=not any(chance is None or at_least(chance, SURELY) for chance in chances))
+
+    def _chance_of_ending(self, table: str) -> float | None:
+        if table not in self._rules.space.tables:
+            return None
+        outcomes = self._rules.course.tables[table].outcomes
+        return sum(chance for name, chance in self.chances[table].chance.items() if outcomes[name].ends)
+
     @cached_property
     def retested(self) -> Retested | None:
         """What the re-test shows; None for a client who was not tested again."""
@@ -117,5 +155,11 @@ class ClientAnswers:
     def _walk(self, exercise: str) -> Walk:
         rules = self._rules
         return bind_walk(
-            rules.course, rules.exercise(exercise), self.case, self.decisions, self.met, rules.words
+            rules.course,
+            rules.exercise(exercise),
+            self.case,
+            self.decisions,
+            self.met,
+            self,
+            rules.words,
         )

@@ -7,10 +7,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from builder.course import Case, NumberScale
+from builder.course import SENDS_ON, Case, NumberScale
 from builder.decide.doubt import chance, is_sure_enough, standard_error
+from builder.decide.harm import ActedOn
 from builder.decide.nearest import grouped
 from builder.words import doubt as say
+from builder.words import harm
+from builder.words.sentences import outcome_label
 
 from .answers import Answers
 
@@ -69,6 +72,26 @@ def sure_of(answers: Answers, case: Case, table: str) -> Sure | None:
     errors = tuple(_error(answers, case, table, outcome, name) for name in names)
     sure = now.chance[outcome]
     return Sure(say.sure(words, sure), not is_sure_enough(sure), errors, changes, first)
+
+
+def acted_on(answers: Answers, case: Case | None, one: ActedOn) -> str:
+    """What acting on an answer would have done to a client; empty where it would have done nothing."""
+    words, course = answers.words, answers.course
+    said = [harm.arguable(words)] if one.told == "arguable" else []
+    if one.breaks:
+        led = dict.fromkeys((breach.table, breach.outcome) for breach in one.breaks)
+        said.append(harm.led_to(words, (outcome_label(course, *place) for place in led)))
+    for breach in one.breaks:
+        caution = course.cautions[breach.caution]
+        allowed = (outcome_label(course, breach.table, name) for name in caution.demands[breach.table])
+        said.append(harm.allows(words, caution.title, allowed))
+    if one.not_stopped:
+        met = answers.of(case).met if case and one.harm == "serious" else ()
+        named = (caution.title for caution in met if caution.level in SENDS_ON)
+        said.append(harm.not_stopped(words, named))
+    if one.overcautious and not one.breaks:
+        said.append(harm.overcautious(words))
+    return " ".join([*said, one.because.strip()]).strip()
 
 
 def _error(answers: Answers, case: Case, table: str, outcome: str, name: str) -> Error:

@@ -75,6 +75,8 @@ def references(course: Course) -> Iterator[Mention]:
         yield from of.each("question", quiz.questions, "questions")
         for number, row in enumerate(quiz.blueprint):
             yield from of.one("objective", row.objective, "blueprint", number, "objective")
+        for number, must in enumerate(quiz.must_include):
+            yield from of.one("objective", must.objective, "must_include", number, "objective")
 
 
 _KNOWN: Mapping[str, Callable[[Course], Collection[str]]] = {
@@ -115,6 +117,12 @@ class _Of:
     def outcome(self, table: str, name: str, *keys: Key) -> Iterator[Mention]:
         if table in self.course.tables:
             yield self.said(name, f"outcome of {table}", self.course.tables[table].outcomes, *keys)
+
+    def one_outcome(self, named: Mapping[str, str], *keys: Key) -> Iterator[Mention]:
+        """Tables with one outcome of each."""
+        for table, outcome in named.items():
+            yield from self.one("table", table, *keys, table)
+            yield from self.outcome(table, outcome, *keys, table)
 
     def outcomes(self, named: Mapping[str, Iterable[str]], *keys: Key) -> Iterator[Mention]:
         """Tables with some outcomes of each."""
@@ -185,9 +193,7 @@ def _case(course: Course, case: Case) -> Iterator[Mention]:
     yield from of.readings(case.readings, "readings")
     if case.retest is not None:
         yield from of.readings(case.retest.readings, "retest", "readings")
-    for table, outcome in case.expect.items():
-        yield from of.one("table", table, "expect", table)
-        yield from of.outcome(table, outcome, "expect", table)
+    yield from of.one_outcome(case.expect, "expect")
     yield from of.each("measure", case.near_cut, "near_cut")
     yield from of.each("objective", case.objectives, "objectives")
 
@@ -224,6 +230,7 @@ def _exercise(course: Course, exercise: Exercise) -> Iterator[Mention]:
             for number, choice in enumerate(step.choices):
                 yield at.said(choice.go, what, steps, "choices", number, "go")
                 yield from at.one("caution", choice.caution, "choices", number, "caution")
+                yield from at.one_outcome(choice.means, "choices", number, "means")
 
 
 def _question(course: Course, question: Question | Family) -> Iterator[Mention]:
@@ -231,6 +238,9 @@ def _question(course: Course, question: Question | Family) -> Iterator[Mention]:
     yield from of.one("objective", question.objective, "objective")
     if not isinstance(question, Family):
         yield from of.one("source", question.source, "source")
+        yield from of.one("client", question.case, "case")
+        for number, option in enumerate(question.options):
+            yield from of.one_outcome(option.means, "options", number, "means")
     elif question.drill is not None:
         yield from of.one("drill", question.drill, "drill")
     else:

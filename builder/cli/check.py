@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 import click
 
 from builder import __version__
+from builder.answers import Answers
 from builder.checks import check
 from builder.problems.json import write_json
 from builder.problems.sarif import write_sarif
 from builder.problems.tally import counts
 from builder.problems.text import write_text
 from builder.problems.workflow import write_workflow
+from builder.questions.papers import SAFE, turned_away
 
 from .options import console, course_option, day, format_option, load_course
 
@@ -39,8 +42,22 @@ def command(course_dir: Path, form: str, today: str | None) -> None:
         case "sarif":
             click.echo(write_sarif(problems, __version__), nl=False)
         case _:
+            if not counts(problems)["error"]:
+                for line in papers(Answers(loaded.course)):
+                    console().print(line, highlight=False)
             write_text(problems, loaded.texts, console())
     raise SystemExit(1 if counts(problems)["error"] else 0)
+
+
+def papers(answers: Answers) -> Iterator[str]:
+    """For each quiz, how often its papers turn a careful learner away."""
+    for name, quiz in answers.course.quizzes.items():
+        share = turned_away(quiz, answers.bank) if quiz.serious == "fails" else 0
+        if share:
+            yield (
+                f"Quiz {name}: someone who is safe {SAFE:.0%} of the time would not pass {share:.0%} of its "
+                "papers for one unsafe answer."
+            )
 
 
 def _below_here(course_dir: Path) -> str:

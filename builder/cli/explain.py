@@ -11,7 +11,7 @@ from rich.padding import Padding
 from rich.text import Text
 
 from builder.answers import Answers
-from builder.answers.sentences import Sure, sure_of
+from builder.answers.sentences import Sure, acted_on, sure_of
 from builder.course import COMMON_PRACTICE, FROM_MEMORY, Case, Course
 from builder.decide.explain import Check, Explanation
 from builder.decide.harm import ActedOn
@@ -103,7 +103,7 @@ def write(answers: Answers, case: Case, out: Console, is_whole: bool) -> None:
         _table(course, number, explanation, out)
         for outcome, answer in found.acted_on[table].items():
             if answer.harm != "none" or answer.because:
-                _line(out, Text(_unsafe(course, table, outcome, answer)))
+                _line(out, Text(_unsafe(answers, case, table, outcome, answer)))
         sure = sure_of(answers, case, table)
         if sure is not None:
             _write_sure(course, sure, out)
@@ -114,18 +114,16 @@ def write(answers: Answers, case: Case, out: Console, is_whole: bool) -> None:
     out.print(Text("For training on invented clients; not for deciding about a real person.", "dim"))
 
 
-def _unsafe(course: Course, table: str, outcome: str, answer: ActedOn) -> str:
+def _unsafe(answers: Answers, case: Case, table: str, outcome: str, answer: ActedOn) -> str:
     """What an answer other than the right one would have done."""
-    kind = {"serious": "Unsafe", "minor": "Could do harm", "none": "Often mistaken"}[answer.harm]
-    said = [f"{kind}: {say.outcome_label(course, table, outcome)}."]
-    for breach in answer.breaks:
-        led = f"{say.label(course, breach.table)}: {say.outcome_label(course, breach.table, breach.outcome)}"
-        caution = course.cautions[breach.caution]
-        allowed = [say.outcome_label(course, breach.table, one) for one in caution.demands[breach.table]]
-        said.append(f"It leads to {led}; {caution.title} allows: {', '.join(allowed)}.")
-    if answer.not_stopped:
-        said.append("The client would not have been stopped.")
-    return " ".join([*said, answer.because]).strip()
+    kind = {
+        "serious": "Unsafe",
+        "arguable": "Unsafe, near a line",
+        "minor": "Could do harm",
+        "none": "Often mistaken",
+    }[answer.told]
+    label = say.outcome_label(answers.course, table, outcome)
+    return f"{kind}: {label}. {acted_on(answers, case, answer)}"
 
 
 def _table(course: Course, number: int, explanation: Explanation, out: Console) -> None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
-from .origin import NOWHERE, Origin
+from .origin import NOWHERE, Origin, nothing
 from .rules import Harm
 
 Cases = Literal["all"] | tuple[str, ...]
@@ -41,6 +41,8 @@ class Choice:
     harm: Harm = "none"
     caution: str | None = None
     """The caution that a serious harm opens."""
+    means: Mapping[str, str] = field(default_factory=nothing)
+    """Table to the outcome that it comes to: it is judged as that outcome would be."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +82,9 @@ class Option:
     text: str
     key: bool = False
     why: str = ""
+    harm: Harm = "none"
+    means: Mapping[str, str] = field(default_factory=nothing)
+    """As a choice's, for the client of the question."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +114,8 @@ class Question:
     spare: tuple[str, ...] = ()
     why: str = ""
     source: str | None = None
+    case: str | None = None
+    """The client it is about, whose readings are shown with it."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
 
 
@@ -134,6 +141,18 @@ class BlueprintRow:
 
 
 @dataclass(frozen=True, slots=True)
+class MustInclude:
+    """At least so many questions of an objective, or about clients who must be stopped or referred."""
+
+    count: int
+    objective: str | None = None
+    clients: Literal["stopped", "referred"] | None = None
+    """stopped: the right answer ends, and the client meets an urgent caution. referred: all others whose
+    right answer ends."""
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Quiz:
     name: str
     title: str
@@ -143,6 +162,10 @@ class Quiz:
     pass_mark: Fraction | None = None
     """Share of the full mark; None takes the course's."""
     marking: Literal["plain", "certainty"] = "plain"
+    serious: Literal["fails", "told"] = "fails"
+    """Whether a serious answer keeps the quiz from being passed."""
+    must_include: tuple[MustInclude, ...] = ()
+    """What every draw holds."""
     about: str = ""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
 

@@ -4,12 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Literal, get_args
 
 from builder.course import HARMS, SENDS_ON, Caution, Course, Harm
 
 from .evaluate import Decision, decide_table
 from .found import Found
 from .pathway import order, tables_behind
+
+Told = Literal["none", "minor", "arguable", "serious"]
+"""The harm of an answer as it is told, from the least to the worst. `arguable`: serious by the recorded
+readings, which measurement error may well have put on the wrong side of a line."""
+TOLD: tuple[Told, ...] = get_args(Told)
+
+SURELY = 0.95
+"""A serious answer counts where the chance of what makes it so is at least this."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -25,50 +34,115 @@ class Breach:
 class ActedOn:
     """What an answer other than the key would have come to."""
 
-    harm: Harm
-    breaks: tuple[Breach, ...]
+    computed: Harm
+    breaks: tuple[Breach, ...] = ()
     """Sorted."""
-    not_stopped: bool
-    """The key ends and the answer does not."""
-    overcautious: bool
-    """The answer ends and the key does not: told, by itself no harm."""
+    passed_on: tuple[str, ...] = ()
+    """The tables whose key ends and whose answer does not: nobody was stopped there."""
+    overcautious: bool = False
+    """An answer ends and its key does not: told, by itself no harm."""
+    written: Harm = "none"
+    """What the educator says of it; needs no chance."""
     because: str = ""
     """Why people answer so, in the educator's words; empty where nobody wrote it."""
+    unsure: bool = False
+    """Whether measurement error leaves too much doubt about what makes it serious."""
+
+    @property
+    def not_stopped(self) -> bool:
+        """Whether a key ends and its answer does not."""
+        return bool(self.passed_on)
+
+    @property
+    def cautions(self) -> list[str]:
+        """Those that it breaks, each once."""
+        return list(dict.fromkeys(breach.caution for breach in self.breaks))
+
+    @property
+    def harm(self) -> Harm:
+        """The worse of what is computed and what is written."""
+        return max(self.computed, self.written, key=HARMS.index)
+
+    @property
+    def told(self) -> Told:
+        """The harm as it counts."""
+        return "arguable" if self.harm == "serious" != self.written and self.unsure else self.harm
 
 
 def acted_on(
     course: Course, found: Found, decisions: Mapping[str, Decision], met: Sequence[Caution], table: str
 ) -> dict[str, ActedOn]:
     """Every outcome of a table but the key, and what acting on it would have come to, in the order written.
-
-    Acted on means: the recorded readings, this table's outcome set to the answer, every table that depends on
-    it worked out anew, all others at their key. Empty where the table has no key.
-    """
+    Empty where the table has no key."""
     key = decisions[table].outcome
-    written = course.tables[table]
-    if key is None or key not in written.outcomes:
+    outcomes = course.tables[table].outcomes
+    if key not in outcomes:
         return {}
-    later = [name for name in order(course) if name != table and table in tables_behind(course, name)]
-    answers: dict[str, ActedOn] = {}
-    for answer, outcome in written.outcomes.items():
-        if answer != key:
-            came_to = {table: answer}
-            if not outcome.ends:
-                came_to |= _worked_out(course, found, decisions, table, answer, later)
-            answers[answer] = _judged(course, met, table, key, came_to)
-    return answers
+    return {
+        answer: judged(course, found, decisions, met, {table: answer}) for answer in outcomes if answer != key
+    }
+
+
+def judged(
+    course: Course,
+    found: Found,
+    decisions: Mapping[str, Decision],
+    met: Sequence[Caution],
+    answers: Mapping[str, str],
+    written: Harm = "none",
+) -> ActedOn:
+    """What acting on outcomes of several tables at once would have come to; key outcomes, and tables without
+    a key or an outcome of that name, count for nothing.
+
+    Acted on means: the recorded readings, the tables' outcomes set to the answers, every table that depends
+    on one of them worked out anew, all others at their key. After an outcome that ends nothing follows.
+    """
+    wrong = {
+        table: answer for table, answer in answers.items() if _is_wrong(course, decisions, table, answer)
+    }
+    going_on = {table for table, answer in wrong.items() if not course.tables[table].outcomes[answer].ends}
+    later = [
+        name
+        for name in order(course)
+        if name not in answers and not going_on.isdisjoint(tables_behind(course, name))
+    ]
+    breaks = tuple(sorted(_breaches(course, met, _worked_out(course, found, decisions, wrong, later))))
+    stops = {table for table in wrong if course.tables[table].outcomes[decisions[table].outcome or ""].ends}
+    passed_on = tuple(sorted(stops & going_on))
+    harm: Harm = "none"
+    if breaks or (passed_on and any(caution.level in SENDS_ON for caution in met)):
+        harm = "serious"
+    elif passed_on:
+        harm = "minor"
+    because = ""
+    for table, answer in wrong.items():
+        for confusion in course.tables[table].confusions:
+            if (confusion.answered, confusion.right) == (answer, decisions[table].outcome):
+                written = max(written, confusion.harm, key=HARMS.index)
+                because = because or confusion.because
+    return ActedOn(harm, breaks, passed_on, bool(wrong.keys() - going_on - stops), written, because)
+
+
+def _is_wrong(course: Course, decisions: Mapping[str, Decision], table: str, answer: str) -> bool:
+    outcomes = course.tables[table].outcomes if table in course.tables else {}
+    key = decisions[table].outcome if table in decisions else None
+    return key in outcomes and answer in outcomes and answer != key
 
 
 def _worked_out(
-    course: Course, found: Found, decisions: Mapping[str, Decision], table: str, answer: str, later: list[str]
+    course: Course,
+    found: Found,
+    decisions: Mapping[str, Decision],
+    wrong: Mapping[str, str],
+    later: list[str],
 ) -> dict[str, str]:
-    """The outcomes of the later tables where a table came to an answer; those without an outcome are left
-    out."""
+    """The answers, and the outcomes of the later tables where they are acted on; a later table without an
+    outcome is left out."""
     known = dict(found.values)
     for name, decision in decisions.items():
         if decision.outcome is not None and name not in later and name not in course.measures:
-            known[name] = answer if name == table else decision.outcome
-    came_to: dict[str, str] = {}
+            known[name] = wrong.get(name, decision.outcome)
+    came_to = dict(wrong)
     for name in later:
         outcome = decide_table(course.tables[name], known).outcome
         if outcome is not None:
@@ -76,25 +150,6 @@ def _worked_out(
             if name not in course.measures:
                 known[name] = outcome
     return came_to
-
-
-def _judged(
-    course: Course, met: Sequence[Caution], table: str, key: str, came_to: Mapping[str, str]
-) -> ActedOn:
-    answer, outcomes = came_to[table], course.tables[table].outcomes
-    breaks = tuple(sorted(_breaches(course, met, came_to)))
-    not_stopped = outcomes[key].ends and not outcomes[answer].ends
-    harm: Harm = "none"
-    if breaks or (not_stopped and any(caution.level in SENDS_ON for caution in met)):
-        harm = "serious"
-    elif not_stopped:
-        harm = "minor"
-    because = ""
-    for confusion in course.tables[table].confusions:
-        if (confusion.answered, confusion.right) == (answer, key):
-            harm = max(harm, confusion.harm, key=HARMS.index)
-            because = because or confusion.because
-    return ActedOn(harm, breaks, not_stopped, outcomes[answer].ends and not outcomes[key].ends, because)
 
 
 def _breaches(course: Course, met: Sequence[Caution], came_to: Mapping[str, str]) -> Iterator[Breach]:

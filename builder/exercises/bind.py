@@ -5,26 +5,42 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
+from typing import Protocol
 
 from builder.course import (
     SENDS_ON,
     AskStep,
     Case,
     Caution,
+    Choice,
     Course,
     DecideStep,
     EndStep,
     Exercise,
     Family,
+    Harm,
     Table,
 )
 from builder.decide.evaluate import Decision
+from builder.decide.harm import ActedOn
 from builder.decide.pathway import order
 from builder.questions.item import option_id
 from builder.words import ENGLISH, Words
 
 from .graph import reachable, shortest
 from .walk import Walk, WalkOption, WalkStep
+
+
+class Harms(Protocol):
+    """Judges a client's answers by what acting on them would have come to."""
+
+    @property
+    def acted_on(self) -> Mapping[str, Mapping[str, ActedOn]]:
+        """Table to every outcome but the key."""
+
+    def judged(self, means: Mapping[str, str], written: Harm) -> ActedOn:
+        """A written answer: the outcomes that it comes to, and what is written of its harm."""
+
 
 PATHWAY = "pathway"
 """The name of the walk over every table that a client gets whom no exercise lists."""
@@ -50,15 +66,16 @@ def bind_walk(
     case: Case,
     decisions: Mapping[str, Decision],
     meets: Sequence[Caution],
+    harms: Harms,
     words: Words = ENGLISH,
 ) -> Walk:
     """The tree of `exercise` as `case` meets it: keys from `decisions` (table to decision), and the cautions
-    that the client `meets`, by name, placed where they open.
+    that the client `meets`, by name, placed where they open. `harms` judges every answer but the best.
 
     Where the tree cannot go on for this client (a table has no outcome for them, or a way leads to no step)
     the walk ends; nothing is raised.
     """
-    bound = _Binder(course, exercise, decisions, words)
+    bound = _Binder(course, exercise, decisions, harms, words)
     steps = {name: bound.step(name) for name in reachable(exercise.start, lambda at: _ways(bound.step(at)))}
     for caution in meets:
         for name in _opening(caution, course, exercise.start, steps):
@@ -76,11 +93,17 @@ def bind_walk(
 
 class _Binder:
     def __init__(
-        self, course: Course, exercise: Exercise, decisions: Mapping[str, Decision], words: Words
+        self,
+        course: Course,
+        exercise: Exercise,
+        decisions: Mapping[str, Decision],
+        harms: Harms,
+        words: Words,
     ) -> None:
         self._course = course
         self._exercise = exercise
         self._decisions = decisions
+        self._harms = harms
         self._words = words
 
     def step(self, name: str) -> WalkStep:
@@ -90,7 +113,7 @@ class _Binder:
         if isinstance(step, DecideStep):
             return self._decide(name, step)
         if isinstance(step, AskStep) and step.choices:
-            return WalkStep(name, "ask", step.ask, _choices(step), objective=step.objective)
+            return WalkStep(name, "ask", step.ask, self._choices(step), objective=step.objective)
         return self._cut_short(name)
 
     def _decide(self, name: str, step: DecideStep) -> WalkStep:
@@ -99,14 +122,23 @@ class _Binder:
         go = step.go.get(key) if key else None
         if go is None:
             return self._cut_short(name)
-        table = self._course.tables[step.table]
+        table, acted = self._course.tables[step.table], self._harms.acted_on[step.table]
         options = tuple(
-            WalkOption(outcome.name, outcome.label, outcome.name == key, go)
+            _option(outcome.name, outcome.label, outcome.name == key, go, acted.get(outcome.name))
             for outcome in table.outcomes.values()
         )
         return WalkStep(
             name, "decide", table.question, options, table.name, objective_of(self._course, table)
         )
+
+    def _choices(self, step: AskStep) -> tuple[WalkOption, ...]:
+        return tuple(self._choice(option_id(number), choice) for number, choice in enumerate(step.choices))
+
+    def _choice(self, name: str, choice: Choice) -> WalkOption:
+        acted = None if choice.best else self._harms.judged(choice.means, choice.harm)
+        option = _option(name, choice.say, choice.best, choice.go, acted)
+        opens = (choice.caution,) if choice.caution else option.cautions
+        return replace(option, reply=choice.reply, cautions=opens)
 
     def _cut_short(self, name: str) -> WalkStep:
         return WalkStep(name, "end", self._words.say("The course does not say how to go on for this client."))
@@ -120,19 +152,10 @@ def objective_of(course: Course, table: Table) -> str | None:
     return None
 
 
-def _choices(step: AskStep) -> tuple[WalkOption, ...]:
-    return tuple(
-        WalkOption(
-            id=option_id(number),
-            text=choice.say,
-            best=choice.best,
-            go=choice.go,
-            harm=choice.harm,
-            reply=choice.reply,
-            cautions=(choice.caution,) if choice.caution else (),
-        )
-        for number, choice in enumerate(step.choices)
-    )
+def _option(name: str, text: str, best: bool, go: str, acted: ActedOn | None) -> WalkOption:
+    if acted is None:
+        return WalkOption(name, text, best, go)
+    return WalkOption(name, text, best, go, acted.told, cautions=tuple(acted.cautions), acted=acted)
 
 
 def _ways(step: WalkStep, *, best: bool = False) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from builder.course import HARMS, Harm
+from builder.decide.harm import TOLD, Told
 from builder.questions.marking import by_objective
 
 from .walk import Walk, WalkOption, WalkStep
@@ -17,7 +17,7 @@ class StepMark:
     step: str
     held: bool
     """Whether the first answer was a best one."""
-    harm: Harm
+    harm: Told
     """The worst harm of all answers given at this step."""
     objective: str | None = None
 
@@ -63,14 +63,14 @@ def follow(walk: Walk, picks: Sequence[str]) -> WalkMark:
     at = walk.steps[walk.start]
     path = [at.id]
     first: dict[str, WalkOption] = {}
-    worst: dict[str, Harm] = {}
+    worst: dict[str, Told] = {}
     opened = dict.fromkeys(_on_arrival(at))
     for pick in picks:
         option = next((option for option in at.options if option.id == pick), None)
         if option is None:
             raise ValueError(f"step {at.id} has no option {pick}")
         first.setdefault(at.id, option)
-        worst[at.id] = max(worst.get(at.id, "none"), option.harm, key=HARMS.index)
+        worst[at.id] = max(worst.get(at.id, "none"), option.harm, key=TOLD.index)
         opened |= dict.fromkeys((*option.cautions, *at.cautions))
         at = walk.steps[option.go]
         path.append(at.id)

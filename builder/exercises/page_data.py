@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TypedDict
 
-from builder.course import Harm
+from builder.decide.harm import Told
 
 from .walk import Walk, WalkOption, WalkStep
 
@@ -14,7 +14,7 @@ class OptionData(TypedDict):
     id: str
     best: bool
     go: str
-    harm: Harm
+    harm: Told
     cautions: list[str]
 
 

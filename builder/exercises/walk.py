@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from builder.course import Harm
+from builder.decide.harm import ActedOn, Told
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,10 +17,12 @@ class WalkOption:
     best: bool
     go: str
     """The next step. After a decide step this is the key's step, whatever was answered."""
-    harm: Harm = "none"
+    harm: Told = "none"
     reply: str = ""
     cautions: tuple[str, ...] = ()
     """Opened by this answer."""
+    acted: ActedOn | None = None
+    """What acting on it would have come to, where that is worked out."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,6 +35,7 @@ _ERRORS = {
     "proof-unfinished": "A proof was given up because the table is too large.",
     "exercise-broken": "A learner can get stuck in an exercise.",
     "quiz-broken": "A quiz cannot be drawn.",
+    "means-without-client": "An option says what it would come to, and there is no client to judge it by.",
     "question-broken": "A question cannot be marked.",
     "drill-broken": "A drill says one thing twice, or gives its answers away.",
     "date-invalid": "A date is not on the calendar, or two dates are in the wrong order.",

@@ -31,7 +31,9 @@ def build_bank(
     items: list[Item | None] = []
     for question in course.questions.values():
         if not isinstance(question, Family):
-            items.append(_sealed(item_of(question)))
+            about = clients.get(question.case or "")
+            written = item_of(question, about.judged if about else None)
+            items.append(_sealed(written, about.facts.read if about else []))
         elif question.drill is not None:
             items += [_sealed(item) for item in _about_drill(question, course, words)]
         else:

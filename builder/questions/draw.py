@@ -4,6 +4,10 @@ A quiz is a list of rows; each row takes a number of questions from one pool. A 
 items of one objective. A listed question is a row of its own. A listed family is a row too: one of its
 clients' questions is drawn, so that a page never grows with the clients; a blueprint can ask for more.
 
+What a quiz must include is chosen first, so that every draw holds it wherever any draw can: a flow from what
+is asked for over the items that serve to the pools with their counts, made as large as can be by augmenting
+paths (Ford and Fulkerson 1956, Canadian Journal of Mathematics 8:399-404).
+
 No two questions are about the same client where that can be avoided: a maximum matching between the places to
 be filled and the clients, by augmenting paths (Kuhn 1955, Naval Research Logistics Quarterly 2:83-97; in the
 order of the places, clients in an order drawn by chance). Places that are left over take a client again. A
@@ -12,10 +16,10 @@ pool that is too small gives what it has.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TypedDict
 
-from builder.course import Quiz
+from builder.course import MustInclude, Quiz
 
 from .item import Item
 from .pcg import Pcg32
@@ -33,6 +37,8 @@ class DrawData(TypedDict):
     """The pool of every item."""
     client: list[int]
     """The client of every item, -1 where it is about none."""
+    must: list[tuple[int, list[int]]]
+    """(count, the items that serve) of all that every draw holds, each filled with items of its own."""
 
 
 def quiz_pool(quiz: Quiz, bank: Sequence[Item]) -> tuple[Item, ...]:
@@ -60,6 +66,10 @@ def draw_data(quiz: Quiz, bank: Sequence[Item]) -> DrawData:
         "rows": rows,
         "pool": [pools[_pool_name(quiz, item)] for item in items],
         "client": [-1 if item.case is None else clients[item.case] for item in items],
+        "must": [
+            (one.count, [n for n, item in enumerate(items) if _serves(one, item)])
+            for one in quiz.must_include
+        ],
     }
 
 
@@ -68,7 +78,12 @@ def drawn(data: DrawData, seed: int) -> list[int]:
     chance = Pcg32(seed)
     order = chance.shuffled(range(len(data["pool"])))
     places = [pool for pool, count in data["rows"] for _ in range(min(count, data["pool"].count(pool)))]
-    by_place = _matched(places, order, data)
+    by_place: dict[int, int] = {}
+    for item in included(data, order):
+        by_place[
+            next(n for n, pool in enumerate(places) if pool == data["pool"][item] and n not in by_place)
+        ] = item
+    _match(places, order, data, by_place)
     taken = set(by_place.values())
     for place, pool in enumerate(places):
         if place not in by_place:
@@ -76,21 +91,91 @@ def drawn(data: DrawData, seed: int) -> list[int]:
             if spare is not None:
                 by_place[place] = spare
                 taken.add(spare)
+    if data["must"]:
+        by_place = _mixed(places, order, by_place)
     return [by_place[place] for place in range(len(places)) if place in by_place]
 
 
-def _matched(places: Sequence[int], order: Sequence[int], data: DrawData) -> dict[int, int]:
-    """Place to item, so that as many places as possible are filled and no client comes twice."""
+def included(data: DrawData, order: Sequence[int]) -> list[int]:
+    """The items that must be there, in `order`; fewer than asked for where no draw can hold as many."""
+    slots = [frozenset(items) for count, items in data["must"] for _ in range(count)]
+    room = dict.fromkeys(data["pool"], 0)
+    for pool, count in data["rows"]:
+        room[pool] = room.get(pool, 0) + count
     holder: dict[int, int] = {}
-    """Client (or, for an item about none, a number below 0 of its own) to the place that holds it."""
-    item_at: dict[int, int] = {}
+    """Item to the slot that it fills."""
+
+    def in_pool(pool: int) -> list[int]:
+        return [item for item in holder if data["pool"][item] == pool]
+
+    def has_room(item: int) -> bool:
+        return len(in_pool(data["pool"][item])) < room[data["pool"][item]]
+
+    def leaves(item: int, seen: set[int], full: set[int]) -> bool:
+        """Whether the slot of an item finds another."""
+        seen.add(item)
+        return fill(holder[item], seen, full)
+
+    def fill(slot: int, seen: set[int], full: set[int]) -> bool:
+        """Fills a slot, and moves others for it if need be."""
+        for item in order:
+            if item not in slots[slot] or item in seen:
+                continue
+            pool = data["pool"][item]
+            if item in holder:
+                if not leaves(item, seen, full):
+                    continue
+            elif not has_room(item):
+                seen.add(item)
+                if pool in full:
+                    continue
+                full.add(pool)
+                leaving = next((n for n in in_pool(pool) if n not in seen and leaves(n, seen, full)), None)
+                if leaving is None:
+                    continue
+                del holder[leaving]
+            holder[item] = slot
+            return True
+        return False
+
+    for slot, serving in enumerate(slots):
+        taken = {_who(data, item) for item in holder}
+        for item in order:
+            if item in serving and item not in holder and _who(data, item) not in taken and has_room(item):
+                holder[item] = slot
+                break
+        else:
+            fill(slot, set(), set())
+    return [item for item in order if item in holder]
+
+
+def _mixed(places: Sequence[int], order: Sequence[int], by_place: Mapping[int, int]) -> dict[int, int]:
+    """The items of each pool in the order drawn, so that no place tells what had to be there."""
+    mixed: dict[int, int] = {}
+    for pool in set(places):
+        there = [place for place in by_place if places[place] == pool]
+        items = sorted((by_place[place] for place in there), key=order.index)
+        mixed |= dict(zip(sorted(there), items, strict=True))
+    return mixed
+
+
+def _who(data: DrawData, item: int) -> int:
+    """The client of an item, or a number below 0 of its own."""
+    return data["client"][item] if data["client"][item] >= 0 else ~item
+
+
+def _match(places: Sequence[int], order: Sequence[int], data: DrawData, item_at: dict[int, int]) -> None:
+    """Fills as many of the free places as can be so that no client comes twice; what is there stays."""
+    fixed = {_who(data, item) for item in item_at.values()}
+    holder: dict[int, int] = {}
+    """Client (or, for an item about none, a number of its own) to the place that holds it."""
 
     def fill(place: int, tried: set[int]) -> bool:
         for item in order:
             if data["pool"][item] != places[place]:
                 continue
-            who = data["client"][item] if data["client"][item] >= 0 else ~item
-            if who in tried:
+            who = _who(data, item)
+            if who in tried or who in fixed:
                 continue
             tried.add(who)
             if who not in holder or fill(holder[who], tried):
@@ -100,8 +185,12 @@ def _matched(places: Sequence[int], order: Sequence[int], data: DrawData) -> dic
         return False
 
     for place in range(len(places)):
-        fill(place, set())
-    return item_at
+        if place not in item_at:
+            fill(place, set())
+
+
+def _serves(must: MustInclude, item: Item) -> bool:
+    return item.objective == must.objective if must.objective is not None else item.sends == must.clients
 
 
 def _rows(quiz: Quiz) -> tuple[list[tuple[int, int]], dict[str, int]]:

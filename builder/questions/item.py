@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Literal
 
 from builder.course import QuestionKind
+from builder.decide.harm import ActedOn, Told
 
 Key = str | tuple[str, ...] | tuple[Fraction, Fraction]
 """one: an option id. several: option ids, sorted. number: value and how far off still holds. order: option
@@ -18,6 +20,12 @@ class ItemOption:
     """`a`, `b`, ... in the order shown."""
     text: str
     why: str = ""
+    acted: ActedOn | None = None
+    """What acting on it would have come to, where that is known."""
+
+    @property
+    def harm(self) -> Told:
+        return self.acted.told if self.acted else "none"
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +53,8 @@ class Item:
     """The drill that it is about."""
     chance: float | None = None
     """decision: the chance of the key given measurement error; None where it was not computed."""
+    sends: Literal["stopped", "referred"] | None = None
+    """Where the right answer ends: whether the client meets an urgent caution."""
     marked: bool = True
     """False keeps it out of marked quizzes: its key is too unsure."""
     digest: str = ""

@@ -1,16 +1,16 @@
 """Marks items and quizzes. The rules stand in `MARKING.md`; `marking.js` in the browser does the same.
 
-Sources: Kendall 1938, Biometrika 30:81-93 (order); Gardner-Medwin, "Certainty-based marking", doi
-10.4324/9780429506857-13 (certainty).
+Source: Kendall 1938, Biometrika 30:81-93 (order).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
-from typing import Literal
+
+from builder.decide.harm import TOLD, Told
 
 from .item import Item
 from .numbers import read_number
@@ -19,17 +19,11 @@ Reply = str | Sequence[str] | None
 """one: an option id. several: option ids in any order. number: the text typed. order: option ids in the order
 chosen. pairs: an option id for each left-hand text, empty where none was chosen. None: no reply."""
 
-Certainty = Literal[1, 2, 3]
-
-CERTAIN_RIGHT: Mapping[Certainty, int] = {1: 1, 2: 2, 3: 3}
-CERTAIN_WRONG: Mapping[Certainty, int] = {1: 0, 2: -2, 3: -6}
-FULL_CERTAIN = 3
-
 
 @dataclass(frozen=True, slots=True)
 class QuizMark:
     mark: Fraction
-    """Share of the full mark; with marking `certainty` it can lie below 0. A quiz that asks nothing has 0."""
+    """Mean of the questions' marks. A quiz that asks nothing has 0."""
     held: bool
 
 
@@ -56,17 +50,20 @@ def is_held(marked: Fraction) -> bool:
     return marked == 1
 
 
-def certain_mark(held: bool, certainty: Certainty) -> int:
-    """The mark of a reply under `certainty`; no reply is worth 0."""
-    return (CERTAIN_RIGHT if held else CERTAIN_WRONG)[certainty]
+def harm_of(item: Item, reply: Reply) -> Told:
+    """The harm of acting on a reply: the worst of the wrong options chosen."""
+    if item.kind not in ("one", "several") or not reply:
+        return "none"
+    picks = {reply} if isinstance(reply, str) else set(reply)
+    return max((option.harm for option in item.options if option.id in picks), key=TOLD.index, default="none")
 
 
-def mark_quiz(marks: Sequence[Fraction | int], full: int, pass_mark: Fraction) -> QuizMark:
-    """The mark of a quiz: `full` is what one question is worth at most (1, under `certainty` 3)."""
+def mark_quiz(marks: Sequence[Fraction], pass_mark: Fraction, serious: bool = False) -> QuizMark:
+    """The mark of a quiz, and whether it is passed; `serious`: an answer keeps it from that."""
     if not marks:
         return QuizMark(Fraction(0), False)
-    share = sum(map(Fraction, marks), Fraction(0)) / (full * len(marks))
-    return QuizMark(share, share >= pass_mark)
+    share = sum(marks, Fraction(0)) / len(marks)
+    return QuizMark(share, share >= pass_mark and not serious)
 
 
 def by_objective(answered: Iterable[tuple[str, bool]]) -> dict[str, tuple[int, int]]:

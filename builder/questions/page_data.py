@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import TypedDict
 
 from builder.course import QuestionKind
+from builder.decide.harm import Told
 
 from .item import Item
 
@@ -24,6 +25,10 @@ class ItemData(TypedDict):
     digest: str
     key: KeyData
     """one: an option id. several, order, pairs: option ids. number: value and tolerance, each a ratio."""
+    harm: dict[str, Told]
+    """Option id to the harm of acting on it; harmless ones are left out."""
+    breaks: dict[str, list[str]]
+    """Option id to the cautions that acting on it breaks; without any it is left out."""
 
 
 def item_data(item: Item) -> ItemData:
@@ -33,6 +38,12 @@ def item_data(item: Item) -> ItemData:
         "objective": item.objective,
         "digest": item.digest,
         "key": key_data(item),
+        "harm": {option.id: option.harm for option in item.options if option.harm != "none"},
+        "breaks": {
+            option.id: option.acted.cautions
+            for option in item.options
+            if option.acted and option.acted.breaks
+        },
     }
 
 

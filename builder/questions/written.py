@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
-from builder.course import Question
+from builder.course import Harm, Option, Question
+from builder.decide.harm import ActedOn
 
 from .item import Item, ItemOption, Key
 from .options import lettered, shown
 from .pcg import Pcg32, seed_of
 
+Judge = Callable[[Mapping[str, str], Harm], ActedOn]
+"""Judges what an option means, and the harm written of it, for the question's client."""
 
-def item_of(question: Question) -> Item:
-    """The item of one written question.
+
+def item_of(question: Question, judge: Judge | None = None) -> Item:
+    """The item of one written question. Without a client to `judge` by, written harm alone counts.
 
     The options stand in an order drawn by chance from the question's id and their texts alone, so that where
     the educator wrote the key tells nothing; options that are all numbers stand by size. Steps to be put in
@@ -27,11 +32,19 @@ def item_of(question: Question) -> Item:
         return _pairs(question)
     whys = {option.text: option.why for option in question.options}
     right = {option.text for option in question.options if option.key}
-    options = lettered(shown(question.id, [option.text for option in question.options]), whys)
+    acted = {option.text: _acted(option, judge) for option in question.options if not option.key}
+    options = tuple(
+        replace(option, acted=acted.get(option.text))
+        for option in lettered(shown(question.id, [option.text for option in question.options]), whys)
+    )
     keys = tuple(option.id for option in options if option.text in right)
     if question.kind == "several":
         return _item(question, keys, options)
     return _item(question, keys[0] if keys else "", options)
+
+
+def _acted(option: Option, judge: Judge | None) -> ActedOn:
+    return judge(option.means, option.harm) if judge else ActedOn("none", written=option.harm)
 
 
 def _order(question: Question) -> Item:
@@ -73,4 +86,5 @@ def _item(
         unit=question.unit,
         why=question.why,
         source=question.source,
+        case=question.case,
     )

@@ -14,8 +14,9 @@ from jinja2.compiler import CodeGenerator, Frame
 from markupsafe import Markup, escape
 
 from builder.answers import Answers, addresses
-from builder.answers.sentences import sure_of
+from builder.answers.sentences import acted_on, sure_of
 from builder.course import RESERVED_SOURCES, SENDS_ON
+from builder.questions.reasons import why_not
 from builder.words import Words, numbers, sentences
 
 from . import excerpts, figures, items, walks
@@ -94,6 +95,8 @@ def environment(answers: Answers, canvas: Canvas) -> jinja2.Environment:
         strip_of=readings.strip_of,
         doubt_of=readings.doubt_of,
         sure_of=partial(sure_of, answers),
+        acted_on=partial(acted_on, answers),
+        why_not=partial(why_not, words, course, answers.rules.said),
         retest_of=partial(retest_of, answers),
         cite=lambda name: cite(words, course, name),
         reserved=RESERVED_SOURCES,

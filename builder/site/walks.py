@@ -8,7 +8,8 @@ from collections.abc import Iterable
 from typing import Any, get_args
 
 from builder.answers import Answers, addresses
-from builder.course import Caution, Course, Harm, Level
+from builder.course import Caution, Course, Level
+from builder.decide.harm import Told
 from builder.exercises.page_data import walk_data
 from builder.exercises.walk import Walk, WalkOption, WalkStep
 from builder.words import Words
@@ -75,12 +76,14 @@ def opened(course: Course, step: WalkStep) -> list[tuple[Caution, str]]:
     return [(caution, " ".join(by[caution.name])) for caution in gravest_first(course, by)]
 
 
-def verdict(words: Words, best: bool, harm: Harm) -> str:
-    """Whether an answer holds, and the harm that it could do."""
+def verdict(words: Words, best: bool, harm: Told) -> str:
+    """Whether an answer holds, and the harm of acting on it."""
     if best:
         return words.say("Holds:")
     if harm == "serious":
-        return words.say("Does not hold, and could do serious harm:")
+        return words.say("Unsafe:")
+    if harm == "arguable":
+        return words.say("Does not hold, and may be unsafe:")
     if harm == "minor":
         return words.say("Does not hold, and could do harm:")
     return words.say("Does not hold:")

@@ -192,7 +192,7 @@ def test_every_other_answer_is_told_with_what_it_would_have_done(run, small_cour
 def test_an_unsafe_answer_is_told_to_people(run, small_course: Path):
     said = " ".join(run("explain", "rail-06", "--course", small_course).stdout.split())
     assert "Unsafe:" in said
-    assert "The client would not have been stopped." in said
+    assert "nobody would have stopped this client." in said
 
 
 def test_all_clients_in_one_document_or_table(run, small_course: Path):

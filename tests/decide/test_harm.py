@@ -39,18 +39,20 @@ def pregnant(level: str = "adapt") -> Course:
 
 def test_an_outcome_that_a_caution_forbids_is_serious() -> None:
     answers = asked(pregnant(), "plan", ill=False, expecting=True)
-    assert answers["back"] == ActedOn("serious", (Breach("baby", "plan", "back"),), False, False)
-    assert answers["send"] == ActedOn("none", (), False, True), "stopping too soon is no breach"
+    assert answers["back"] == ActedOn("serious", (Breach("baby", "plan", "back"),))
+    assert answers["send"] == ActedOn("none", overcautious=True), "stopping too soon is no breach"
     assert asked(pregnant(), "plan", ill=False, expecting=False)["side"].harm == "none"
 
 
 def test_sending_someone_on_who_needs_an_ambulance_is_a_breach() -> None:
     answers = asked(pregnant("urgent"), "plan", ill=False, expecting=True)
-    assert answers["send"] == ActedOn("serious", (Breach("baby", "plan", "send"),), False, True)
+    assert answers["send"] == ActedOn("serious", (Breach("baby", "plan", "send"),), overcautious=True)
 
 
 def test_not_stopping_is_minor_and_serious_where_a_caution_sends_on() -> None:
-    assert asked(pregnant(), "screen", ill=True, expecting=False)["go"] == ActedOn("minor", (), True, False)
+    assert asked(pregnant(), "screen", ill=True, expecting=False)["go"] == ActedOn(
+        "minor", passed_on=("screen",)
+    )
     answer = asked(pregnant("refer"), "screen", ill=True, expecting=True)["go"]
     assert (answer.harm, answer.not_stopped) == ("serious", True)
 

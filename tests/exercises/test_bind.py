@@ -251,7 +251,7 @@ def test_an_exercise_with_faults_is_still_bound(steps: dict[str, DecideStep | As
     client = case(5)
     exercise = Exercise("e", "E", "all", "s", steps)
     found = find(made, client.readings)
-    walk = bind_walk(made, exercise, client, decide(made, found), met(made, found))
+    walk = bind_walk(made, exercise, client, decide(made, found), met(made, found), Answers(made).of(client))
     assert walk.start == "s"
     assert "s" in walk.steps
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 import pytest
 
+from builder.answers import Answers
 from builder.course import AskStep, Band, Caution, Choice, Course, DecideStep, EndStep, Exercise, Family
 from builder.decide.evaluate import decide, met
 from builder.decide.found import find
@@ -84,7 +85,7 @@ def bound(steps: dict[str, AskStep | DecideStep | EndStep], angle: int, *caution
     client = case(angle)
     exercise = Exercise("e", "Title", "all", "s", steps)
     found = find(made, client.readings)
-    return bind_walk(made, exercise, client, decide(made, found), met(made, found))
+    return bind_walk(made, exercise, client, decide(made, found), met(made, found), Answers(made).of(client))
 
 
 def test_a_decision_that_the_tree_has_no_way_for_ends_the_walk() -> None:

@@ -7,6 +7,7 @@ from fractions import Fraction
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from builder.answers import Answers
 from builder.course import Exercise
 from builder.decide.evaluate import decide, met
 from builder.decide.found import find
@@ -20,7 +21,9 @@ COURSE = course(table("one", 3), table("two", 6))
 def bound(exercise: Exercise, angle: int) -> Walk:
     client = case(angle)
     found = find(COURSE, client.readings)
-    return bind_walk(COURSE, exercise, client, decide(COURSE, found), met(COURSE, found))
+    return bind_walk(
+        COURSE, exercise, client, decide(COURSE, found), met(COURSE, found), Answers(COURSE).of(client)
+    )
 
 
 def walked(walk: Walk, data: st.DataObject, best_only: bool) -> WalkMark | None:

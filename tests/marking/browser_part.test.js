@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { test } from "node:test";
 
 import { draw, pcg32 } from "../../builder/site/web/draw.js";
-import { certainMark, isHeld, markItem, markQuiz, percent, ratio, readNumber } from "../../builder/site/web/marking.js";
+import { harmOf, isHeld, markItem, markQuiz, percent, ratio, readNumber } from "../../builder/site/web/marking.js";
 import { answer, follow } from "../../builder/site/web/tree.js";
 
 // Whole numbers too long for JSON.parse are kept as text.
@@ -37,15 +37,15 @@ test("single questions", () => {
   assert.ok(cases.items.length > 0);
 });
 
-test("certainty", () => {
-  for (const { held, certainty, mark } of cases.certainty) assert.equal(certainMark(held, certainty), mark);
-  assert.equal(cases.certainty.length, 6);
+test("harms", () => {
+  for (const item of cases.harms) assert.equal(harmOf(item, item.answer), item.told, item.name);
+  assert.ok(cases.harms.length > 0);
 });
 
 test("quizzes", () => {
-  for (const { name, marks, full, pass_mark, mark, held } of cases.quizzes) {
+  for (const { name, marks, serious, pass_mark, mark, held } of cases.quizzes) {
     const ratios = marks.map(([n, d]) => ({ n: BigInt(n), d: BigInt(d) }));
-    const found = markQuiz(ratios, full, pass_mark);
+    const found = markQuiz(ratios, pass_mark, serious);
     same(found.mark, mark, name);
     assert.equal(found.held, held, name);
   }

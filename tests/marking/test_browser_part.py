@@ -10,14 +10,15 @@ from typing import Any
 
 import pytest
 
+from builder.decide.harm import TOLD
 from builder.exercises import follow
 from builder.exercises.graph import shortest
 from builder.questions.draw import drawn
-from builder.questions.marking import mark, mark_quiz
+from builder.questions.marking import harm_of, mark, mark_quiz
 from builder.questions.numbers import read_number
 
 from ..node import run_node_tests
-from .tables import HERE, item, read, told, walk
+from .tables import HERE, draw_data, item, read, told, walk
 
 
 def run_browser_part(cases: Path) -> None:
@@ -35,7 +36,7 @@ def test_the_browser_marks_what_chance_makes_alike(seed: int, tmp_path: Path) ->
         "numbers": [number_case(chance) for _ in range(300)],
         "items": [item_case(chance) for _ in range(400)],
         "quizzes": [quiz_case(chance) for _ in range(100)],
-        "certainty": read("cases.json")["certainty"],
+        "harms": [harm_case(chance) for _ in range(100)],
     }
     walks = {f"w{number}": walk_data(chance) for number in range(60)}
     walked = [walk_case(chance, name, data) for name, data in walks.items() for _ in range(5)]
@@ -80,20 +81,26 @@ def item_case(chance: random.Random) -> dict[str, Any]:
     return {**case, "mark": pair(mark(item(case), answer))}
 
 
+def harm_case(chance: random.Random) -> dict[str, Any]:
+    kind = chance.choice(["one", "several"])
+    harm = {name: chance.choice(TOLD[1:]) for name in chance.sample("bcdef", chance.randint(0, 5))}
+    answer: Any = chance.choice([*"abcdef", None])
+    if kind == "several":
+        answer = chance.sample("abcdef", chance.randint(0, 6))
+    case = {"name": f"{kind} {harm} {answer}", "kind": kind, "key": "a", "harm": harm, "answer": answer}
+    return {**case, "told": harm_of(item(case), answer)}
+
+
 def quiz_case(chance: random.Random) -> dict[str, Any]:
-    full = chance.choice([1, 3])
     marks = [
-        Fraction(chance.randint(0, 7), chance.choice([1, 3, 7, 10]))
-        if full == 1
-        else Fraction(chance.randint(-6, 3))
-        for _ in range(chance.randint(0, 30))
+        Fraction(chance.randint(0, 7), chance.choice([7, 8, 9, 10])) for _ in range(chance.randint(0, 30))
     ]
-    pass_mark = Fraction(chance.randint(0, 10), 10)
-    found = mark_quiz(marks, full, pass_mark)
+    pass_mark, serious = Fraction(chance.randint(0, 10), 10), chance.random() < 0.3
+    found = mark_quiz(marks, pass_mark, serious)
     return {
         "name": str(marks),
         "marks": [pair(one) for one in marks],
-        "full": full,
+        "serious": serious,
         "pass_mark": pair(pass_mark),
         "mark": pair(found.mark),
         "held": found.held,
@@ -109,7 +116,7 @@ def walk_data(chance: random.Random) -> dict[str, Any]:
         return chance.sample(cautions, chance.choice([0, 0, 1]))
 
     def option(letter: str, go: str, best: bool) -> dict[str, Any]:
-        harm = "none" if best else chance.choice(["none", "minor", "serious"])
+        harm = "none" if best else chance.choice(TOLD)
         return {"id": letter, "best": best, "go": go, "harm": harm, "cautions": some()}
 
     steps: dict[str, Any] = {}
@@ -147,15 +154,9 @@ def walk_case(chance: random.Random, name: str, data: dict[str, Any]) -> dict[st
 
 
 def draw_case(chance: random.Random) -> dict[str, Any]:
-    pools = chance.randint(1, 4)
-    size = chance.randint(0, 25)
-    data = {
-        "rows": [[chance.randrange(pools), chance.randint(0, 6)] for _ in range(chance.randint(0, 5))],
-        "pool": [chance.randrange(pools) for _ in range(size)],
-        "client": [chance.randint(-1, 6) for _ in range(size)],
-    }
+    data = draw_data(chance)
     seed = chance.choice([chance.randint(0, 20), chance.randrange(2**53)])
-    return {"name": f"{data} {seed}", "data": data, "seed": seed, "drawn": drawn(data, seed)}  # type: ignore[arg-type]
+    return {"name": f"{data} {seed}", "data": data, "seed": seed, "drawn": drawn(data, seed)}
 
 
 def pair(number: Fraction) -> list[int]:

@@ -2,23 +2,28 @@
 
 from __future__ import annotations
 
+import random
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from itertools import combinations, permutations
 from typing import Any
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy.sparse import csr_matrix
+from scipy.sparse.csgraph import maximum_flow
 from scipy.stats import kendalltau
 
 from builder.exercises import follow, walk_data
 from builder.questions import item_data
 from builder.questions.draw import drawn
-from builder.questions.marking import FULL_CERTAIN, certain_mark, is_held, mark, mark_quiz
+from builder.questions.marking import harm_of, is_held, mark, mark_quiz
 from builder.questions.numbers import read_number
 from builder.questions.pcg import Pcg32
 
-from .tables import item, read, told, walk
+from .tables import draw_data, item, read, told, walk
 
 CASES = read("cases.json")
 WALKS = read("walk_cases.json")
@@ -40,7 +45,7 @@ def test_single_question(case: dict[str, Any]) -> None:
 @pytest.mark.parametrize("case", CASES["quizzes"], ids=lambda case: case["name"])
 def test_quiz(case: dict[str, Any]) -> None:
     marks = [Fraction(*one) for one in case["marks"]]
-    found = mark_quiz(marks, case["full"], Fraction(*case["pass_mark"]))
+    found = mark_quiz(marks, Fraction(*case["pass_mark"]), case["serious"])
     assert (found.mark, found.held) == (Fraction(*case["mark"]), case["held"])
 
 
@@ -92,37 +97,45 @@ def test_order_is_marked_by_kendalls_tau(size: int) -> None:
         assert float(mark(asked, answer)) == pytest.approx(max(0.0, tau), abs=1e-12)
 
 
-def test_certainty_marks_are_the_published_ones() -> None:
-    # cbm-marks: Gardner-Medwin 1995, 2006: right 1, 2, 3; wrong 0, -2, -6; no reply 0.
-    assert [certain_mark(True, level) for level in (1, 2, 3)] == [1, 2, 3]
-    assert [certain_mark(False, level) for level in (1, 2, 3)] == [0, -2, -6]
-    assert certain_mark(True, 3) == FULL_CERTAIN
+@pytest.mark.parametrize("case", CASES["harms"], ids=lambda case: case["name"])
+def test_the_harm_of_an_answer(case: dict[str, Any]) -> None:
+    assert harm_of(item(case), case["answer"]) == case["told"]
 
 
-@pytest.mark.parametrize(
-    ("chance", "expected"),
-    [
-        ("0.5", (0.5, 0.0, -1.5)),
-        ("0.75", (0.75, 1.0, 0.75)),
-        ("0.8", (0.8, 1.2, 1.2)),
-        ("0.9", (0.9, 1.6, 2.1)),
-    ],
-)
-def test_expected_certainty_marks(chance: str, expected: tuple[float, ...]) -> None:
-    # cbm-thresholds, by arithmetic from cbm-marks (Gardner-Medwin 1995, 2006), tolerance 1e-6.
-    p = Fraction(chance)
-    found = [p * certain_mark(True, c) + (1 - p) * certain_mark(False, c) for c in (1, 2, 3)]
-    assert [float(one) for one in found] == pytest.approx(expected, abs=1e-6)
+@pytest.mark.parametrize("seed", range(200))
+def test_every_draw_holds_what_it_must_wherever_any_can(seed: int) -> None:
+    """Against a maximum flow by a reference library: scipy.sparse.csgraph.maximum_flow."""
+    chance = random.Random(seed)
+    data = draw_data(chance)
+    slots = [set(items) for count, items in data["must"] for _ in range(count)]
+    drawn_items = drawn(data, seed)
+    assert len(set(drawn_items)) == len(drawn_items)
+    size = {pool: sum(count for at, count in data["rows"] if at == pool) for pool in set(data["pool"])}
+    for pool, count in size.items():
+        there = [item for item in drawn_items if data["pool"][item] == pool]
+        assert len(there) == min(count, data["pool"].count(pool))
+    assert most_filled(slots, drawn_items, data["pool"], dict.fromkeys(size, 10**6)) == most_filled(
+        slots, range(len(data["pool"])), data["pool"], size
+    )
 
 
-@given(st.fractions(0, 1))
-def test_an_honest_certainty_pays_best(p: Fraction) -> None:
-    # cbm-thresholds: the levels change over at 2/3 and at 4/5 (Gardner-Medwin 1995, 2006).
-    def expected(level: Any) -> Fraction:
-        return p * certain_mark(True, level) + (1 - p) * certain_mark(False, level)
-
-    honest = 1 if p < Fraction(2, 3) else 2 if p < Fraction(4, 5) else 3
-    assert expected(honest) == max(expected(1), expected(2), expected(3))
+def most_filled(
+    slots: list[set[int]], items: Sequence[int], pool: Sequence[int], room: Mapping[int, int]
+) -> int:
+    """How many slots can have an item of their own, with so much room in each pool."""
+    pools, places = sorted(set(pool)), {one: number for number, one in enumerate(items)}
+    first_item, first_pool = 1 + len(slots), 1 + len(slots) + len(items)
+    sink = first_pool + len(pools)
+    graph = np.zeros((sink + 1, sink + 1), dtype=np.int32)
+    for number, slot in enumerate(slots, 1):
+        graph[0, number] = 1
+        for one in slot & places.keys():
+            graph[number, first_item + places[one]] = 1
+    for one, place in places.items():
+        graph[first_item + place, first_pool + pools.index(pool[one])] = 1
+    for number, name in enumerate(pools):
+        graph[first_pool + number, sink] = room.get(name, 0)
+    return int(maximum_flow(csr_matrix(graph), 0, sink).flow_value)
 
 
 def formula_score(right: int, wrong: int, k: int) -> Fraction:

@@ -116,7 +116,7 @@ def test_a_family_that_cannot_be_written_gives_no_item(ankle: Course, family: Fa
 def test_item_data_holds_no_prose(ankle: Course) -> None:
     for item in Answers(ankle).bank:
         data = item_data(item)
-        assert set(data) == {"id", "kind", "objective", "digest", "key"}
+        assert set(data) == {"id", "kind", "objective", "digest", "key", "harm", "breaks"}
         assert item.stem not in str(data)
 
 

@@ -83,10 +83,12 @@ def test_single_picks_and_pairs_count_their_share() -> None:
 
 
 def test_a_quiz_is_held_at_the_pass_mark_and_one_that_asks_nothing_never() -> None:
-    assert mark_quiz([], 1, Fraction(0)).held is False
-    assert mark_quiz([1, 0], 1, Fraction(1, 2)).held
-    assert not mark_quiz([1, 0], 1, Fraction(51, 100)).held
-    assert mark_quiz([3, -6], 3, Fraction(0)).mark == Fraction(-1, 2)
+    assert mark_quiz([], Fraction(0)).held is False
+    half = [Fraction(1), Fraction(0)]
+    assert mark_quiz(half, Fraction(1, 2)).held
+    assert not mark_quiz(half, Fraction(51, 100)).held
+    assert not mark_quiz(half, Fraction(1, 2), serious=True).held
+    assert mark_quiz(half, Fraction(1, 2)).mark == Fraction(1, 2)
 
 
 def test_objectives_count_held_and_answered() -> None:
@@ -175,6 +177,7 @@ def test_what_is_drawn_from() -> None:
         "rows": [(0, 2), (1, 1), (0, 1)],
         "pool": [0, 0, 0, 1],
         "client": [-1, 0, 0, 1],
+        "must": [],
     }
     listed = Quiz("z", "Z", questions=("g", "q", "gone"))
     assert draw_data(listed, bank)["rows"] == [(0, 1), (1, 1), (2, 1)]
@@ -391,6 +394,7 @@ def test_data_of_an_item_is_its_key_in_whole_numbers() -> None:
     found = item_data(replace(item("number", (Fraction(5, 2), Fraction(1, 3))), digest="d"))
     assert found == {
         "id": "q", "kind": "number", "objective": "o", "digest": "d", "key": [(5, 2), (1, 3)],
+        "harm": {}, "breaks": {},
     }  # fmt: skip
     assert item_data(item("one", "a"))["key"] == "a"
     assert item_data(item("order", ("b", "a")))["key"] == ["b", "a"]

@@ -55,6 +55,7 @@ PARTS: dict[str, tuple[Shape[Any], set[str]]] = {
     "drill.schema.json#/$defs/applies": (drills.DRILL_CAUTION, set()),
     "quiz.schema.json#/$defs/quiz": (learning.QUIZ, set()),
     "quiz.schema.json#/$defs/row": (learning.ROW, set()),
+    "quiz.schema.json#/$defs/must": (learning.MUST, set()),
 }
 """Part of the schemas, the shape that reads it, and keys that the model does not hold."""
 

@@ -1,7 +1,7 @@
 """A quiz cannot be drawn.
 
 What: a blueprint asks for more questions about an objective than the bank has, lists an objective twice, or a
-listed family has no client to ask about.
+listed family has no client to ask about; or a draw cannot hold what the quiz must include.
 
 Why: learners would get a shorter quiz than you promise.
 
@@ -20,7 +20,8 @@ from dataclasses import dataclass
 
 from builder.course import Course, Family, Place, Question, Quiz
 from builder.decide.doubt import is_sure_enough
-from builder.questions import quiz_pool
+from builder.questions import draw_data, quiz_pool
+from builder.questions.draw import included
 
 from ..scope import Fault, Scope
 
@@ -47,6 +48,8 @@ def check(scope: Scope) -> Iterator[Fault]:
             # Writing every question takes long with many clients, so first those are counted that surely are.
             if sum(_surely(scope, question) for question in row.questions) < row.count:
                 yield from _short(scope, quiz, row)
+        if quiz.must_include:
+            yield from _left_out(scope, quiz)
 
 
 def _repeated(quiz: Quiz) -> Iterator[Fault]:
@@ -80,6 +83,28 @@ def _short(scope: Scope, quiz: Quiz, row: _QuizRow) -> Iterator[Fault]:
     else:
         message = f"`{row.questions[0].id}` comes to no question that the quiz {quiz.name} could ask."
         yield Fault(row.place, subject, message, "Its clients may be unsure, or do not reach its table.")
+
+
+def _left_out(scope: Scope, quiz: Quiz) -> Iterator[Fault]:
+    """The first thing that the quiz must include and that no draw can hold."""
+    asked = [question for row in _rows(scope.course, quiz) for question in row.questions]
+    unknown = {one.objective for one in quiz.must_include} - {None, *scope.course.objectives}
+    if unknown or any(_waiting(scope, question) for question in asked):
+        return
+    data = draw_data(quiz, scope.answers.bank)
+    held = 0
+    for number, must in enumerate(quiz.must_include):
+        there = len(included({**data, "must": data["must"][: number + 1]}, range(len(data["pool"]))))
+        if there < held + must.count:
+            what = f"on `{must.objective}`" if must.objective else f"about clients who are {must.clients}"
+            yield Fault(
+                quiz.origin.at("must_include", number, "count"),
+                f"quiz:{quiz.name}",
+                f"{quiz.name} must include {must.count} questions {what}; a draw can hold {there - held}.",
+                "Ask for fewer, add such clients, or let the quiz draw more questions that ask about them.",
+            )
+            return
+        held = there
 
 
 def _surely(scope: Scope, question: Question | Family) -> int:

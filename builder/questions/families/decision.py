@@ -11,13 +11,13 @@ Example: `{id: g-plan, family: decision, table: plan, cases: all, objective: cho
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from typing import Literal
 
-from builder.course import Family
-from builder.decide.explain import Check, Explanation, OtherRule
-from builder.words import sentences
+from builder.course import Family, Outcome
+from builder.decide.explain import Explanation
 
 from ..item import Item, ItemOption, option_id
+from ..reasons import together, why_not
 from .family import ClientFacts, is_sent_on_before, item_id
 
 
@@ -36,7 +36,14 @@ def write(family: Family, about: ClientFacts) -> Item | None:
         stem=about.words.say("{client}: {question}", client=about.case.client.name, question=table.question),
         key=ids[key],
         options=tuple(
-            ItemOption(ids[name], outcome.label, "" if name == key else _why_not(name, others, about))
+            ItemOption(ids[name], outcome.label)
+            if name == key
+            else ItemOption(
+                ids[name],
+                outcome.label,
+                why_not(about.words, about.course, about.said, others, name),
+                about.acted_on[table.name].get(name),
+            )
             for name, outcome in table.outcomes.items()
         ),
         why=_why(explanation, about),
@@ -45,38 +52,20 @@ def write(family: Family, about: ClientFacts) -> Item | None:
         family=family.id,
         asks=table.question,
         table=table.name,
+        sends=_sends(table.outcomes[key], about),
     )
+
+
+def _sends(key: Outcome, about: ClientFacts) -> Literal["stopped", "referred"] | None:
+    if not key.ends:
+        return None
+    return "stopped" if any(caution.level == "urgent" for caution in about.met) else "referred"
 
 
 def _why(explanation: Explanation, about: ClientFacts) -> str:
-    said = [_said(explanation.checks, about)]
+    told = [together(about.said, explanation.checks)]
     if not explanation.checks:
-        said = [about.words.say("The rule that counts asks for nothing: it takes whoever is left.")]
+        told = [about.words.say("The rule that counts asks for nothing: it takes whoever is left.")]
     if explanation.because:
-        said.append(explanation.because.strip())
-    return "\n\n".join(said)
-
-
-def _why_not(outcome: str, others: Iterable[OtherRule], about: ClientFacts) -> str:
-    rules = [other for other in others if other.rule.then == outcome]
-    if not rules:
-        return about.words.say("No rule of this table leads here.")
-    reasons = list(dict.fromkeys(_why_rule_not(rule, about) for rule in rules))
-    if len(reasons) == 1:
-        return reasons[0]
-    lead = about.words.say("Several rules lead here, and none of them counts:")
-    return "\n".join([lead, "", *(f"- {reason}" for reason in reasons)])
-
-
-def _why_rule_not(other: OtherRule, about: ClientFacts) -> str:
-    """What does not hold for the client; of a rule that matches too, what it asks for."""
-    if other.failed:
-        return _said(other.failed, about)
-    return about.words.say(
-        "A rule for this also matches ({asked}), but a rule further up counts first.",
-        asked=sentences.when(about.words, about.course, other.rule.when),
-    )
-
-
-def _said(checks: Iterable[Check], about: ClientFacts) -> str:
-    return " ".join(f"{about.said(check)}." for check in checks)
+        told.append(explanation.because.strip())
+    return "\n\n".join(told)

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Protocol
 
-from builder.course import Case, Course, Drill, Family, Table
+from builder.course import Case, Caution, Course, Drill, Family, Harm, Table
 from builder.decide.explain import Check, Explanation
 from builder.decide.found import Found
+from builder.decide.harm import ActedOn
 from builder.words import Words
 
 from ..item import Item
@@ -25,6 +26,9 @@ class AskedClient(Protocol):
     @property
     def items(self) -> Mapping[str, Item | None]:
         """Family to its question about them; None where there is nothing to ask. To be asked by key."""
+
+    def judged(self, means: Mapping[str, str], written: Harm) -> ActedOn:
+        """A written answer: the outcomes that it comes to, and what is written of its harm."""
 
     @property
     def known_near(self) -> Mapping[str, bool]:
@@ -44,6 +48,10 @@ class ClientFacts:
     found_again: Found | None
     explained: Mapping[str, Explanation]
     """By table, in pathway order."""
+    met: tuple[Caution, ...]
+    """The cautions that the client meets."""
+    acted_on: Mapping[str, Mapping[str, ActedOn]]
+    """Table to what acting on each outcome but the key would have come to."""
     words: Words
     said: Callable[[Check], str]
     """A condition of the course's rules beside what was found, in words."""

@@ -60,6 +60,7 @@ def _quiz(site: Site, quiz: Quiz) -> str:
         "seed": FIRST_SEED,
         "pass_mark": (pass_mark.numerator, pass_mark.denominator),
         "marking": quiz.marking,
+        "serious": quiz.serious,
         "objectives": _labels(site, pool),
         "items": [item_data(item) for item in items],
         "more": len(pool) > len(items),
@@ -77,7 +78,8 @@ def edition(site: Site, quiz: Quiz) -> str:
     """Twelve hexadecimal digits that change with the quiz and with any question that it can ask."""
     data = draw_data(quiz, site.answers.bank)
     asked = [item.digest for item in site.answers.pools[quiz.name]]
-    return digest([data["rows"], data["pool"], quiz.marking, str(pass_mark_of(site, quiz)), asked])
+    rules = [quiz.marking, quiz.serious, str(pass_mark_of(site, quiz))]
+    return digest([data["rows"], data["pool"], data["must"], rules, asked])
 
 
 def _parts(site: Site, quiz: Quiz) -> Iterator[Asset]:

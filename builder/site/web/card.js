@@ -66,6 +66,15 @@ export function showAnswered(card, answer) {
 export const showVerdict = (card, verdict) => formOf(card)?.after(make("p", { class: "feedback" }, verdict));
 
 /**
+ * After a right answer the reasons take one line, and the rest is a tap away.
+ * @param {Element} reasons
+ */
+export function foldWhy(reasons) {
+  const parts = reasons.querySelectorAll(":scope > .why");
+  parts[0]?.replaceWith(make("details", { class: "why" }, make("summary", {}, say("Show why")), ...parts));
+}
+
+/**
  * A card closed to one row.
  * @param {HTMLElement} card
  * @param {...Node} row

@@ -8,6 +8,7 @@
  * @property {[number, number][]} rows (pool, count)
  * @property {number[]} pool the pool of every item
  * @property {number[]} client the client of every item, -1 where it is about none
+ * @property {[number, number[]][]} must (count, the items that serve) of all that every draw holds
  */
 
 const MULTIPLIER = 6364136223846793005n;
@@ -74,7 +75,12 @@ export function draw(data, seed) {
     const size = data.pool.filter((other) => other === pool).length;
     return Array(Math.min(count, size)).fill(pool);
   });
-  const itemAt = matched(places, order, data);
+  /** @type {Map<number, number>} */
+  const itemAt = new Map();
+  for (const item of included(data, order)) {
+    itemAt.set(places.findIndex((pool, place) => pool === data.pool[item] && !itemAt.has(place)), item);
+  }
+  match(places, order, data, itemAt);
   const taken = new Set(itemAt.values());
   places.forEach((pool, place) => {
     if (itemAt.has(place)) return;
@@ -83,42 +89,111 @@ export function draw(data, seed) {
     itemAt.set(place, spare);
     taken.add(spare);
   });
+  if (data.must.length) mix(places, order, itemAt);
   return places.flatMap((_, place) => itemAt.get(place) ?? []);
 }
 
 /**
- * Place to item, so that as many places as possible are filled and no client comes twice.
+ * The items that must be there, in `order`; fewer than asked for where no draw can hold as many.
+ * @param {DrawData} data
+ * @param {number[]} order
+ */
+function included({ rows, pool, client, must }, order) {
+  const slots = must.flatMap(([count, items]) => Array(count).fill(new Set(items)));
+  /** @type {Map<number, number>} item to the slot that it fills */
+  const holder = new Map();
+  const inPool = (/** @type {number} */ at) => [...holder.keys()].filter((item) => pool[item] === at);
+  const hasRoom = (/** @type {number} */ item) => {
+    const room = rows.filter(([at]) => at === pool[item]).reduce((sum, [, count]) => sum + count, 0);
+    return inPool(pool[item]).length < room;
+  };
+  /**
+   * Whether the slot of an item finds another.
+   * @param {number} item
+   * @param {Set<number>} seen
+   * @param {Set<number>} full
+   */
+  const leaves = (item, seen, full) => {
+    seen.add(item);
+    return fill(holder.get(item) ?? 0, seen, full);
+  };
+  /**
+   * Fills a slot, and moves others for it if need be.
+   * @param {number} slot
+   * @param {Set<number>} seen
+   * @param {Set<number>} full
+   * @returns {boolean}
+   */
+  const fill = (slot, seen, full) => order.some((item) => {
+    if (!slots[slot].has(item) || seen.has(item)) return false;
+    if (holder.has(item)) {
+      if (!leaves(item, seen, full)) return false;
+    } else if (!hasRoom(item)) {
+      seen.add(item);
+      if (full.has(pool[item])) return false;
+      full.add(pool[item]);
+      const leaving = inPool(pool[item]).find((other) => !seen.has(other) && leaves(other, seen, full));
+      if (leaving === undefined) return false;
+      holder.delete(leaving);
+    }
+    holder.set(item, slot);
+    return true;
+  });
+  slots.forEach((serving, slot) => {
+    const taken = new Set([...holder.keys()].map((item) => who(client, item)));
+    const apart = order.find((item) => serving.has(item) && !holder.has(item) && !taken.has(who(client, item)) && hasRoom(item));
+    if (apart === undefined) fill(slot, new Set(), new Set());
+    else holder.set(apart, slot);
+  });
+  return order.filter((item) => holder.has(item));
+}
+
+/**
+ * Puts the items of each pool in the order drawn, so that no place tells what had to be there.
+ * @param {number[]} places the pool of every place
+ * @param {number[]} order
+ * @param {Map<number, number>} itemAt
+ */
+function mix(places, order, itemAt) {
+  for (const pool of new Set(places)) {
+    const there = [...itemAt.keys()].filter((place) => places[place] === pool).sort((a, b) => a - b);
+    const items = new Set(there.map((place) => itemAt.get(place)));
+    order.filter((item) => items.has(item)).forEach((item, index) => itemAt.set(there[index], item));
+  }
+}
+
+/**
+ * The client of an item, or a number below 0 of its own.
+ * @param {number[]} client
+ * @param {number} item
+ */
+const who = (client, item) => ((client[item] ?? -1) < 0 ? -1 - item : client[item]);
+
+/**
+ * Fills as many of the free places as can be so that no client comes twice; what is there stays.
  * @param {number[]} places the pool of every place
  * @param {number[]} order
  * @param {DrawData} data
- * @returns {Map<number, number>}
+ * @param {Map<number, number>} itemAt place to item
  */
-function matched(places, order, data) {
-  /** @type {Map<number, number>} client, or -1 less the item's own number, to place */
+function match(places, order, { pool, client }, itemAt) {
+  const fixed = new Set([...itemAt.values()].map((item) => who(client, item)));
+  /** @type {Map<number, number>} client, or an item's own number, to place */
   const holder = new Map();
-  /** @type {Map<number, number>} */
-  const itemAt = new Map();
   /**
    * @param {number} place
    * @param {Set<number>} tried
    * @returns {boolean}
    */
-  const fill = (place, tried) => {
-    for (const item of order) {
-      if (data.pool[item] !== places[place]) continue;
-      const client = data.client[item] ?? -1;
-      const who = client < 0 ? -1 - item : client;
-      if (tried.has(who)) continue;
-      tried.add(who);
-      const other = holder.get(who);
-      if (other === undefined || fill(other, tried)) {
-        holder.set(who, place);
-        itemAt.set(place, item);
-        return true;
-      }
-    }
-    return false;
-  };
-  places.forEach((_, place) => fill(place, new Set()));
-  return itemAt;
+  const fill = (place, tried) => order.some((item) => {
+    const one = who(client, item);
+    if (pool[item] !== places[place] || tried.has(one) || fixed.has(one)) return false;
+    tried.add(one);
+    const other = holder.get(one);
+    if (other !== undefined && !fill(other, tried)) return false;
+    holder.set(one, place);
+    itemAt.set(place, item);
+    return true;
+  });
+  places.forEach((_, place) => itemAt.has(place) || fill(place, new Set()));
 }

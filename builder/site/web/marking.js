@@ -15,6 +15,8 @@
  * @property {string} digest
  * @property {string | string[] | RatioData[]} key one: an option id. several, order, pairs: option ids.
  *   number: value and tolerance.
+ * @property {Record<string, Harm>} harm option id to the harm of acting on it; harmless ones are left out
+ * @property {Record<string, string[]>} breaks option id to the cautions that acting on it breaks
  */
 /**
  * one: an option id. several: option ids in any order. number: the text typed. order: option ids in the order
@@ -22,13 +24,10 @@
  * @typedef {string | string[]} Answer
  */
 /** @typedef {1 | 2 | 3} Certainty */
+/** @typedef {"none" | "minor" | "arguable" | "serious"} Harm */
 
-/** @type {Record<Certainty, number>} */
-const CERTAIN_RIGHT = { 1: 1, 2: 2, 3: 3 };
-/** @type {Record<Certainty, number>} */
-const CERTAIN_WRONG = { 1: 0, 2: -2, 3: -6 };
-/** What one question is worth at most where certainty counts. */
-export const FULL_CERTAIN = 3;
+/** @type {Harm[]} from the least to the worst */
+const HARMS = ["none", "minor", "arguable", "serious"];
 
 const LONGEST = 40;
 const SPACES = "[ \\t\\r\\n\\u00a0\\u2007\\u2009\\u202f]*";
@@ -104,24 +103,34 @@ export function markItem(item, answer) {
 export const isHeld = (mark) => mark.n === mark.d;
 
 /**
- * The mark of an answer where certainty counts; no answer is worth 0.
- * @param {boolean} held
- * @param {Certainty} certainty
+ * @param {Harm} a
+ * @param {Harm} b
  */
-export const certainMark = (held, certainty) => (held ? CERTAIN_RIGHT : CERTAIN_WRONG)[certainty];
+export const worse = (a, b) => (HARMS.indexOf(a) < HARMS.indexOf(b) ? b : a);
 
 /**
- * The mark of a quiz as a share of the full mark, and whether it is held. A quiz that asks nothing has 0.
+ * The harm of acting on an answer: the worst of the wrong options chosen.
+ * @param {Pick<ItemData, "kind" | "harm">} item
+ * @param {Answer | null} answer
+ * @returns {Harm}
+ */
+export function harmOf({ kind, harm }, answer) {
+  if (kind !== "one" && kind !== "several") return "none";
+  return [answer ?? []].flat().map((id) => harm[id] ?? "none").reduce(worse, "none");
+}
+
+/**
+ * The mark of a quiz, the mean of its questions', and whether it is passed. A quiz that asks nothing has 0.
  * @param {Ratio[]} marks
- * @param {number} full what one question is worth at most: 1, or `FULL_CERTAIN`
  * @param {RatioData} passMark
+ * @param {boolean} serious whether an answer keeps it from being passed
  * @returns {{mark: Ratio, held: boolean}}
  */
-export function markQuiz(marks, full, passMark) {
+export function markQuiz(marks, passMark, serious) {
   if (!marks.length) return { mark: ratio(0), held: false };
   const sum = marks.reduce((a, b) => reduced(a.n * b.d + b.n * a.d, a.d * b.d), ratio(0));
-  const mark = reduced(sum.n, sum.d * BigInt(full * marks.length));
-  return { mark, held: atLeast(mark, ratio(...passMark)) };
+  const mark = reduced(sum.n, sum.d * BigInt(marks.length));
+  return { mark, held: !serious && atLeast(mark, ratio(...passMark)) };
 }
 
 /**

@@ -1,9 +1,9 @@
 /** The plumb line: how far each step pulls it aside. Pure; the elements draw it. */
 
-/** @typedef {"held" | "missed" | "minor" | "serious"} Verdict */
+/** @typedef {"held" | "missed" | "minor" | "arguable" | "serious"} Verdict */
 
 /** Sideways pull of one step, in units of the drawing. @type {Record<Verdict, number>} */
-export const PULL = { held: 0, missed: 5, minor: 9, serious: 16 };
+export const PULL = { held: 0, missed: 5, minor: 9, arguable: 9, serious: 16 };
 
 /**
  * Where the line runs through each step: its offset from plumb at the top and at the foot of the step.

@@ -9,7 +9,7 @@
  */
 
 import { isBegun } from "./begun.js";
-import { ask, showAnswered, showVerdict } from "./card.js";
+import { ask, foldWhy, showAnswered, showVerdict } from "./card.js";
 import { FORGOTTEN, remember, storeOf, tellWhenAside, tellWhenShut } from "./device.js";
 import { button, copy, data, goTo, here, make } from "./dom.js";
 import { drawn, named } from "./quiz-data.js";
@@ -282,7 +282,8 @@ export class CaseQuiz extends HTMLElement {
     const card = make("section", { class: "question" }, ...copy(this.#asked[this.#at].row, "-now").childNodes);
     const answer = this.#sitting.given[this.#at]?.answer;
     if (answer) {
-      showAnswered(card, answer);
+      const reasons = showAnswered(card, answer);
+      if (reasons && this.#sitting.holds(this.#at)) foldWhy(reasons);
       showVerdict(card, verdictOf(this.#sitting, this.#at));
       const words = this.#sitting.isDone ? say("See the result") : say("Go on");
       card.append(this.#button(words, () => this.#go(this.#sitting.next(this.#at))));

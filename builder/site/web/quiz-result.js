@@ -1,8 +1,8 @@
 /** The end of a quiz: the mark with its working, objective by objective, and every question with its reasons. */
 
 import { bars } from "./bars.js";
-import { make } from "./dom.js";
-import { byObjective, markQuiz, percent, ratio, share } from "./marking.js";
+import { copy, make } from "./dom.js";
+import { byObjective, percent, ratio, share } from "./marking.js";
 import { told } from "./signs.js";
 import { say } from "./words.js";
 
@@ -15,13 +15,14 @@ import { say } from "./words.js";
  * @param {Element} shown.onwards
  */
 export function result(sitting, { objectives, rows, draw, onwards }) {
-  const { marks, full, seed } = sitting;
+  const { seed } = sitting;
   const answered = sitting.items.map(({ objective }, index) => ({ objective, held: sitting.holds(index) }));
   const count = say("{held} of {of} questions held.", { held: answered.filter((one) => one.held).length, of: answered.length });
   return make(
     "section",
     { class: "result" },
     make("h2", {}, say("Your result")),
+    ...unsafe(sitting, rows),
     ...(seed ? whole() : [make("p", {}, count), make("p", {}, single())]),
     make("h3", {}, say("Your questions, with every reason")),
     make("ol", { class: "answered" }, ...rows),
@@ -29,23 +30,47 @@ export function result(sitting, { objectives, rows, draw, onwards }) {
     ...(draw ? numbered(seed, draw) : []),
   );
 
+  /** @param {boolean} held */
+  function passed(held) {
+    if (held) return say("That reaches the pass mark");
+    if (sitting.serious.length && sitting.rules.serious === "fails") return say("Not passed yet: an unsafe answer counts before the mark");
+    return say("That does not reach the pass mark yet");
+  }
+
   function whole() {
-    const { mark, held } = markQuiz(marks, full, sitting.rules.pass_mark);
+    const { marks, mark, held } = sitting.result;
     const sum = marks.reduce((all, one) => all + share(one), 0);
     const working = say("{sum} of {full} marks: {share}%. The pass mark is {pass}%.", {
-      sum: `${Math.round(100 * sum) / 100}`.replace("-", "\u2212"),
-      full: full * marks.length,
+      sum: Math.round(100 * sum) / 100,
+      full: marks.length,
       share: percent(mark),
       pass: percent(ratio(...sitting.rules.pass_mark)),
     });
     return [
-      make("p", { class: "outcome" }, told(held ? "held" : "missed", held ? say("That reaches the pass mark") : say("That does not reach the pass mark yet"))),
+      make("p", { class: "outcome" }, told(held ? "held" : "missed", passed(held))),
       make("p", { class: "working" }, count, " ", working),
       make("h3", {}, say("By objective")),
       bars(byObjective(answered), objectives),
       make("p", { class: "soft" }, say("An interval (Wilson 1927) shows where the true share may well lie, if these questions stand for all.")),
     ];
   }
+}
+
+/**
+ * What the unsafe answers would have done, first of all, and clients to practise it with.
+ * @param {import("./sitting.js").Sitting} sitting
+ * @param {Element[]} rows every question, closed
+ */
+function unsafe(sitting, rows) {
+  const { serious } = sitting;
+  if (!serious.length) return [];
+  const items = serious.map((index) => {
+    const [asked, own, like] = [".asked", ".own", ".like"].map((part) => rows[index].querySelector(part));
+    const chosen = [...(own?.childNodes ?? [])].map((node) => node.cloneNode(true));
+    return make("li", {}, make("p", {}, asked?.textContent ?? ""), ...chosen, like ? copy(like, "") : "");
+  });
+  const said = items.length === 1 ? say("One answer was unsafe.") : say("{count} answers were unsafe.", { count: items.length });
+  return [make("p", { class: "harm" }, told("serious", said)), make("ul", { class: "unsafe" }, ...items)];
 }
 
 /** What single questions are, told while they are asked and at their end. */

@@ -3,7 +3,7 @@
 import { closed, showAnswered } from "./card.js";
 import { copy, make } from "./dom.js";
 import { single } from "./quiz-result.js";
-import { told, verdictWords } from "./signs.js";
+import { told, verdictOn, verdictWords } from "./signs.js";
 import { say } from "./words.js";
 
 /** @typedef {import("./sitting.js").Sitting} Sitting */
@@ -48,10 +48,8 @@ export function moves(sitting, at, way) {
  * @param {number} index
  */
 export function verdictOf(sitting, index) {
-  const verdict = sitting.holds(index) ? "held" : "missed";
-  const words = verdict === "missed" && sitting.mark(index).n ? say("Part of that holds") : verdictWords(verdict);
-  const mark = sitting.certainMark(index);
-  return told(verdict, mark === null ? words : say("{verdict} (mark {mark})", { verdict: words, mark: signed(mark) }));
+  const verdict = verdictOn(sitting.holds(index), sitting.harm(index));
+  return told(verdict, verdict === "missed" && sitting.mark(index).n ? say("Part of that holds") : verdictWords(verdict));
 }
 
 /**
@@ -68,6 +66,3 @@ export function closedRow(sitting, index, row) {
   const asked = make("span", { class: "asked" }, card.querySelector("h2")?.textContent ?? "");
   return make("li", {}, closed(card, stem, asked, verdictOf(sitting, index)));
 }
-
-/** @param {number} mark */
-const signed = (mark) => (mark > 0 ? `+${mark}` : `${mark}`.replace("-", "\u2212"));

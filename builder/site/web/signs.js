@@ -26,15 +26,25 @@ export function verdictWords(verdict) {
     case "minor":
       return say("That does not hold, and it could do harm");
     case "serious":
-      return say("That does not hold, and it could do serious harm");
+      return say("Unsafe");
+    case "arguable":
+      return say("That does not hold, and it may be unsafe");
     default:
       return say("That does not hold");
   }
 }
 
+/**
+ * The verdict on an answer.
+ * @param {boolean} held
+ * @param {import("./marking.js").Harm} harm
+ * @returns {Verdict}
+ */
+export const verdictOn = (held, harm) => (held ? "held" : harm === "none" ? "missed" : harm);
+
 /** @param {Verdict} verdict */
 function sign(verdict) {
-  const foot = { held: 10, missed: 13, minor: 15, serious: 18 }[verdict];
+  const foot = { held: 10, missed: 13, minor: 15, arguable: 15, serious: 18 }[verdict];
   return draw(
     "svg",
     { class: "sign", viewBox: "6 0 15 20", "aria-hidden": "true" },

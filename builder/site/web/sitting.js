@@ -3,7 +3,7 @@
  * no clock.
  */
 
-import { FULL_CERTAIN, certainMark, isHeld, markItem, markQuiz, ratio, share } from "./marking.js";
+import { harmOf, isHeld, markItem, markQuiz, share } from "./marking.js";
 
 /** @typedef {import("./marking.js").ItemData} ItemData */
 /** @typedef {import("./card.js").Given} Given */
@@ -13,7 +13,8 @@ import { FULL_CERTAIN, certainMark, isHeld, markItem, markQuiz, ratio, share } f
  * @property {string} quiz its name
  * @property {string} edition changes with the quiz and with any question that it can ask
  * @property {import("./marking.js").RatioData} pass_mark
- * @property {"plain" | "certainty"} marking
+ * @property {"plain" | "certainty"} marking `certainty`: it also asks how sure the learner is
+ * @property {"fails" | "told"} serious whether a serious answer keeps it from being passed
  */
 
 export class Sitting {
@@ -32,11 +33,6 @@ export class Sitting {
 
   get certain() {
     return this.rules.marking === "certainty";
-  }
-
-  /** What one question is worth at most. */
-  get full() {
-    return this.certain ? FULL_CERTAIN : 1;
   }
 
   get isDone() {
@@ -61,17 +57,23 @@ export class Sitting {
   }
 
   /**
-   * What an answer earns where certainty counts; null where that was not told.
+   * The harm of acting on an answer.
    * @param {number} index
    */
-  certainMark(index) {
-    const certainty = this.given[index]?.certainty;
-    return this.certain && certainty ? certainMark(this.holds(index), certainty) : null;
+  harm(index) {
+    return harmOf(this.items[index], this.given[index]?.answer ?? null);
   }
 
-  /** What each question earned. */
-  get marks() {
-    return this.items.map((_, index) => (this.certain ? ratio(this.certainMark(index) ?? 0) : this.mark(index)));
+  /** The places of the questions with a serious answer. */
+  get serious() {
+    return [...this.items.keys()].filter((index) => this.harm(index) === "serious");
+  }
+
+  /** What each question earned, the mark of the whole, and whether it is passed. */
+  get result() {
+    const marks = this.items.map((_, index) => this.mark(index));
+    const fails = this.rules.serious === "fails" && this.serious.length > 0;
+    return { marks, ...markQuiz(marks, this.rules.pass_mark, fails) };
   }
 
   /** Ids of the questions that did not hold. */
@@ -98,13 +100,13 @@ export class Sitting {
   give(index, given, at) {
     this.given[index] = given;
     const { id, digest, objective } = this.items[index];
-    const { quiz, edition, pass_mark: pass } = this.rules;
+    const { quiz, edition } = this.rules;
     /** @type {Attempt} */
     const question = { kind: "question", id, digest, at, objective, mark: share(this.mark(index)), quiz };
     if (this.seed) question.seed = this.seed;
     if (given.certainty) question.certainty = given.certainty;
     if (!this.seed || !this.isDone) return [question];
-    const { mark, held } = markQuiz(this.marks, this.full, pass);
-    return [question, { kind: "quiz", id: quiz, digest: edition, at, objective: "", mark: Math.max(0, share(mark)), held, quiz, seed: this.seed }];
+    const { mark, held } = this.result;
+    return [question, { kind: "quiz", id: quiz, digest: edition, at, objective: "", mark: share(mark), held, quiz, seed: this.seed, harm: this.serious.length ? "serious" : "none" }];
   }
 }

@@ -3,11 +3,11 @@
  * same. Pure: knows no page. A walk is its data and the option ids picked so far, nothing else.
  */
 
-import { atLeast, byObjective, ratio } from "./marking.js";
+import { atLeast, byObjective, ratio, worse } from "./marking.js";
 
 /** @typedef {import("./marking.js").Ratio} Ratio */
 /** @typedef {import("./marking.js").RatioData} RatioData */
-/** @typedef {"none" | "minor" | "serious"} Harm */
+/** @typedef {import("./marking.js").Harm} Harm */
 /** @typedef {{id: string, best: boolean, go: string, harm: Harm, cautions: string[]}} OptionData */
 /**
  * @typedef {object} StepData
@@ -50,9 +50,6 @@ import { atLeast, byObjective, ratio } from "./marking.js";
  * @property {string[]} cautions opened by this answer and not before
  * @property {boolean} done
  */
-
-/** @type {Harm[]} */
-const HARMS = ["none", "minor", "serious"];
 
 /**
  * What the picks (option ids, from the start on) come to.
@@ -145,9 +142,3 @@ function optionOf(data, step, pick) {
 
 /** @param {StepData} step */
 const onArrival = (step) => (step.kind === "end" ? step.cautions : []);
-
-/**
- * @param {Harm} a
- * @param {Harm} b
- */
-const worse = (a, b) => (HARMS.indexOf(a) < HARMS.indexOf(b) ? b : a);

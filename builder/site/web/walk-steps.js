@@ -1,8 +1,8 @@
 /** The steps of a walk as rows, each a copy of the pattern that the builder wrote. */
 
-import { ask, closed, showAnswered, showVerdict } from "./card.js";
+import { ask, closed, foldWhy, showAnswered, showVerdict } from "./card.js";
 import { copy, make } from "./dom.js";
-import { told } from "./signs.js";
+import { told, verdictOn } from "./signs.js";
 import { say } from "./words.js";
 
 /** @typedef {import("./plumb.js").Verdict} Verdict */
@@ -30,8 +30,7 @@ export class WalkSteps {
    */
   verdict(step, pick) {
     const option = this.#option(step, pick);
-    if (option?.best) return "held";
-    return option?.harm === "serious" || option?.harm === "minor" ? option.harm : "missed";
+    return verdictOn(option?.best ?? false, option?.harm ?? "none");
   }
 
   /**
@@ -160,6 +159,7 @@ export class WalkSteps {
     if (this.#walk.steps[step].kind === "decide" && !best) {
       reasons.append(make("p", { class: "follows" }, say("The walk goes on with what holds.")));
     }
+    if (best && !everything) foldWhy(reasons);
     row.classList.add("answered");
   }
 }

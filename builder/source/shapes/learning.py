@@ -13,6 +13,7 @@ from builder.course import (
     EndStep,
     Exercise,
     Family,
+    MustInclude,
     Option,
     Origin,
     Pair,
@@ -50,6 +51,7 @@ CHOICE = Shape(
         "harm": ("harm", text),
         "reply": ("reply", prose),
         "caution": ("caution", text),
+        "means": ("means", name_map),
         "go": ("go", text),
     },
 )
@@ -86,7 +88,16 @@ def _choices(value: list[dict[str, Node]], origin: Origin) -> Iterable[Choice]:
         yield CHOICE.build({"reply": "", **choice}, origin.below(index))
 
 
-OPTION = Shape(Option, {"text": ("text", text), "key": ("key", flag), "why": ("why", prose)})
+OPTION = Shape(
+    Option,
+    {
+        "text": ("text", text),
+        "key": ("key", flag),
+        "why": ("why", prose),
+        "harm": ("harm", text),
+        "means": ("means", name_map),
+    },
+)
 
 PAIR = Shape(Pair, {"left": ("left", text), "right": ("right", text)})
 
@@ -106,6 +117,7 @@ QUESTION = Shape(
         "spare": ("spare", names),
         "why": ("why", prose),
         "source": ("source", text),
+        "case": ("case", text),
     },
     given=("origin",),
 )
@@ -135,6 +147,17 @@ DRILL_FAMILY = Shape(
 
 ROW = Shape(BlueprintRow, {"objective": ("objective", text), "count": ("count", whole)})
 
+MUST = Shape(
+    MustInclude,
+    {"objective": ("objective", text), "clients": ("clients", text), "count": ("count", whole)},
+    given=("origin",),
+)
+
+
+def _musts(value: list[dict[str, Node]], origin: Origin) -> tuple[MustInclude, ...]:
+    return tuple(MUST.build(row, origin.below(number)) for number, row in enumerate(value))
+
+
 QUIZ = Shape(
     Quiz,
     {
@@ -144,7 +167,9 @@ QUIZ = Shape(
         "pass_mark": ("pass_mark", number),
         "marking": ("marking", text),
         "questions": ("questions", names),
+        "serious": ("serious", text),
         "blueprint": ("blueprint", many(ROW)),
+        "must_include": ("must_include", _musts),
     },
     given=("origin",),
 )
