@@ -338,7 +338,7 @@ def answer_first_then_all(page) -> None:
     answer_all(page)
 
 
-def test_how_sure_you_are_counts(page, site, keys):
+def test_how_sure_you_are_is_asked_and_marks_nothing(page, site, keys):
     page.open(site / "quizzes/sure.html")
     page.click(".sure .choice", text="Very sure")
     page.click("case-quiz form button", text="Answer")
@@ -352,22 +352,21 @@ def test_how_sure_you_are_counts(page, site, keys):
         page.press("ArrowDown")
     tab_to_button(page, "Answer")
     page.press("Enter")
-    assert page.text(".feedback").strip() == "That holds (mark +3)"
+    assert page.text(".feedback").strip() == "That holds"
     go_on(page)
     page.click("[inputmode=decimal]")
     page.type("99")
     page.click(".sure .choice", text="Fairly sure")
     page.click("case-quiz form button", text="Answer")
-    # Gardner-Medwin 1995, 2006: 1, 2, 3 when right and 0, -2, -6 when wrong.
-    assert page.text(".feedback").strip() == "That does not hold (mark \u22122)"
+    assert page.text(".feedback").strip() == "That does not hold"
     go_on(page)
     for words in ("Every trial", "The side"):
         page.click(".choice", text=words)
     page.click(".sure .choice", text="Fairly sure")
     page.click("case-quiz form button", text="Answer")
-    assert page.text(".feedback").strip() == "That holds (mark +2)"
+    assert page.text(".feedback").strip() == "That holds"
     page.click("button", text="See the result")
-    assert "2 of 3 questions held. 3 of 9 marks: 33%." in page.text(".working")
+    assert "2 of 3 questions held. 2 of 3 marks: 66%." in page.text(".working")
 
 
 def test_a_client_question_shows_the_readings(page, site, asked):

@@ -13,7 +13,7 @@ from .practice import answer_step, build, go_on, narrow_faults, tab_to, tab_to_b
 HELD = "That holds"
 OFF = "That does not hold"
 HARM = "That does not hold, and it could do harm"
-SERIOUS = "That does not hold, and it could do serious harm"
+SERIOUS = "Unsafe"
 
 
 TERN = "clients/tern-03.html"
@@ -30,6 +30,9 @@ def test_a_walk_that_holds_by_keyboard_alone(page, serve, site, disk):
     page.open(site / TERN if disk else serve(site) + TERN)
     assert page.count("case-walk form") == 1
     answer_step(page, "clear", HELD)
+    assert "Nothing in the screen" not in page.text(".now"), "a right answer takes one line"
+    tab_to(page, "e.textContent === 'Show why'")
+    page.press("Enter")
     assert "Pain at the heel when loading: no, as the rule asks" in page.text(".now")
     assert "Nothing in the screen speaks against coaching." in page.text(".now")
     go_on(page)
@@ -61,7 +64,7 @@ def test_a_walk_with_slips_and_serious_harm(page, site):
     assert "Heel pain under load" in page.text(".now .caution")
     go_on(page)
     assert "This walk does not hold yet" in page.text(".outcome")
-    assert "One answer could have done serious harm." in page.text(".harm")
+    assert "One answer was unsafe." in page.text(".harm")
     assert "1 of 3 steps held at the first answer: 33%." in page.text(".working")
     assert page.text(".read-again") == "Ankle class"
     assert page.evaluate("[...document.querySelectorAll('.past .verdict')].map(e => e.textContent)") == [
@@ -109,6 +112,7 @@ def test_how_sure_is_told_after_the_answer_in_few_lines(browser, site):
     walk(page, ("clear", HELD))
     assert page.count(".now .how-sure") == 0
     answer_step(page, "stiff", HELD)
+    page.click(".now .why > summary")
     assert "about 98 of 100 clients with these readings" in page.text(".now .how-sure")
     assert not page.sees(".now .how-sure details p"), "the rest is one tap away"
     assert page.evaluate("document.querySelector('.now .how-sure').offsetHeight") < 320
@@ -318,7 +322,7 @@ def test_without_script_the_whole_walk_can_be_read(browser, site):
     page.click("#step-warm_up summary")
     told = page.text("#step-warm_up .answer")
     assert "Holds: Put a wedge under the heels and try again" in told
-    assert "Does not hold, and could do serious harm: Load the bar and push through" in told
+    assert "Unsafe: Load the bar and push through" in told
     assert "Heel pain under load" in told
     page.click("input[value=free]")
     page.press("Enter")

@@ -70,8 +70,12 @@ export const showVerdict = (card, verdict) => formOf(card)?.after(make("p", { cl
  * @param {Element} reasons
  */
 export function foldWhy(reasons) {
-  const parts = reasons.querySelectorAll(":scope > .why");
-  parts[0]?.replaceWith(make("details", { class: "why" }, make("summary", {}, say("Show why")), ...parts));
+  const why = reasons.querySelector(":scope > .why");
+  const others = reasons.querySelectorAll(":scope > .replies > :not(.own)");
+  const rest = [...(others.length ? [make("ul", { class: "replies" }, ...others)] : []), ...(why?.childNodes ?? [])];
+  if (rest.length) reasons.append(make("details", { class: "why" }, make("summary", {}, say("Show why")), ...rest));
+  why?.remove();
+  reasons.querySelector(":scope > .replies:empty")?.remove();
 }
 
 /**

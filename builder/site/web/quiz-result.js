@@ -65,7 +65,7 @@ function unsafe(sitting, rows) {
   const { serious } = sitting;
   if (!serious.length) return [];
   const items = serious.map((index) => {
-    const [asked, own, like] = [".asked", ".own", ".like"].map((part) => rows[index].querySelector(part));
+    const [asked, own, like] = [".asked", ".replies > .own", ".like"].map((part) => rows[index].querySelector(part));
     const chosen = [...(own?.childNodes ?? [])].map((node) => node.cloneNode(true));
     return make("li", {}, make("p", {}, asked?.textContent ?? ""), ...chosen, like ? copy(like, "") : "");
   });

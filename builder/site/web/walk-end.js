@@ -20,7 +20,7 @@ export function worth(result, passMark) {
     })),
   ];
   if (result.serious) {
-    parts.push(make("p", { class: "harm" }, say("One answer could have done serious harm. That is why the walk does not hold, whatever its mark.")));
+    parts.push(make("p", { class: "harm" }, say("One answer was unsafe. That is why the walk does not hold, whatever its mark.")));
   }
   return parts;
 }
