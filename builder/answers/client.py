@@ -147,6 +147,21 @@ class ClientAnswers:
         again = self.found_again
         return None if again is None else retest(self._rules.course, self.found, again)
 
+    @cached_property
+    def drills(self) -> tuple[tuple[str, bool], ...]:
+        """Drills that the client's outcomes lead to, in file order, and whether they allow its pause; none for
+        a client who is referred."""
+        course = self._rules.course
+        keys = {table: one.outcome or "" for table, one in self.decisions.items()}
+        outcomes = (course.tables[table].outcomes.get(key) for table, key in keys.items())
+        if any(outcome.ends for outcome in outcomes if outcome):
+            return ()
+        return tuple(
+            (name, drill.breath is not None and _come_to(keys, drill.breath.pause_for, every=True))
+            for name, drill in course.drills.items()
+            if _come_to(keys, drill.leads_here, every=False)
+        )
+
     @property
     def exercises(self) -> tuple[str, ...]:
         """Names of the exercises that the client walks, in file order."""
@@ -163,3 +178,9 @@ class ClientAnswers:
             self,
             rules.words,
         )
+
+
+def _come_to(keys: Mapping[str, str], named: Mapping[str, tuple[str, ...]], *, every: bool) -> bool:
+    """Whether keys are among the outcomes named, of every table or of one; nothing named is nobody."""
+    among = [keys.get(table) in outcomes for table, outcomes in named.items()]
+    return bool(among) and (all(among) if every else any(among))

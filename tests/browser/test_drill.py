@@ -44,7 +44,7 @@ def start(page: Page) -> None:
 
 
 def test_the_stop_list_comes_first_and_must_be_read(page, site):
-    page.open(site / PAGE)
+    page.open((site / PAGE).as_uri() + "?pause=allowed")
     assert page.count("breath-pacer button") == 1
     assert "Dizzy, light-headed, or tingling fingers or lips" in told(page)
     assert "Stop if you are dizzy, tingling or short of air." in told(page)
@@ -116,18 +116,78 @@ def test_a_round_without_a_pause(page, site):
     assert "The rest is over." in told(page)
 
 
-def test_the_first_breath_has_no_pause_even_where_one_is_chosen(page, site):
+def test_no_pause_without_a_client_who_may_have_one(page, site):
     page.open(site / PAGE)
-    page.evaluate(STEPPED)
+    page.evaluate(HELD)
+    tab_to_button(page, READ)
+    page.press("Enter")
+    assert page.count("breath-pacer input") == 0
+    assert "No pause here. A pause is for a client whose answers allow it" in told(page)
+    page.click("breath-pacer button", text="Start")
+    assert page.count(".pacing button") == 1, "nothing makes it longer"
+
+
+def test_the_way_from_a_client_allows_a_pause_where_their_outcome_does(page, site):
+    page.open(site / "clients" / "knot-05.html")
+    for value in ("clear", "free", "a"):
+        answer_step(page, value, "That holds")
+        assert not page.sees(".later")
+        go_on(page)
+    page.click("summary", text="Drills for this client: look once you have decided")
+    page.click(".later a", text="On the side, feet on the wall")
+    page.wait_for("location.search === '?pause=allowed' && document.querySelector('breath-pacer button')")
+    page.click("breath-pacer button", text=READ)
+    assert page.count("breath-pacer input[name=pause]") == 2
+
+
+def test_a_pause_grows_by_a_second_after_a_tap_and_never_in_the_first_breath(page, site):
+    page.open((site / PAGE).as_uri() + "?pause=allowed")
+    page.evaluate(HELD)
     tab_to_button(page, READ)
     page.press("Enter")
     page.click("breath-pacer .choice", "A pause of 4 s")
-    page.evaluate("[...document.querySelectorAll('breath-pacer button')].at(-1).focus()")
-    found = steps(page)
-    assert ["Pause", "Breath 1 of 4"] not in found
-    assert [count for what, count in found if what == "Pause"] == [
-        f"Breath {number} of 4" for number in (2, 3, 4)
-    ]
+    page.click("breath-pacer button", text="Start")
+    assert page.evaluate("document.querySelector('.pacing .quiet').disabled"), "not while settling"
+
+    def at(seconds: float, words: str, count: str) -> None:
+        page.evaluate(f"time = {1000 * seconds}; 0")
+        page.wait_for(f"document.querySelector('.pacing .now').textContent === {words!r}")
+        assert page.text(".pacing .count") == count
+
+    # settle 3; breath 1: out 6, in 3; then out 6, a pause of what was earned, in 3
+    at(4, "Breathe out", "Breath 1 of 4")
+    page.click(".pacing button", text="Comfortable")
+    assert page.sees(".pacing"), "which stops nothing"
+    assert page.evaluate("document.querySelector('.pacing .quiet').disabled"), "once a breath"
+    at(9.5, "Breathe in", "Breath 1 of 4")
+    at(18.5, "Pause", "Breath 2 of 4")
+    at(19.5, "Breathe in", "Breath 2 of 4")
+    at(28.5, "Pause", "Breath 3 of 4")
+    page.click(".pacing button", text="Comfortable")
+    at(29.5, "Breathe in", "Breath 3 of 4")
+    at(38.5, "Pause", "Breath 4 of 4")
+    at(39.9, "Pause", "Breath 4 of 4")
+    assert page.evaluate("document.querySelector('.pacing .quiet').disabled"), "no breath is left to lengthen"
+
+
+@pytest.mark.parametrize("width", [360, 390, 1280])
+def test_the_pacer_stays_in_view_wherever_it_is_started(browser, site, width):
+    page = browser.page(width=width, height=844)
+    page.open(site / PAGE)
+    page.evaluate(HELD)
+    page.click("breath-pacer button", text=READ)
+    last = "[...document.querySelectorAll('breath-pacer button')].at(-1)"
+    for block in ("end", "start", "center"):
+        page.evaluate(f"{last}.scrollIntoView({{block: '{block}'}}); 0")
+        page.evaluate(f"{last}.click(); 0")
+        top, bottom, seen = page.evaluate(
+            "(r => [r.top, r.bottom, innerHeight])(document.querySelector('.pacing').getBoundingClientRect())"
+        )
+        assert top >= -1
+        assert bottom <= seen + 1
+        page.press("Escape")
+        page.click("breath-pacer button", text="Start again")
+        page.click("breath-pacer button", text=READ)
 
 
 def test_reduced_motion_shows_words_and_seconds_alone(browser, site):
@@ -171,6 +231,6 @@ def test_the_fault_finding_walk_by_keyboard(page, site):
     assert "Set up: The feet press before the tilt" in page.text("case-walk")
     answer_step(page, "a", "That holds")
     go_on(page)
-    answer_step(page, "e", "That does not hold, and it could do serious harm")
+    answer_step(page, "e", "Unsafe")
     assert "Heel pain under load" in page.text(".now .caution")
     assert page.trouble == []

@@ -28,14 +28,37 @@ test("no pause in the first breath, none longer than the most, no more breaths t
   }
 });
 
+test("a pause comes about only by taps, a second for each breath that was comfortable, and never all at once", () => {
+  for (const lengths of every) {
+    for (const taps of [[], [1], [2], [1, 1, 1], [1, 2, 3, 4], [4, 3, 2, 1], [0, 9, -1, NaN]]) {
+      const pauses = round(lengths, taps).filter(({ kind }) => kind === "pause");
+      let before = 0;
+      for (const { breath, seconds } of pauses) {
+        const earned = new Set(taps.filter((tap) => tap >= 1 && tap < breath)).size;
+        assert.ok(seconds <= earned && seconds <= before + 1, JSON.stringify([lengths, taps]));
+        before = seconds;
+      }
+      if (!taps.includes(1) && !taps.includes(2)) assert.equal(pauses.length, 0);
+    }
+  }
+});
+
+test("a tap changes nothing that came before it", () => {
+  const lengths = { out: 6, pause: 4, in: 3, breaths: 4 };
+  const before = round(lengths, [1]);
+  const after = round(lengths, [1, 3]);
+  const until = before.findLastIndex(({ breath }) => breath === 3) + 1;
+  assert.deepEqual(after.slice(0, until), before.slice(0, until));
+});
+
 test("a round breath by breath", () => {
-  const kinds = round({ out: 6, pause: 4, in: 3, breaths: 2 }).map(({ kind, seconds }) => [kind, seconds]);
-  assert.deepEqual(kinds, [["settle", SETTLE], ["out", 6], ["in", 3], ["out", 6], ["pause", 4], ["in", 3], ["rest", REST]]);
+  const kinds = round({ out: 6, pause: 4, in: 3, breaths: 2 }, [1]).map(({ kind, seconds }) => [kind, seconds]);
+  assert.deepEqual(kinds, [["settle", SETTLE], ["out", 6], ["in", 3], ["out", 6], ["pause", 1], ["in", 3], ["rest", REST]]);
   assert.ok(round({ out: 6, pause: 0, in: 3, breaths: 5 }).every(({ kind }) => kind !== "pause"));
 });
 
 test("every second of a round belongs to one step, and after the rest it is over", () => {
-  const steps = round({ out: 6, pause: 4, in: 3, breaths: 3 });
+  const steps = round({ out: 6, pause: 4, in: 3, breaths: 3 }, [1, 2]);
   const whole = steps.reduce((sum, { seconds }) => sum + seconds, 0);
   let last = -1;
   for (let time = 0; time < whole; time += 0.25) {
@@ -51,7 +74,7 @@ test("every second of a round belongs to one step, and after the rest it is over
 });
 
 test("the trunk empties, waits and fills without a jump", () => {
-  const steps = round({ out: 6, pause: 4, in: 3, breaths: 3 });
+  const steps = round({ out: 6, pause: 4, in: 3, breaths: 3 }, [1, 2]);
   const whole = steps.reduce((sum, { seconds }) => sum + seconds, 0);
   let before = 1;
   for (let time = 0; time < whole; time += 0.05) {

@@ -90,4 +90,5 @@ def _pacer(site: Site, breath: Breath | None) -> dict[str, Any] | None:
             "breaths": breath.breaths,
         },
         "pause": pause,
+        "bound": bool(breath.pause_for),
     }

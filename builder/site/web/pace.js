@@ -1,6 +1,7 @@
 /**
- * The law of paced breathing: which step comes when. Whatever it is asked for, it never pauses in the first
- * breath, never pauses longer than MOST_PAUSE, and never goes on past MOST_BREATHS without a rest.
+ * The law of paced breathing: which step comes when. Whatever it is asked for, it never pauses in the first breath,
+ * never longer than MOST_PAUSE, never a second more without a tap on "Comfortable" in an earlier breath, and never goes
+ * on past MOST_BREATHS without a rest.
  */
 
 /** Seconds. */
@@ -28,19 +29,22 @@ const within = (value, low, high) => (typeof value === "number" && !Number.isNaN
 
 /**
  * Every step of one round, in order, the rest at its end.
- * @param {Lengths} lengths
+ * @param {Lengths} lengths `pause`: the longest that may come about
+ * @param {Iterable<number>} [comfortable] the breaths in which the learner said so; a later one changes nothing before it
  * @returns {Step[]}
  */
-export function round(lengths) {
+export function round(lengths, comfortable = []) {
   const breaths = Math.floor(within(lengths.breaths, 1, MOST_BREATHS));
   const out = within(lengths.out, 1, 15);
-  const pause = within(lengths.pause, 0, MOST_PAUSE);
+  const most = within(lengths.pause, 0, MOST_PAUSE);
+  const told = [...new Set(comfortable)];
   const into = within(lengths.in, 1, 10);
   /** @type {Step[]} */
   const steps = [{ kind: "settle", breath: 0, seconds: SETTLE }];
   for (let breath = 1; breath <= breaths; breath += 1) {
     steps.push({ kind: "out", breath, seconds: out });
-    if (breath > 1 && pause > 0) steps.push({ kind: "pause", breath, seconds: pause });
+    const pause = Math.min(most, told.filter((other) => other >= 1 && other < breath).length);
+    if (pause > 0) steps.push({ kind: "pause", breath, seconds: pause });
     steps.push({ kind: "in", breath, seconds: into });
   }
   steps.push({ kind: "rest", breath: 0, seconds: REST });

@@ -31,8 +31,12 @@ export class BreathPacer extends HTMLElement {
   #life = new AbortController();
   /** Ends the round that runs, if any. @type {AbortController | undefined} */
   #run;
-  /** `pause` says how long the pause is and what it is for. @type {{ lengths: import("./pace.js").Lengths, pause: string }} */
-  #told = { lengths: { out: 1, pause: 0, in: 1, breaths: 1 }, pause: "" };
+  /**
+   * `pause` says how long a pause may grow and what it is for; `bound`: only where the address says that the client's
+   * outcome allows it.
+   * @type {{ lengths: import("./pace.js").Lengths, pause: string, bound: boolean }}
+   */
+  #told = { lengths: { out: 1, pause: 0, in: 1, breaths: 1 }, pause: "", bound: true };
 
   connectedCallback() {
     this.#life = new AbortController();
@@ -54,20 +58,25 @@ export class BreathPacer extends HTMLElement {
   }
 
   #offer() {
-    const { lengths, pause } = this.#told;
+    const { lengths, pause, bound } = this.#told;
+    const allowed = lengths.pause > 0 && (!bound || new URLSearchParams(location.search).get("pause") === "allowed");
     const start = this.#button(say("Start"), () => this.#start(this.querySelector("input[value=pause]:checked") ? lengths.pause : 0));
     /** @type {(value: string, text: string, checked: boolean) => HTMLElement} */
     const choice = (value, text, checked) =>
       make("label", { class: "choice" }, make("input", { type: "radio", name: "pause", value, checked }), make("span", {}, text));
     const pauses = make("fieldset", { class: "choices" }, make("legend", {}, say("Pause after the breath out")), choice("none", say("No pause"), true), choice("pause", pause, false));
-    const first = say("The first breath has no pause. Force nothing: an easy length is the right one.");
-    this.#show(...(lengths.pause > 0 ? [pauses] : []), make("p", {}, first), start);
+    const grows = say("The first breath has no pause. It grows by one second each time you press Comfortable. Force nothing: an easy length is the right one.");
+    const none = say("No pause here. A pause is for a client whose answers allow it: open this drill from that client's page.");
+    const told = allowed ? [pauses, make("p", {}, grows)] : lengths.pause > 0 ? [make("p", {}, none)] : [];
+    this.#show(...told, start);
     goTo(start);
   }
 
   /** @param {number} pause */
   #start(pause) {
-    const steps = round({ ...this.#told.lengths, pause });
+    /** @type {Set<number>} */
+    const comfortable = new Set();
+    let steps = round({ ...this.#told.lengths, pause });
     const breaths = Math.max(...steps.map(({ breath }) => breath));
     const run = new AbortController();
     this.#run = run;
@@ -78,9 +87,16 @@ export class BreathPacer extends HTMLElement {
     const seconds = make("p", { class: "seconds", "aria-hidden": "true" });
     const count = make("p", { class: "count" });
     const stop = this.#button(say("Stop"), () => this.#stop());
-    const pacing = make("div", { class: "pacing" }, shape, now, seconds, count, stop, warning());
+    const longer = this.#button(say("Comfortable"), () => {
+      const { breath } = steps[Math.max(0, told)];
+      if (breath) comfortable.add(breath);
+      steps = round({ ...this.#told.lengths, pause }, comfortable);
+      longer.disabled = true;
+    });
+    longer.classList.add("quiet");
+    const pacing = make("div", { class: "pacing" }, shape, now, seconds, count, stop, pause ? longer : "", warning());
     this.#show(pacing);
-    goTo(stop);
+    stop.focus({ preventScroll: true });
     pacing.addEventListener("click", () => this.#stop(), { signal: run.signal });
     document.addEventListener("keydown", ({ key }) => key === "Escape" && this.#stop(), { signal: run.signal });
     // Nobody watches a hidden page.
@@ -97,6 +113,7 @@ export class BreathPacer extends HTMLElement {
         now.textContent = stepWords(step.kind);
         count.textContent = step.breath ? say("Breath {number} of {of}", { number: step.breath, of: breaths }) : "";
         pacing.dataset.step = step.kind;
+        longer.disabled = !step.breath || step.breath === breaths || comfortable.has(step.breath);
       }
       const left = `${Math.ceil(place.left)}`;
       if (seconds.textContent !== left) seconds.textContent = left;
@@ -105,6 +122,7 @@ export class BreathPacer extends HTMLElement {
       requestAnimationFrame(frame);
     };
     frame();
+    pacing.scrollIntoView({ block: "nearest" });
   }
 
   #stop() {

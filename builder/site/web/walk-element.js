@@ -23,8 +23,8 @@ export class CaseWalk extends HTMLElement {
   #life = new AbortController();
   /** @type {Element | null} */
   #another = null;
-  /** @type {HTMLElement | null} what the client's re-test shows */
-  #later = null;
+  /** What waits for the end: the client's re-test, and drills. @type {HTMLElement[]} */
+  #later = [];
   /** @type {Walk} */
   #walk = data(this);
   #steps = new WalkSteps(this.#walk, []);
@@ -63,9 +63,9 @@ export class CaseWalk extends HTMLElement {
     this.#steps = new WalkSteps(this.#walk, this.querySelectorAll(/** @type {"li"} */ ("[data-step]")));
     this.#another = this.querySelector(".another");
     this.#another?.remove();
-    this.#later = this.querySelector(".later");
+    this.#later = [...this.querySelectorAll(/** @type {"details"} */ (".later"))];
     for (const part of this.querySelectorAll(":scope > .all-steps, :scope > .others")) part.remove();
-    this.append(this.#notes, make("div", { class: "both-ways" }, this.#soFar, this.#best), this.#later ?? "");
+    this.append(this.#notes, make("div", { class: "both-ways" }, this.#soFar, this.#best), ...this.#later);
   }
 
   /** Takes up what the store kept. */
@@ -127,7 +127,7 @@ export class CaseWalk extends HTMLElement {
   /** @param {boolean} [move] whether to take the reader along */
   #startAgain(move = false) {
     storeOf(this.#walk.course).drop(this.#key);
-    this.#later?.removeAttribute("open");
+    for (const one of this.#later) one.removeAttribute("open");
     this.#picks = [];
     this.#open = false;
     this.#endResumed();
@@ -145,7 +145,7 @@ export class CaseWalk extends HTMLElement {
     this.#soFar.replaceChildren(...rows);
     hangLine(rows, past.map((pick, index) => this.#steps.verdict(path[index], pick)));
     this.#showBest(finished);
-    if (this.#later) this.#later.hidden = !finished;
+    for (const one of this.#later) one.hidden = !finished;
     this.#placeTold();
   }
 
