@@ -149,8 +149,8 @@ class ClientAnswers:
 
     @cached_property
     def drills(self) -> tuple[tuple[str, bool], ...]:
-        """Drills that the client's outcomes lead to, in file order, and whether they allow its pause; none for
-        a client who is referred."""
+        """Drills that the client's outcomes lead to, in file order, and whether they allow its pause; none
+        for a client who is referred."""
         course = self._rules.course
         keys = {table: one.outcome or "" for table, one in self.decisions.items()}
         outcomes = (course.tables[table].outcomes.get(key) for table, key in keys.items())
