@@ -11,13 +11,17 @@ import pytest
 
 from builder.answers import Answers
 from builder.checks import check
-from builder.course import RESERVED_SOURCES, Case, Course, DecideStep, Family, Reading
+from builder.course import RESERVED_SOURCES, AskStep, Case, Course, DecideStep, Family, Reading
 from builder.decide.evaluate import decide
 from builder.decide.found import find
+from builder.questions.corrections import asked
+from builder.questions.draw import draw_quiz
 from builder.source import load
 
 ROOT = Path(__file__).resolve().parents[1]
 DEMO = ROOT / "course_src"
+ALIKE = {"breath_in", "own_hands"}
+"""What a first session asks of everyone who starts."""
 
 
 @pytest.fixture(scope="module")
@@ -44,12 +48,12 @@ def test_is_as_large_as_it_says(demo: Course) -> None:
         "measures": (len(demo.measures), 9),
         "tables": (len(demo.tables), 7),
         "cautions": (len(demo.cautions), 14),
-        "clients": (len(cases), 40),
+        "clients": (len(cases), 50),
         "clients with a re-test": (sum(case.retest is not None for case in cases), 6),
         "clients sent on": (sum(sent_on(demo, case) for case in cases), 5),
-        "clients near a line": (sum(bool(case.near_cut) for case in cases), 3),
+        "clients near a line": (sum(bool(case.near_cut) for case in cases), 9),
         "lessons": (len(list((DEMO / "lessons").glob("*.md"))), 5),
-        "written questions": (len(written), 30),
+        "written questions": (len(written), 50),
         "quizzes": (len(demo.quizzes), 3),
         "exercises": (len(demo.exercises), 3),
         "objectives": (len(demo.objectives), 12),
@@ -71,7 +75,84 @@ def test_coaches_a_whole_first_session(demo: Course) -> None:
     session = demo.exercises["first-session"]
     decided = {step.table for step in session.steps.values() if isinstance(step, DecideStep)}
     assert decided == set(demo.tables)
-    assert {"tilt", "breathe_out", "pause", "breath_in", "plan"} <= set(session.steps)
+    coached = " ".join(session.steps)
+    for phase in ("tilt_", "out_", "breath_in", "pause", "plan_"):
+        assert phase in coached
+
+
+def test_asks_what_a_first_session_comes_to(demo: Course) -> None:
+    """Of the questions on the way to the plan, few are word for word alike for every client."""
+    answers = Answers(demo)
+    for client in answers.clients.values():
+        walk = client.walks["first-session"]
+        steps = {name for name in walk.best_path if walk.steps[name].kind == "ask"}
+        if "own_hands" in steps:
+            assert len(steps) <= 7, client.case.name
+            assert steps >= ALIKE
+            assert len(steps - ALIKE) == 5, client.case.name
+
+
+def test_gives_no_answer_away_by_what_is_missing(demo: Course) -> None:
+    """Who must be stopped has the same readings on the page as who may start."""
+    assert all(set(case.readings) == set(demo.measures) for case in demo.cases.values())
+
+
+@pytest.mark.parametrize(
+    "name", ["infrasternal_angle", "straight_leg_raise", "hip_inward_rotation", "systolic"]
+)
+def test_spreads_readings_over_the_scale(demo: Course, name: str) -> None:
+    """No tenth of the way from the lowest to the highest holds more than a third of the clients."""
+    means = sorted(
+        sum(case.readings[name].trials) / len(case.readings[name].trials) for case in demo.cases.values()
+    )
+    width = (means[-1] - means[0]) / 10
+    for low in means:
+        assert 3 * sum(low <= mean < low + width for mean in means) <= len(means), float(low)
+
+
+def longest_is_right(options: list[tuple[str, bool]]) -> bool:
+    longest = max(len(text) for text, _ in options)
+    return any(right for text, right in options if len(text) == longest)
+
+
+def test_does_not_betray_an_answer_by_its_length(demo: Course) -> None:
+    """Of three options the longest is right in at most a third, as it would be by chance."""
+    written = [one for one in demo.questions.values() if not isinstance(one, Family) and one.kind == "one"]
+    groups = {"questions": [[(option.text, option.key) for option in one.options] for one in written]}
+    for exercise in demo.exercises.values():
+        asks = [step for step in exercise.steps.values() if isinstance(step, AskStep)]
+        groups[exercise.name] = [[(choice.say, choice.best) for choice in ask.choices] for ask in asks]
+    for name, group in groups.items():
+        assert 3 * sum(map(longest_is_right, group)) <= len(group), name
+
+
+def test_no_correction_stands_as_right_and_nearly_as_wrong(demo: Course) -> None:
+    """No wrong answer to a sign has all the words of a right one, nor a right one all of its words."""
+    for drill in demo.drills.values():
+        for one in asked(demo, drill):
+            for right in one.fault.corrections:
+                for wrong, _ in one.wrong:
+                    first, second = (set(re.findall(r"\w+", text.say.lower())) for text in (right, wrong))
+                    assert first & second not in (first, second), (drill.name, right.say, wrong.say)
+
+
+def test_asks_enough_where_nothing_is_computed(demo: Course) -> None:
+    computed = {one.objective for one in demo.questions.values() if isinstance(one, Family)}
+    for name in demo.objectives.keys() - computed:
+        written = [one for one in demo.questions.values() if one.objective == name]
+        assert len(written) >= 8, name
+    for one in demo.questions.values():
+        if not isinstance(one, Family):
+            assert one.why, one.id
+            assert all(option.why for option in one.options), one.id
+
+
+def test_ends_with_two_to_stop_and_one_to_refer(demo: Course) -> None:
+    bank = Answers(demo).bank
+    for seed in range(50):
+        drawn = [item.sends for item in draw_quiz(demo.quizzes["whole-course"], bank, seed)]
+        assert drawn.count("stopped") >= 2
+        assert drawn.count("referred") >= 1
 
 
 def test_asks_with_every_kind_of_family(demo: Course) -> None:
