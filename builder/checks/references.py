@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from builder.course import (
+    AGE,
     RESERVED_SOURCES,
     AnyOf,
     AskStep,
@@ -53,7 +54,7 @@ class Mention:
 def references(course: Course) -> Iterator[Mention]:
     """Every reference in the course, good or not."""
     yield from _about(course)
-    for measure in course.measures.values():
+    for measure in _measured(course).values():
         yield from _measure(course, measure)
     for table in course.tables.values():
         yield from _table(course, table)
@@ -134,7 +135,7 @@ def _case(course: Course, case: Case) -> Iterator[Mention]:
             outcomes = course.tables[table].outcomes
             yield Mention(outcome, f"outcome of {table}", outcomes, at("expect", table), subject)
     for number, name in enumerate(case.near_cut):
-        yield Mention(name, "measure", course.measures, at("near_cut", number), subject)
+        yield Mention(name, "measure", _measured(course), at("near_cut", number), subject)
     yield from _objectives(course, case.objectives, case.origin, subject)
 
 
@@ -231,11 +232,22 @@ def _values(
 def _readings(
     course: Course, readings: Mapping[str, Reading], origin: Origin, subject: str
 ) -> Iterator[Mention]:
+    measured = _measured(course)
+    if AGE in course.measures and AGE not in measured and origin.holds(AGE):
+        hint = "Write the age of a client as `age` under `client`."
+        yield Mention(AGE, "measure", measured, origin.below(AGE), subject, hint)
     for name, reading in readings.items():
-        yield Mention(name, "measure", course.measures, origin.below(name), subject)
+        if name == AGE and name not in measured:
+            continue
+        yield Mention(name, "measure", measured, origin.below(name), subject)
         scale = course.measures[name].scale if name in course.measures else None
         if isinstance(scale, ChoiceScale) and isinstance(reading.finding, str):
             yield Mention(reading.finding, f"value of {name}", scale.values, origin.below(name), subject)
+
+
+def _measured(course: Course) -> dict[str, Measure]:
+    """What can be measured; a client's age is read without."""
+    return {name: measure for name, measure in course.measures.items() if not measure.of_client}
 
 
 def _outcome_lists(

@@ -11,6 +11,7 @@ from builder.source import Loaded
 from .rules import (
     active_content,
     address_taken,
+    age_outside,
     case_disagrees,
     caution_breach,
     caution_near,
@@ -60,6 +61,7 @@ _MODULES = (
     pathway_incomplete,
     reading_invalid,
     reading_missing,
+    age_outside,
     case_disagrees,
     table_gap,
     table_overlap,

@@ -31,7 +31,7 @@ from .learning import (
     Quiz,
     Step,
 )
-from .measures import ChoiceScale, Measure, NumberScale, Reading, Reference, Scale, YesNoScale
+from .measures import AGE, ChoiceScale, Measure, NumberScale, Reading, Reference, Scale, YesNoScale
 from .origin import NOWHERE, Key, Origin, Path, Place, fixed, nothing
 from .positions import Joint, Part, Position, Support
 from .rules import (
@@ -54,6 +54,7 @@ from .rules import (
 )
 
 __all__ = [
+    "AGE",
     "COMMON_PRACTICE",
     "FROM_MEMORY",
     "HARMS",

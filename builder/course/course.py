@@ -60,6 +60,8 @@ class About:
     version: str = ""
     summary: str = ""
     pass_mark: Fraction = Fraction(4, 5)
+    ages: tuple[int, int] = (0, 120)
+    """The youngest and the oldest client whom the course is for, in years."""
     hours: Fraction | None = None
     """Hours as claimed by the educator; not computed."""
     emergency: Emergency | None = None

@@ -8,10 +8,11 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from builder.course import About, Course, Lesson, Origin, Place, fixed, nothing
+from builder.course import AGE, About, Course, Lesson, Origin, Place, fixed, nothing
 from builder.problems import Problem
 from builder.problems.codes import severity
 
+from .age import with_age
 from .attached import is_inert
 from .contents import Unit, content
 from .folder import Found, Listing, NoCourse, listing, read_bytes
@@ -100,8 +101,9 @@ class _Loader:
             lessons=lessons,
             **{ROOMS[kind]: fixed(things) for kind, things in self.things.items()},
         )
+        age_unread = any(AGE in self.left_out[kind] for kind in (MEASURE.name, TABLE.name))
         return Loaded(
-            course,
+            course if age_unread else with_age(course),
             tuple(sorted(self.problems, key=lambda problem: problem.order)),
             fixed(self.texts),
             fixed({kind: frozenset(names) for kind, names in self.left_out.items()}),

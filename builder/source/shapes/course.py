@@ -26,6 +26,7 @@ ABOUT = Shape(
         "provider": ("provider", text),
         "accreditation": ("accreditation", text),
         "pass_mark": ("pass_mark", number),
+        "ages": ("ages", lambda value, origin: tuple(value)),
         "hours": ("hours", number),
         "emergency": ("emergency", one(EMERGENCY)),
         "contacts": ("contacts", named(CONTACT)),
