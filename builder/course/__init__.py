@@ -9,6 +9,7 @@ from .course import (
     Contact,
     Course,
     Emergency,
+    Responsible,
     Source,
     Term,
 )
@@ -112,6 +113,7 @@ __all__ = [
     "Quiz",
     "Reading",
     "Reference",
+    "Responsible",
     "Retest",
     "Review",
     "Rule",

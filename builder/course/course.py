@@ -32,6 +32,16 @@ class Contact:
 
 
 @dataclass(frozen=True, slots=True)
+class Responsible:
+    """Who answers for the course."""
+
+    name: str
+    role: str = ""
+    contact: str = ""
+    """How to reach them."""
+
+
+@dataclass(frozen=True, slots=True)
 class Source:
     """A CSL-JSON item, as it was written."""
 
@@ -71,6 +81,9 @@ class About:
     provider: str = ""
     scope: str = ""
     """What the course is for and where it ends, in the educator's words."""
+    responsible: Responsible | None = None
+    after_harm: str = ""
+    """What to do after somebody was hurt."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
 
 
