@@ -13,6 +13,7 @@ from .course import (
     Source,
     Term,
 )
+from .digests import digest
 from .drills import MOST_BREATHS, MOST_PAUSE, Breath, Correction, Drill, DrillCaution, DrillFault, Phase
 from .learning import (
     AskStep,
@@ -125,6 +126,7 @@ __all__ = [
     "Term",
     "When",
     "YesNoScale",
+    "digest",
     "fixed",
     "nothing",
 ]

@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Literal
 
 from .origin import NOWHERE, Origin
-from .rules import Harm
+from .rules import Harm, Review
 
 Cases = Literal["all"] | tuple[str, ...]
 
@@ -72,6 +72,9 @@ class Exercise:
     steps: Mapping[str, Step]
     about: str = ""
     objectives: tuple[str, ...] = ()
+    reviewed: Review | None = None
+    digest: str = field(default="", repr=False, compare=False)
+    """Of all that is written of it but its review."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
 
 
@@ -109,6 +112,9 @@ class Question:
     spare: tuple[str, ...] = ()
     why: str = ""
     source: str | None = None
+    reviewed: Review | None = None
+    digest: str = field(default="", repr=False, compare=False)
+    """Of all that is written of it but its review."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
 
 

@@ -49,6 +49,7 @@ _WARNINGS = {
     "source-missing": "A rule, fact or caution names no source.",
     "contact-missing": "The course does not say how to reach someone whom a caution calls for.",
     "review-missing": "No clinician has reviewed a caution or a drill.",
+    "review-stale": "Something has changed since it was reviewed.",
     "review-due": "A review is past its date.",
     "outcome-unused": "No rule leads to an outcome.",
     "input-unused": "No rule reads an input.",

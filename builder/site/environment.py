@@ -14,6 +14,7 @@ from markupsafe import Markup, escape
 
 from builder.answers import Answers, addresses
 from builder.answers.sentences import sure_of
+from builder.checks.reviews import is_stale
 from builder.course import RESERVED_SOURCES, SENDS_ON
 from builder.words import Words, numbers, sentences
 
@@ -81,6 +82,7 @@ def environment(answers: Answers, canvas: Canvas) -> jinja2.Environment:
         sure_of=partial(sure_of, answers),
         retest_of=partial(retest_of, answers),
         cite=lambda name: cite(words, course, name),
+        is_stale=is_stale,
         reserved=RESERVED_SOURCES,
         sends_on=SENDS_ON,
         addresses=addresses,

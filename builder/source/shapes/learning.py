@@ -23,6 +23,7 @@ from builder.course import (
 )
 
 from ..yaml_tree import Node
+from .rules import review
 from .shape import Shape, flag, many, name_map, names, number, prose, text, whole
 
 
@@ -76,8 +77,9 @@ EXERCISE = Shape(
         "objectives": ("objectives", names),
         "start": ("start", text),
         "steps": ("steps", _steps),
+        "reviewed": ("reviewed", review),
     },
-    given=("origin",),
+    given=("digest", "origin"),
 )
 
 
@@ -106,8 +108,9 @@ QUESTION = Shape(
         "spare": ("spare", names),
         "why": ("why", prose),
         "source": ("source", text),
+        "reviewed": ("reviewed", review),
     },
-    given=("origin",),
+    given=("digest", "origin"),
 )
 
 FAMILY = Shape(
