@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import hashlib
-import json
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from builder.course import Case, Course, Family, Reading
+from builder.course import Case, Course, Family, Reading, digest
 from builder.decide.doubt import is_sure_enough
 from builder.words import ENGLISH, Words
 
@@ -69,7 +67,7 @@ def _weighed(item: Item, client: AskedClient) -> Item:
 
 
 def _sealed(item: Item, case: Case | None) -> Item:
-    """The item with its digest."""
+    """The item with its digests."""
     seen = [
         item.kind,
         item.stem,
@@ -79,8 +77,19 @@ def _sealed(item: Item, case: Case | None) -> Item:
         key_data(item),
         [[name, _reading(reading)] for name, reading in sorted(case.readings.items())] if case else [],
     ]
-    text = json.dumps(seen, ensure_ascii=False, separators=(",", ":"))
-    return replace(item, digest=hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:16])
+    return replace(item, digest=digest(seen), key_digest=digest([item.kind, _right(item)], 8))
+
+
+def _right(item: Item) -> object:
+    """The right answer by what it says: the letter of an option depends on the texts of all."""
+    if item.right:
+        return item.right
+    texts = {option.id: option.text for option in item.options}
+    key = [item.key] if isinstance(item.key, str) else item.key
+    said = [texts.get(part, part) if isinstance(part, str) else str(part) for part in key]
+    if item.kind == "pairs":
+        return sorted(zip(item.lefts, said, strict=True))
+    return sorted(said) if item.kind == "several" else said
 
 
 def _reading(reading: Reading) -> object:

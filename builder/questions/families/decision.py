@@ -34,6 +34,7 @@ def write(family: Family, about: ClientFacts) -> Item | None:
         objective=family.objective,
         stem=about.words.say("{client}: {question}", client=about.case.client.name, question=table.question),
         key=ids[key],
+        right=key,
         options=tuple(
             ItemOption(ids[name], outcome.label, "" if name == key else _why_not(name, explanation, about))
             for name, outcome in table.outcomes.items()
