@@ -88,6 +88,17 @@ class About:
 
 
 @dataclass(frozen=True, slots=True)
+class Edition:
+    """An edition that was kept, as pages name it."""
+
+    version: str
+    date: str
+    """YYYY-MM-DD."""
+    build: str
+    """The mark of a build of the course as it was then."""
+
+
+@dataclass(frozen=True, slots=True)
 class Course:
     """Everything that loaded. What did not load is missing here and is a problem beside it."""
 
@@ -106,6 +117,8 @@ class Course:
     drills: Mapping[str, Drill] = field(default_factory=nothing)
     lessons: tuple[Lesson, ...] = ()
     """In the order of their file names."""
+    editions: tuple[Edition, ...] = ()
+    """By date, then version; the newest is the last."""
 
 
 COMMON_PRACTICE = "common-practice"

@@ -117,6 +117,7 @@ def test_trouble_in_any_command(
     monkeypatch.setattr("builder.source.load", failing(errno.EIO, "course.yml"))
     more = {
         "build": ["--out", small_course.parent / "site"],
+        "edition": ["1.0"],
         "explain": ["tern-03"],
         "new": ["case", "a"],
         "review": ["plan", "--role", "coach", "--by", "Ada"],

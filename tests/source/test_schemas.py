@@ -72,6 +72,7 @@ ELSEWHERE = {
     "Reading": "a number, a list, a name, or true or false",
     "Source": "a CSL-JSON item, kept as it is",
     "Lesson": "a Markdown file",
+    "Edition": "a file that `casetrue edition` writes",
     "Course": "the folder",
     "Origin": "no content",
     "Place": "no content",
