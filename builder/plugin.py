@@ -17,7 +17,7 @@ from builder.problems import Problem
 from builder.problems.printable import printable
 from builder.problems.tally import summary
 from builder.site import Site
-from builder.site.bodies import anchors, to_classes
+from builder.site.bodies import anchors, to_classes, with_edition
 from builder.site.compiled import COMPILED
 from builder.site.hosted import Hosted
 from builder.site.listed import keep_listed
@@ -154,13 +154,15 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
     @event_priority(LAST)
     def on_post_page(self, output: str, /, *, page: MkDocsPage, config: MkDocsConfig) -> str:
         own = config.theme.name == "casetrue"
+        output = with_edition(output, self._hosted.site.edition)
         return output if self.preview else with_policy(output, page.content or "", own=own)
 
     @event_priority(LAST)
     def on_post_template(self, output: str, /, *, template_name: str, config: MkDocsConfig) -> str:
-        if self.preview or not template_name.endswith(".html"):
+        if not template_name.endswith(".html"):
             return output
-        return with_policy(output, own=config.theme.name == "casetrue")
+        output = with_edition(output, self._hosted.site.edition)
+        return output if self.preview else with_policy(output, own=config.theme.name == "casetrue")
 
     @event_priority(FIRST)
     def on_serve(

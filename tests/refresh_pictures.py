@@ -49,9 +49,9 @@ def main() -> None:
             walk.open(site / "clients" / "osei-01.html")
             for pick, last in (("go_on", False), ("below", False), ("go_on", False), ("narrow", True)):
                 walk.call(PICK, pick)
-                walk.click("button", text="Answer")
+                walk.click("button", text="Check my answer")
                 if not last:
-                    walk.click("button", text="Go on")
+                    walk.click("button", text="Next")
             walk.evaluate(
                 "[...document.querySelectorAll('.ask')].find(e => e.checkVisibility()).scrollIntoView()"
             )

@@ -19,6 +19,7 @@ ROOMS = [
     "exercises",
     "answers",
     "checks",
+    "editions",
     "records",
     "statistics",
     "site",
@@ -26,7 +27,7 @@ ROOMS = [
     "cli",
 ]
 """In the order of the journey; a room imports only earlier ones."""
-PURE = ["course", "decide", "questions", "exercises", "statistics"]
+PURE = ["course", "decide", "questions", "exercises", "editions", "statistics"]
 FILES_AND_OS = {"io", "os", "pathlib", "shutil", "subprocess", "sys", "tempfile", "threading", "logging"}
 CLOCKS_AND_CHANCE = {"datetime", "random", "secrets", "time"}
 WEB = {"asyncio", "http", "mkdocs", "socket", "urllib"}

@@ -20,11 +20,11 @@ T = TypeVar("T")
 
 
 class Rules:
-    """A course without clients and lessons, and what follows from it; each thing made once and only when it
-    is asked for."""
+    """A course without clients, lessons and editions, and what follows from it; each thing made once and only
+    when it is asked for."""
 
     def __init__(self, course: Course, words: Words) -> None:
-        self.course = replace(course, cases={}, lessons=())
+        self.course = replace(course, cases={}, lessons=(), editions=())
         self.words = words
         self._made: dict[Hashable, object] = {}
 
@@ -87,8 +87,8 @@ class Rules:
 
 
 def _things(course: Course) -> Iterator[object]:
-    """Everything in a course but clients and lessons."""
+    """Everything in a course but clients, lessons and editions."""
     for field in fields(course):
-        if field.name not in ("cases", "lessons"):
+        if field.name not in ("cases", "lessons", "editions"):
             part = getattr(course, field.name)
             yield from part.values() if isinstance(part, Mapping) else (part,)

@@ -40,6 +40,10 @@ def _all(course: Course) -> Iterator[Text]:
     about = course.about
     texts = _Texts(about.origin, f"course:{about.name}")
     yield from texts.of(title=about.title, summary=about.summary, scope=about.scope, provider=about.provider)
+    yield texts.at(about.after_harm, "after_harm")
+    if about.responsible is not None:
+        for key in ("name", "role", "contact"):
+            yield texts.at(getattr(about.responsible, key), "responsible", key)
     if about.emergency is not None:
         yield texts.at(about.emergency.note, "emergency", "note")
     for contact in about.contacts.values():

@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from builder.course import (
+    AGE,
     RESERVED_SOURCES,
     AnyOf,
     AskStep,
@@ -53,7 +54,7 @@ def references(course: Course) -> Iterator[Mention]:
     yield from _Of(course, course.about.origin, f"course:{course.about.name}").each(
         "table", course.about.pathway, "pathway"
     )
-    for measure in course.measures.values():
+    for measure in _measured(course).values():
         yield from _measure(course, measure)
     for table in course.tables.values():
         yield from _table(course, table)
@@ -79,12 +80,17 @@ def references(course: Course) -> Iterator[Mention]:
             yield from of.one("objective", must.objective, "must_include", number, "objective")
 
 
+def _measured(course: Course) -> Mapping[str, Measure]:
+    """What can be measured; a client's age is read without."""
+    return {name: measure for name, measure in course.measures.items() if not measure.of_client}
+
+
 _KNOWN: Mapping[str, Callable[[Course], Collection[str]]] = {
     "caution": lambda course: course.cautions,
     "client": lambda course: course.cases,
     "drill": lambda course: course.drills,
     "lesson": lambda course: [lesson.file for lesson in course.lessons],
-    "measure": lambda course: course.measures,
+    "measure": lambda course: _measured(course),
     "measure or table": lambda course: [*course.measures, *course.tables],
     "objective": lambda course: course.objectives,
     "position": lambda course: course.positions,
@@ -145,7 +151,13 @@ class _Of:
                     yield self.said(value, f"value of {name}", measure.scale.values, *keys, name, number)
 
     def readings(self, readings: Mapping[str, Reading], *keys: Key) -> Iterator[Mention]:
+        measured, origin = _measured(self.course), self.origin.below(*keys)
+        if AGE in self.course.measures and AGE not in measured and origin.holds(AGE):
+            hint = "Write the age of a client as `age` under `client`."
+            yield self.said(AGE, "measure", measured, *keys, AGE, hint=hint)
         for name, reading in readings.items():
+            if name == AGE and name not in measured:
+                continue
             yield from self.one("measure", name, *keys, name)
             scale = self.course.measures[name].scale if name in self.course.measures else None
             if isinstance(scale, ChoiceScale) and isinstance(reading.finding, str):

@@ -58,6 +58,11 @@ class Ways:
         }
         for table in reversed(tuple(self._way(case))):
             needed.update((name, f"the table {table}") for name in self._course.tables[table].inputs)
+        for name, measure in self._course.measures.items():
+            if measure.of_client:
+                # It is asked of everyone, also of those who are sent on before it is read.
+                readers = (table for table, one in self._course.tables.items() if name in one.inputs)
+                needed.setdefault(name, f"the table {next(readers, '')}")
         return needed
 
     def _does_wait(self, step: Step) -> bool:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import re
-import shutil
 from pathlib import Path
 
 import click
@@ -15,6 +14,7 @@ from builder.source import Loaded
 from builder.source.kinds import MEASURE
 
 from . import proposals, starters
+from .course_files import refuse_outside, write_file
 from .options import course_option, load_course
 
 KINDS = ("case", "table", "caution", "question", "exercise", "position", "drill")
@@ -45,37 +45,11 @@ def command(kind: str, name: str, course_dir: Path) -> None:
     loaded = load_course(course_dir)
     files = _files(course_dir, loaded, kind, _valid(name, kind, loaded.course))
     for path in files:
-        _refuse_outside(path, course_dir)
+        refuse_outside(path, course_dir)
     for path, text in files.items():
-        _write(path, text)
+        write_file(path, text.encode())
         click.echo(f"Wrote {one_line(path)}.")
     click.echo("Fill in your own words, then run `casetrue check`.")
-
-
-def _refuse_outside(path: Path, course_dir: Path) -> None:
-    """Ends the command where a link leads out of the course: nothing is written elsewhere."""
-    if not Path(os.path.realpath(path)).is_relative_to(os.path.realpath(course_dir)):
-        raise click.UsageError(
-            f"{one_line(path)} would be written outside the course, since a link leads there. "
-            "Put a real file or folder in the place of the link."
-        )
-
-
-def _write(path: Path, text: str) -> None:
-    """Writes a new file, or changes one as a whole; a link to it stays a link."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    if not path.exists():
-        with path.open("x", encoding="utf-8", newline="") as stream:
-            stream.write(text)
-        return
-    file = Path(os.path.realpath(path))
-    changed = file.with_name(f".{file.name}.changed")
-    try:
-        changed.write_text(text, encoding="utf-8", newline="")
-        shutil.copymode(file, changed)
-        changed.replace(file)
-    finally:
-        changed.unlink(missing_ok=True)
 
 
 def _valid(name: str, kind: str, course: Course) -> str:

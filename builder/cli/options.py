@@ -65,15 +65,15 @@ def unsound(space: Space) -> str:
     return ", ".join(sorted(tables | cautions))
 
 
-def day(given: str | None) -> str:
-    """The day to check for, as YYYY-MM-DD: what was given, else SOURCE_DATE_EPOCH, else the clock (UTC)."""
+def day(given: str | None, option: str = "--today") -> str:
+    """A day, as YYYY-MM-DD: what was given with an option, else SOURCE_DATE_EPOCH, else the clock (UTC)."""
     if given is not None:
         if re.fullmatch(r"\d{4}-\d{2}-\d{2}", given, re.ASCII):
             try:
                 return date.fromisoformat(given).isoformat()
             except ValueError:
                 pass
-        raise click.BadParameter(f"{given} is no day; write it as 2026-06-01.", param_hint="--today")
+        raise click.BadParameter(f"{given} is no day; write it as 2026-06-01.", param_hint=option)
     epoch = os.environ.get("SOURCE_DATE_EPOCH")
     if epoch is None:
         return datetime.now(UTC).date().isoformat()

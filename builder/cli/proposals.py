@@ -56,7 +56,7 @@ def client(course: Course, name: str) -> Case:
     alone = replace(course, cases={}, exercises={}, quizzes={}, questions={})
     fallback: Case | None = None
     for readings in _readings(course):
-        case = Case(name, Client(name.capitalize()), readings)
+        case = Case(name, _client(course, name, readings), readings)
         tried = replace(alone, cases={name: case})
         if not _faulty(tried, f"case:{name}", "reading-missing", "near-cut", "caution-near"):
             if not any(caution.level in SENDS_ON for caution in met(course, find(course, readings))):
@@ -64,8 +64,20 @@ def client(course: Course, name: str) -> Case:
             fallback = fallback or case
     if fallback is not None:
         return fallback
-    numbers = tuple(n for n, measure in course.measures.items() if isinstance(measure.scale, NumberScale))
-    return Case(name, Client(name.capitalize()), next(_readings(course)), near_cut=numbers)
+    numbers = tuple(
+        name
+        for name, measure in course.measures.items()
+        if isinstance(measure.scale, NumberScale) and not measure.of_client
+    )
+    readings = next(_readings(course))
+    return Case(name, _client(course, name, readings), readings, near_cut=numbers)
+
+
+def _client(course: Course, name: str, readings: Mapping[str, Reading]) -> Client:
+    """Someone of the age that is among the readings, else of one that the course is for."""
+    youngest, oldest = course.about.ages
+    read = [one.trials[0] for at, one in readings.items() if course.measures[at].of_client]
+    return Client(name.capitalize(), int(*read) if read else max(youngest, min(40, oldest)))
 
 
 def table(course: Course, name: str) -> Table:
@@ -183,5 +195,5 @@ def _exercise(course: Course, name: str, table: str | None, sends_on: bool) -> E
     steps["act"] = AskStep("What do you do now?", (best, worse))
     steps["done"] = EndStep("How the visit ends", sends_on=sends_on)
     if table is not None and any(outcome.ends for outcome in course.tables[table].outcomes.values()):
-        steps["sent_on"] = EndStep("The client is sent on", sends_on=True)
+        steps["sent_on"] = EndStep("The client is referred", sends_on=True)
     return Exercise(name, name.capitalize(), "all", next(iter(steps)), steps)

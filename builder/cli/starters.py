@@ -36,13 +36,15 @@ def case_text(course: Course, case: Case) -> str:
         f"case: {case.name}",
         "client:",
         f"  name: {case.client.name}   # what learners read",
-        "  age: 40",
+        f"  age: {case.client.age}",
         "  about: What they do, and what brought them to you",
         "story: >",
         "  Two or three sentences. What do they say? What do they want? Do not give the answer away.",
         "readings:",
     ]
     for name, reading in case.readings.items():
+        if course.measures[name].of_client:
+            continue
         lines.append(f"  # {_measure(course.measures[name])}")
         lines.append(f"  {name}: {_reading(reading)}")
     if case.near_cut:

@@ -8,10 +8,13 @@ from .course import (
     About,
     Contact,
     Course,
+    Edition,
     Emergency,
+    Responsible,
     Source,
     Term,
 )
+from .digests import digest
 from .drills import MOST_BREATHS, MOST_PAUSE, Breath, Correction, Drill, DrillCaution, DrillFault, Phase
 from .learning import (
     AskStep,
@@ -32,7 +35,7 @@ from .learning import (
     Quiz,
     Step,
 )
-from .measures import ChoiceScale, Measure, NumberScale, Reading, Reference, Scale, YesNoScale
+from .measures import AGE, ChoiceScale, Measure, NumberScale, Reading, Reference, Scale, YesNoScale
 from .origin import NOWHERE, Key, Origin, Path, Place, fixed, nothing
 from .positions import Joint, Part, Position, Support
 from .rules import (
@@ -55,6 +58,7 @@ from .rules import (
 )
 
 __all__ = [
+    "AGE",
     "COMMON_PRACTICE",
     "FROM_MEMORY",
     "HARMS",
@@ -85,6 +89,7 @@ __all__ = [
     "Drill",
     "DrillCaution",
     "DrillFault",
+    "Edition",
     "Emergency",
     "EndStep",
     "Exercise",
@@ -113,6 +118,7 @@ __all__ = [
     "Quiz",
     "Reading",
     "Reference",
+    "Responsible",
     "Retest",
     "Review",
     "Rule",
@@ -124,6 +130,7 @@ __all__ = [
     "Term",
     "When",
     "YesNoScale",
+    "digest",
     "fixed",
     "nothing",
 ]

@@ -32,6 +32,16 @@ class Contact:
 
 
 @dataclass(frozen=True, slots=True)
+class Responsible:
+    """Who answers for the course."""
+
+    name: str
+    role: str = ""
+    contact: str = ""
+    """How to reach them."""
+
+
+@dataclass(frozen=True, slots=True)
 class Source:
     """A CSL-JSON item, as it was written."""
 
@@ -60,6 +70,8 @@ class About:
     version: str = ""
     summary: str = ""
     pass_mark: Fraction = Fraction(4, 5)
+    ages: tuple[int, int] = (0, 120)
+    """The youngest and the oldest client whom the course is for, in years."""
     hours: Fraction | None = None
     """Hours as claimed by the educator; not computed."""
     emergency: Emergency | None = None
@@ -69,7 +81,21 @@ class About:
     provider: str = ""
     scope: str = ""
     """What the course is for and where it ends, in the educator's words."""
+    responsible: Responsible | None = None
+    after_harm: str = ""
+    """What to do after somebody was hurt."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """An edition that was kept, as pages name it."""
+
+    version: str
+    date: str
+    """YYYY-MM-DD."""
+    build: str
+    """The mark of a build of the course as it was then."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +117,8 @@ class Course:
     drills: Mapping[str, Drill] = field(default_factory=nothing)
     lessons: tuple[Lesson, ...] = ()
     """In the order of their file names."""
+    editions: tuple[Edition, ...] = ()
+    """By date, then version; the newest is the last."""
 
 
 COMMON_PRACTICE = "common-practice"

@@ -85,4 +85,6 @@ class Drill:
     source: str | None = None
     reviewed: Review | None = None
     """None is `not_yet`, the honest default."""
+    digest: str = field(default="", repr=False, compare=False)
+    """Of all that is written of it but its review."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)

@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Literal
 
 from .origin import NOWHERE, Origin, nothing
-from .rules import Harm
+from .rules import Harm, Review
 
 Cases = Literal["all"] | tuple[str, ...]
 
@@ -74,6 +74,9 @@ class Exercise:
     steps: Mapping[str, Step]
     about: str = ""
     objectives: tuple[str, ...] = ()
+    reviewed: Review | None = None
+    digest: str = field(default="", repr=False, compare=False)
+    """Of all that is written of it but its review."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
 
 
@@ -116,6 +119,9 @@ class Question:
     source: str | None = None
     case: str | None = None
     """The client it is about, whose readings are shown with it."""
+    reviewed: Review | None = None
+    digest: str = field(default="", repr=False, compare=False)
+    """Of all that is written of it but its review."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
 
 

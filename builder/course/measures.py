@@ -62,7 +62,13 @@ class Measure:
     note: str | None = None
     """A line of prose for its page."""
     source: str | None = None
+    of_client: bool = False
+    """Known of every client without being measured, and never changed: their age."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+AGE = "age"
+"""The name by which tables and cautions read the age of a client, unless a measure has it."""
 
 
 @dataclass(frozen=True, slots=True)

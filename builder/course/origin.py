@@ -55,6 +55,10 @@ class Origin:
         line, column = self.marks[full]
         return Place(self.file, line, column)
 
+    def holds(self, *keys: Key) -> bool:
+        """Whether something is written under `keys`."""
+        return self.path + keys in self.marks
+
     def below(self, *keys: Key) -> Origin:
         """The origin of the part under `keys`."""
         return Origin(self.file, self.marks, self.path + keys)

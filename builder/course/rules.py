@@ -77,6 +77,19 @@ class Confusion:
 
 
 @dataclass(frozen=True, slots=True)
+class Review:
+    """A review by somebody in `role`; dates as YYYY-MM-DD."""
+
+    role: str
+    on: str
+    due: str | None = None
+    by: str = ""
+    """Who it was."""
+    text: str | None = None
+    """The digest of what was reviewed; None where nobody noted it."""
+
+
+@dataclass(frozen=True, slots=True)
 class Table:
     name: str
     question: str
@@ -91,6 +104,9 @@ class Table:
     """What people take for what."""
     source: str | None = None
     note: str | None = None
+    reviewed: Review | None = None
+    digest: str = field(default="", repr=False, compare=False)
+    """Of all that is written of it but its review."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
 
 
@@ -98,15 +114,6 @@ Level = Literal["urgent", "refer", "adapt", "watch"]
 """The gravest first."""
 SENDS_ON: tuple[Level, ...] = ("urgent", "refer")
 """Levels at which the coach stops and sends the client on."""
-
-
-@dataclass(frozen=True, slots=True)
-class Review:
-    """A review by a clinician in `role`; dates as YYYY-MM-DD."""
-
-    role: str
-    on: str
-    due: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,4 +132,6 @@ class Caution:
     source: str | None = None
     reviewed: Review | None = None
     """None is `not_yet`, the honest default."""
+    digest: str = field(default="", repr=False, compare=False)
+    """Of all that is written of it but its review."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)

@@ -70,8 +70,8 @@ def nearest(space: Space, found: Found, table: str) -> tuple[Change, ...]:
     ties; sorted by cost, outcome and measures.
 
     A yes/no or choice that a refer or urgent caution reads is changed only if it is among the table's own
-    inputs. No part of a change can be left out, since the rest would lead there more cheaply. Empty where a
-    reading is missing that the table needs, or the table is too large.
+    inputs; a client's age never is. No part of a change can be left out, since the rest would lead there more
+    cheaply. Empty where a reading is missing that the table needs, or the table is too large.
     """
     read = space.read_by(table)
     if not read <= found.recorded.keys():
@@ -152,19 +152,19 @@ def _paths(ways: Mapping[Any, list[Step]], end: Any) -> Iterator[list[tuple[int,
 
 def _moves(space: Space, name: str, index: int, is_fixed: bool) -> Moves:
     """The cells that a measure may be changed into. The recorded cell costs nothing and changes nothing. Of
-    what is fixed only numbers may change."""
+    what is fixed only numbers may change; what is known of the client never does."""
     known = space.moves.get((name, index, is_fixed))
     if known is not None:
         return known
     axis, measure = space.axes[name], space.course.measures[name]
     here, each = axis.cell(index), int(step_cost(measure) * space.cost)
     moves: dict[int, tuple[int, tuple[int, ...]]] = {here: (0, ())}
-    if isinstance(measure.scale, NumberScale):
+    if isinstance(measure.scale, NumberScale) and not measure.of_client:
         for number, cell in enumerate(axis.cells):
             if number != here:
                 to = cell[0] if number > here else cell[-1]
                 moves[number] = (abs(to - index) * each, (to,))
-    elif not is_fixed:
+    elif not (is_fixed or measure.of_client):
         moves |= {n: (each, tuple(cell)) for n, cell in enumerate(axis.cells) if n != here}
     space.moves[name, index, is_fixed] = moves
     return moves

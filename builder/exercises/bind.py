@@ -55,7 +55,7 @@ def pathway_exercise(course: Course, words: Words = ENGLISH) -> Exercise:
     for name, following in pairwise((*tables, done)):
         outcomes = course.tables[name].outcomes
         steps[name] = DecideStep(name, {o.name: sent_on if o.ends else following for o in outcomes.values()})
-    steps[sent_on] = EndStep(words.say("The client is sent on."), sends_on=True)
+    steps[sent_on] = EndStep(words.say("The client is referred."), sends_on=True)
     steps[done] = EndStep(words.say("Every decision about this client is made."))
     return Exercise(PATHWAY, words.say("Every decision"), "all", tables[0] if tables else done, steps)
 

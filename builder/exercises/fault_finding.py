@@ -64,7 +64,7 @@ def _stop(course: Course, drill: Drill, objective: str | None, words: Words) -> 
         signs="; ".join(sign.strip().rstrip(".") for sign in drill.stop),
     )
     went_on = words.say("Each of these signs ends the drill at once.")
-    stops = words.say("Stop, let the client breathe as they like, and look at what tells you to send them on")
+    stops = words.say("Stop, let the client breathe as they like, and look at what tells you to refer them")
     stopping = tuple(
         one.caution
         for one in drill.cautions

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TypedDict
 
+from builder.course import digest
 from builder.decide.harm import Told
 
 from .walk import Walk, WalkOption, WalkStep
@@ -24,6 +25,8 @@ class StepData(TypedDict):
     objective: str | None
     cautions: list[str]
     sends_on: bool
+    key_digest: str
+    """Of the right answers alone, as of a question; empty at an end."""
 
 
 class WalkData(TypedDict):
@@ -56,7 +59,16 @@ def _step(step: WalkStep) -> StepData:
         "objective": step.objective,
         "cautions": list(step.cautions),
         "sends_on": step.sends_on,
+        "key_digest": key_digest(step),
     }
+
+
+def key_digest(step: WalkStep) -> str:
+    """Hash of the outcome or the choices that hold, the same after the step was reworded."""
+    right = sorted(
+        option.id if step.kind == "decide" else option.text for option in step.options if option.best
+    )
+    return digest([step.kind, right], 8) if step.options else ""
 
 
 def _option(option: WalkOption) -> OptionData:

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import hashlib
-import json
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
-from builder.course import Case, Course, Family
+from builder.course import Case, Course, Family, digest
 from builder.decide.doubt import is_sure_enough
 from builder.words import ENGLISH, Words
 
@@ -72,7 +70,7 @@ def _weight(item: Item, client: AskedClient) -> tuple[float | None, bool]:
 
 
 def _sealed(item: Item, read: object = (), chance: float | None = None, marked: bool = True) -> Item:
-    """The item with its weight and its digest; `read` are the readings shown with it."""
+    """The item with its weight and its digests; `read` are the readings shown with it."""
     seen = [
         item.kind,
         item.stem,
@@ -82,6 +80,17 @@ def _sealed(item: Item, read: object = (), chance: float | None = None, marked: 
         key_data(item),
         read,
     ]
-    text = json.dumps(seen, ensure_ascii=False, separators=(",", ":"))
-    digest = hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()[:16]
-    return replace(item, chance=chance, marked=marked, digest=digest)
+    key = digest([item.kind, _right(item)], 8)
+    return replace(item, chance=chance, marked=marked, digest=digest(seen), key_digest=key)
+
+
+def _right(item: Item) -> object:
+    """The right answer by what it says: the letter of an option depends on the texts of all."""
+    if item.right:
+        return item.right
+    texts = {option.id: option.text for option in item.options}
+    key = [item.key] if isinstance(item.key, str) else item.key
+    said = [texts.get(part, part) if isinstance(part, str) else str(part) for part in key]
+    if item.kind == "pairs":
+        return sorted(zip(item.lefts, said, strict=True))
+    return sorted(said) if item.kind == "several" else said

@@ -59,6 +59,10 @@ class Item:
     """False keeps it out of marked quizzes: its key is too unsure."""
     digest: str = ""
     """Hash of its key and of everything that a learner sees before answering."""
+    right: str = ""
+    """A name for the right answer that no rewording changes; empty where its text is what counts."""
+    key_digest: str = ""
+    """Hash of its kind and right answer alone: the same after the question was reworded."""
 
 
 def option_id(number: int) -> str:

@@ -23,6 +23,7 @@ class ItemData(TypedDict):
     kind: QuestionKind
     objective: str
     digest: str
+    key_digest: str
     key: KeyData
     """one: an option id. several, order, pairs: option ids. number: value and tolerance, each a ratio."""
     harm: dict[str, Told]
@@ -37,6 +38,7 @@ def item_data(item: Item) -> ItemData:
         "kind": item.kind,
         "objective": item.objective,
         "digest": item.digest,
+        "key_digest": item.key_digest,
         "key": key_data(item),
         "harm": {option.id: option.harm for option in item.options if option.harm != "none"},
         "breaks": {

@@ -10,7 +10,13 @@ from markupsafe import Markup
 _ID = re.compile(r'\sid="([^"]+)"')
 _ALIGNED = re.compile(r'<(t[dh]) style="text-align: (left|center|right);">')
 _HEADING = re.compile(r"<h1\b.*?</h1>", re.DOTALL)
+_ROOT = re.compile(r"<html\b", re.IGNORECASE)
 _SECTION = re.compile(r"<h2\b")
+
+
+def with_edition(page: str, edition: str) -> str:
+    """The page with its edition on the root element, where scripts read it, whatever the theme."""
+    return _ROOT.sub(lambda root: f'{root.group()} data-edition="{edition}"', page, count=1)
 
 
 def anchors(html: str) -> set[str]:

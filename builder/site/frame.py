@@ -33,6 +33,7 @@ class Frame:
         self.spoken = "" if spoken.partition("-")[0] == self.language.lower().partition("-")[0] else spoken
         """The language of the interface where it is not the course's own, for lack of a catalogue."""
         self.version = site.course.about.version
+        self.edition = site.edition_said
 
     def say(self, message: str, /, **values: object) -> Markup:
         """The interface's words, safe in text and attributes: themes do not escape by themselves."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import posixpath
 from collections import defaultdict
 from collections.abc import Callable, Mapping
@@ -12,7 +11,8 @@ import jinja2
 
 from builder.answers import Answers, addresses
 from builder.answers.on_demand import OnDemand
-from builder.course import Course, Lesson
+from builder.course import Course, Edition, Lesson
+from builder.editions import label, mark
 
 from . import prose
 from .canvas import Canvas, Shared
@@ -38,10 +38,30 @@ class Site:
     @cached_property
     def build(self) -> str:
         """Eight hexadecimal digits that change with any file of the course."""
-        digest = hashlib.sha256()
-        for file in sorted(self._texts):
-            digest.update(f"{file}\0{self._texts[file]}\0".encode("utf-8", "surrogatepass"))
-        return digest.hexdigest()[:8]
+        return mark(self._texts)
+
+    @cached_property
+    def edition(self) -> str:
+        """What pages and records call this build; see `editions.label`."""
+        return label(self.newest, self.build)
+
+    @property
+    def newest(self) -> Edition | None:
+        """The newest edition that was kept."""
+        return next(reversed(self.course.editions), None)
+
+    @cached_property
+    def edition_said(self) -> str:
+        """The newest edition with its date, and whether the course has changed since; empty where none was
+        kept."""
+        if self.newest is None:
+            return ""
+        said = {"version": self.newest.version, "date": self.newest.date}
+        if self.newest.build == self.build:
+            return self.words.say("edition {version} of {date}", **said)
+        return self.words.say(
+            "changed since edition {version} of {date}, build {build}", **said, build=self.build
+        )
 
     @cached_property
     def description(self) -> str:
@@ -56,7 +76,11 @@ class Site:
 
     def render(self, template: str, here: str, **values: object) -> str:
         """The body of the page at the address `here`."""
-        return self._of(here).get_template(template).render(build=self.build, **values)
+        return (
+            self._of(here)
+            .get_template(template)
+            .render(build=self.build, edition=self.edition_said, **values)
+        )
 
     def drawn(self, template: str, here: str, **values: object) -> Callable[[], str]:
         """What makes the body of the page at the address `here` when it is asked for."""

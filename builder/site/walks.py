@@ -79,11 +79,11 @@ def opened(course: Course, step: WalkStep) -> list[tuple[Caution, str]]:
 def verdict(words: Words, best: bool, harm: Told) -> str:
     """Whether an answer holds, and the harm of acting on it."""
     if best:
-        return words.say("Holds:")
+        return words.say("Right:")
     if harm == "serious":
         return words.say("Unsafe:")
     if harm == "arguable":
-        return words.say("Does not hold, and may be unsafe:")
+        return words.say("Not right, and may be unsafe:")
     if harm == "minor":
-        return words.say("Does not hold, and could do harm:")
-    return words.say("Does not hold:")
+        return words.say("Not right, and could do harm:")
+    return words.say("Not right:")

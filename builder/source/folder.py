@@ -11,7 +11,7 @@ from pathlib import Path
 
 from .bounds import MAX_BYTES
 from .files import Refused, Walk
-from .kinds import CONTENT_FOLDERS, COURSE, KINDS, Kind
+from .kinds import CONTENT_FOLDERS, COURSE, EDITIONS, KINDS, Kind
 
 YAML_ENDINGS = (".yml", ".yaml")
 _LOST_ENDINGS = (*YAML_ENDINGS, ".txt", ".json", ".rtf", ".docx")
@@ -51,6 +51,8 @@ class Listing:
     """What lies beside the lessons for them to show, such as pictures."""
     settings: tuple[tuple[str, Path], ...]
     """MkDocs' own, which are no part of the course and do change its site."""
+    editions: tuple[tuple[str, Path], ...]
+    """The editions that were kept."""
     ignored: tuple[Ignored, ...]
     refused: tuple[Refused, ...]
 
@@ -68,12 +70,15 @@ def listing(course_dir: Path) -> Listing:
     lessons: list[tuple[str, Path]] = []
     attached: list[tuple[str, Path]] = []
     settings: list[tuple[str, Path]] = []
+    editions: list[tuple[str, Path]] = []
     for name, path in walk.top():
         stem, ending = os.path.splitext(name)  # noqa: PTH122
         if path.is_dir():
             if name in folders:
                 kind = folders[name]
                 files.extend(Found(*item, kind) for item in _yaml(walk.below(path, name), ignored))
+            elif name == EDITIONS:
+                editions.extend(walk.below(path, name))
             elif name == "lessons":
                 for item in walk.below(path, name):
                     if item[0].endswith(".md"):
@@ -99,6 +104,7 @@ def listing(course_dir: Path) -> Listing:
         tuple(sorted(lessons)),
         tuple(sorted(attached)),
         tuple(sorted(settings)),
+        tuple(sorted(editions)),
         tuple(sorted(ignored, key=lambda item: item.name)),
         tuple(sorted(walk.refused, key=lambda item: item.name)),
     )
@@ -109,7 +115,7 @@ def contents(course_dir: Path) -> Iterator[bytes]:
     the same, so is the course. Raises NoCourse, and OSError where a file cannot be read."""
     found = listing(course_dir)
     files = [(file.name, file.path) for file in found.files]
-    for name, path in (*files, *found.lessons, *found.attached, *found.settings):
+    for name, path in (*files, *found.lessons, *found.attached, *found.settings, *found.editions):
         with path.open("rb") as stream:
             yield name.encode()
             yield hashlib.file_digest(stream, "blake2b").digest()

@@ -100,5 +100,8 @@ KINDS = (
     DRILL,
 )
 
-CONTENT_FOLDERS = ("lessons", *(kind.where.removesuffix("/") for kind in KINDS if kind.is_folder))
+EDITIONS = "editions"
+"""The folder of the editions that were kept: files that `casetrue edition` writes."""
+
+CONTENT_FOLDERS = ("lessons", EDITIONS, *(kind.where.removesuffix("/") for kind in KINDS if kind.is_folder))
 """The folders that a course may have."""

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import Any
 
-from builder.course import About, Course, Lesson, Origin, Place, fixed, nothing
+from builder.course import AGE, About, Course, Edition, Lesson, Origin, Place, fixed, nothing
 from builder.problems import Problem
 from builder.problems.codes import severity
 
+from .age import with_age
 from .attached import is_inert
 from .contents import Content, Unit, content
+from .editions import age_of, edition
 from .folder import Found, Listing, NoCourse, listing, read_bytes
 from .kinds import COURSE, KINDS, MEASURE, TABLE, Kind
 from .lessons import bound_fault, form_fault, lesson_title
@@ -93,16 +95,19 @@ class _Loader:
                           "Write one; it says what can be measured or asked.")  # fmt: skip
         for item in self.listing.ignored:
             self._problem("file-ignored", f"file:{item.name}", item.name, 1, 1, item.message, item.hint)
+        kept = tuple(self._editions())
         for one in self.listing.refused:
             self._problem("file-refused", f"file:{one.name}", one.name, 1, 1, one.message, one.hint)
         name = self.folder
         course = Course(
             about=self.about or About(name=name, title=name, origin=Origin(course_file)),
             lessons=lessons,
+            editions=tuple(sorted(kept, key=age_of)),
             **{ROOMS[kind]: fixed(things) for kind, things in self.things.items()},
         )
+        age_unread = any(AGE in self.left_out[kind] for kind in (MEASURE.name, TABLE.name))
         return Loaded(
-            course,
+            course if age_unread else with_age(course),
             tuple(sorted(self.problems, key=lambda problem: problem.order)),
             fixed(self.texts),
             fixed({kind: frozenset(names) for kind, names in self.left_out.items()}),
@@ -117,6 +122,15 @@ class _Loader:
             text, fault = "", _UNREADABLE
         self.texts[name] = text
         return text, fault
+
+    def _editions(self) -> Iterator[Edition]:
+        for name, path in self.listing.editions:
+            try:
+                yield edition(PurePosixPath(name).name, read_bytes(path))
+            except (OSError, ValueError):
+                message = "This file is not read: it is no edition of the course."
+                hint = "Only `casetrue edition` writes here. Move the file elsewhere, or delete it."
+                self._problem("file-ignored", f"file:{name}", name, 1, 1, message, hint)
 
     def _lesson(self, name: str, path: Path) -> Lesson:
         text, fault = self._text(name, path)

@@ -112,7 +112,7 @@ def required(words: Words, course: Course, name: str, condition_: Condition) -> 
 def check(words: Words, course: Course, name: str, condition_: Condition, value: Value | None) -> str:
     """A condition beside what was found, with the margin of a number.
 
-    `Knee flexion: 112° against at least 100°: 12° over`; `Pain at rest: yes, but the rule asks for no`.
+    `Knee flexion: 112° against at least 100°: 12° over`; `Pain at rest: yes; it would have to be no`.
     """
     asked = condition(words, course, name, condition_)
     said = {"name": label(course, name), "value": found(words, course, name, value), "asked": asked}
@@ -130,13 +130,32 @@ def check(words: Words, course: Course, name: str, condition_: Condition, value:
     if holds and isinstance(condition_, AnyOf) and len(condition_.names) > 1:
         return words.say("{name}: {value}, which is one of {asked}", **said)
     if holds:
-        return words.say("{name}: {value}, as the rule asks", **said)
-    return words.say("{name}: {value}, but the rule asks for {asked}", **said)
+        return words.say("{name}: {value}, as it has to be", **said)
+    return words.say("{name}: {value}; it would have to be {asked}", **said)
+
+
+def under(words: Words, part: str, what: str) -> str:
+    """What is put under a part of the body: `Under the head: a folded towel.`"""
+    match part:
+        case "head":
+            return words.say("Under the head: {what}.", what=what)
+        case "trunk":
+            return words.say("Under the trunk: {what}.", what=what)
+        case "upper_arm":
+            return words.say("Under the upper arms: {what}.", what=what)
+        case "forearm":
+            return words.say("Under the forearms: {what}.", what=what)
+        case "thigh":
+            return words.say("Under the thighs: {what}.", what=what)
+        case "shank":
+            return words.say("Under the lower legs: {what}.", what=what)
+        case _:
+            return words.say("Under the feet: {what}.", what=what)
 
 
 def otherwise(words: Words) -> str:
     """Instead of `check` for a rule without conditions."""
-    return words.say("No rule above fits, so this one decides.")
+    return words.say("Nothing above fits, so this is what is left.")
 
 
 def _bound(words: Words, bound: Bound, cut: Fraction, unit: str) -> str:

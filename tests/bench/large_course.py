@@ -33,7 +33,7 @@ TABLES = {
     "screen": (
         "What first?",
         ["ache", "reach"],
-        {"stop": ("Send on", True), "go": ("Go on", False)},
+        {"stop": ("Send on", True), "go": ("Next", False)},
         [("aching", {"ache": True, "reach": {"below": 20}}, "stop"), ("rest", {}, "go")],
     ),
     "calf": (

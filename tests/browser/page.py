@@ -4,7 +4,7 @@
         page.open(serve(folder) + "clients/tern.html") # or page.open(folder / "clients" / "tern.html"): file://
         page.tab_to("input[type=radio]")               # Tab until it has the focus, or fail
         page.press("Space", "ArrowDown", "Shift+Tab")  # real keys, to whatever has the focus
-        page.click("button", text="Answer")            # a real mouse; fails on what is hidden or covered
+        page.click("button", text="Check my answer")  # a real mouse; fails on what is hidden or covered
         page.wait_for("document.querySelector('[role=status]').textContent")
         assert "112°" in page.text("main")
         assert page.evaluate("localStorage.length") == 1

@@ -57,14 +57,14 @@ def pick(page: Page, value: str) -> None:
 def answer_step(page: Page, value: str, said: str) -> None:
     """Answers the step at hand by keyboard and reads the verdict."""
     pick(page, value)
-    tab_to_button(page, "Answer")
+    tab_to_button(page, "Check my answer")
     page.press("Enter")
     assert page.evaluate("document.activeElement.matches('.feedback')"), page.focus
     assert page.text(".feedback").strip() == said
 
 
 def go_on(page: Page) -> None:
-    tab_to_button(page, "Go on")
+    tab_to_button(page, "Next")
     page.press("Enter")
 
 
@@ -89,4 +89,4 @@ def answer_a_question(page) -> None:
         for (const input of form.querySelectorAll('input[inputmode]')) input.value = '1';
         for (const select of form.querySelectorAll('select')) select.selectedIndex = 1;
     })()""")
-    page.click("case-quiz form button", text="Answer")
+    page.click("case-quiz form button", text="Check my answer")

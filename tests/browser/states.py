@@ -81,20 +81,20 @@ def walk(page: Page, site: str) -> Iterator[str]:
     ):
         answer(page, choice)
         yield state
-        page.click(".now button", text="Go on")
+        page.click(".now button", text="Next")
         if choice == "free":
             page.click(".now input[value=b]")
             yield "chosen"
     yield "end, not held"
     page.click(".past:nth-child(2) summary")
-    page.click("button", text="Forget everything on this device")
+    page.click("button", text="Delete my answers on this device")
     yield "a step read again"
     page.reload()
     yield "come back to"
     page.open(site + "clients/plover-04.html")
     for choice in ("clear", "free", "a"):
         answer(page, choice)
-        page.click(".now button", text="Go on")
+        page.click(".now button", text="Next")
     yield "end, held"
     page.open(site + "clients/crake-07.html")
     answer(page, "clear")
@@ -134,7 +134,7 @@ def quiz(page: Page, site: str) -> Iterator[str]:
             number += 1
             yield f"{name} {number}, asked"
             page.evaluate(FILL)
-            page.click("case-quiz form button", text="Answer")
+            page.click("case-quiz form button", text="Check my answer")
             yield f"{name} {number}, answered"
             page.click(".question > button")
         yield f"{name}, result"
@@ -144,14 +144,14 @@ def quiz(page: Page, site: str) -> Iterator[str]:
     page.wait_for("document.querySelector('.progress')")
     yield "drawn anew"
     page.evaluate(FILL)
-    page.click("case-quiz form button", text="Answer")
+    page.click("case-quiz form button", text="Check my answer")
     page.open(f"{site}quizzes/all-kinds.html?draw=1")
     page.wait_for("document.querySelector('.onwards button')")
     yield "another draw asked for"
     page.open(f"{site}quizzes/all-kinds.html?ask=q-one,gone")
     yield "a single question"
     page.evaluate(FILL)
-    page.click("case-quiz form button", text="Answer")
+    page.click("case-quiz form button", text="Check my answer")
     page.click(".question > button")
     yield "its end"
     page.open(f"{site}quizzes/all-kinds.html?ask=gone")
@@ -189,7 +189,7 @@ def answer(page: Page, choice: str | None = None) -> None:
     """Answers the step at hand."""
     if choice is not None:
         page.click(f".now input[value={choice}]")
-    page.click(".now button", text="Answer")
+    page.click(".now button", text="Check my answer")
 
 
 READY = "document.querySelector('case-record [data-fill=learner]')?.textContent"

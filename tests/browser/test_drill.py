@@ -130,7 +130,7 @@ def test_no_pause_without_a_client_who_may_have_one(page, site):
 def test_the_way_from_a_client_allows_a_pause_where_their_outcome_does(page, site):
     page.open(site / "clients" / "knot-05.html")
     for value in ("clear", "free", "a"):
-        answer_step(page, value, "That holds")
+        answer_step(page, value, "Right")
         assert not page.sees(".later")
         go_on(page)
     page.click("summary", text="Drills for this client: look once you have decided")
@@ -229,7 +229,7 @@ def test_a_drill_without_breath_has_no_pacer(page, site):
 def test_the_fault_finding_walk_by_keyboard(page, site):
     page.open(site / "drills" / "wall_side.faults.html")
     assert "Set up: The feet press before the tilt" in page.text("case-walk")
-    answer_step(page, "a", "That holds")
+    answer_step(page, "a", "Right")
     go_on(page)
     answer_step(page, "e", "Unsafe")
     assert "Heel pain under load" in page.text(".now .caution")

@@ -27,7 +27,7 @@ def choose(page, name: str, value: str) -> None:
 def forget(page) -> None:
     page.click("case-forget button")
     page.wait_for("document.querySelector('case-forget').textContent.includes('Forget them')")
-    page.click("case-forget button", text="Forget them")
+    page.click("case-forget button", text="Delete them")
 
 
 def status(page) -> str:
@@ -57,17 +57,17 @@ def test_a_measure_chosen_by_keyboard_survives_a_reload(page, serve, site, disk)
 
 def test_tried_and_held_come_from_the_record(page, site):
     page.open(site / "clients/tern-03.html")
-    for value, said in (("clear", "That holds"), ("stiff", "That holds"), ("a", "That holds")):
+    for value, said in (("clear", "Right"), ("stiff", "Right"), ("a", "Right")):
         answer_step(page, value, said)
         go_on(page)
     page.open(site / "clients/plover-04.html")
-    for value, said in (("clear", "That holds"), ("stiff", "That does not hold"), ("a", "That holds")):
+    for value, said in (("clear", "Right"), ("stiff", "Not right"), ("a", "Right")):
         answer_step(page, value, said)
         go_on(page)
     page.open(site / LIST)
     rows = "[...document.querySelectorAll('.clients > li')]"
     marks = page.evaluate(rows + ".map(e => e.querySelector('.mine')?.textContent ?? '')")
-    assert marks == ["Held", "Not held yet", "", "", ""]
+    assert marks == ["Right", "Not right yet", "", "", ""]
     for value, expected in {
         "tried": ["tern-03", "plover-04"],
         "untried": EVERYONE[2:],
@@ -93,9 +93,9 @@ def marks(page) -> list[str]:
 def test_a_walk_under_way_is_marked_and_found_again(page, serve, site, disk):
     base = site.as_uri() + "/" if disk else serve(site)
     page.open(base + "clients/plover-04.html")
-    answer_step(page, "clear", "That holds")
+    answer_step(page, "clear", "Right")
     page.open(base + LIST)
-    assert marks(page) == ["", "Begun", "", "", ""], "while the reason of its first answer is still read"
+    assert marks(page) == ["", "Started", "", "", ""], "while the reason of its first answer is still read"
     page.open(base + "clients/plover-04.html")
     go_on(page)
     page.open(base + LIST)
@@ -114,31 +114,31 @@ def test_a_walk_under_way_is_marked_and_found_again(page, serve, site, disk):
 def test_a_walk_that_ended_or_starts_again_is_no_longer_begun(page, site):
     page.open(site / "clients/tern-03.html")
     for value in ("clear", "stiff"):
-        answer_step(page, value, "That holds")
+        answer_step(page, value, "Right")
         go_on(page)
-    answer_step(page, "a", "That holds")
+    answer_step(page, "a", "Right")
     page.open(site / LIST)
-    assert marks(page)[0] == "Begun", "the end is not seen yet"
+    assert marks(page)[0] == "Started", "the end is not seen yet"
     page.open(site / "clients/tern-03.html")
     assert page.sees(".resumed a", "Go on where you stopped")
     go_on(page)
     page.open(site / LIST)
-    assert marks(page)[0] == "Held"
+    assert marks(page)[0] == "Right"
     page.open(site / "clients/tern-03.html")
     assert page.count(".resumed") == 0
-    page.click("button", text="Walk it again")
-    answer_step(page, "clear", "That holds")
+    page.click("button", text="Try it again")
+    answer_step(page, "clear", "Right")
     page.open(site / LIST)
     assert marks(page)[0] == "Held · Begun"
     page.open(site / "clients/tern-03.html")
-    page.click("button", text="Start this walk again")
+    page.click("button", text="Start this client again")
     page.open(site / LIST)
-    assert marks(page)[0] == "Held"
+    assert marks(page)[0] == "Right"
 
 
 def test_a_walk_kept_of_another_digest_is_forgotten_when_it_is_opened(page, site):
     page.open(site / "clients/plover-04.html")
-    answer_step(page, "clear", "That holds")
+    answer_step(page, "clear", "Right")
     page.evaluate(
         """(() => { for (const [key, text] of Object.entries(localStorage))
             if (key.includes(':walk:'))
@@ -208,7 +208,7 @@ def test_without_script_everyone_shows_and_nothing_is_dead(browser, site):
 def test_an_address_with_two_slashes_works_too(page, serve, site, path, act, query):
     """Behind a host alone, a path that starts with two slashes would name another host."""
     folder = serve(site)
-    if act.startswith("Go on"):
+    if act.startswith("Next"):
         page.open(folder + "quizzes/ankle-check.html")
         answer_a_question(page)
     page.open(f"{folder}/{path}")

@@ -87,7 +87,7 @@ def give(page, key: Any) -> None:
             if place:
                 page.press("Tab")
             choose(page, value)
-    tab_to_button(page, "Answer")
+    tab_to_button(page, "Check my answer")
 
 
 def walk_to_box(page, value: str) -> None:
@@ -119,12 +119,12 @@ def test_every_kind_of_question_by_keyboard_alone(page, serve, site, keys, asked
         give(page, right(keys[name]))
         page.press("Enter")
         assert page.evaluate("document.activeElement.matches('.feedback')"), page.focus
-        assert page.text(".feedback").strip() == "That holds", name
-        tab_to_button(page, "See the result" if number == len(asked) else "Go on")
+        assert page.text(".feedback").strip() == "Right", name
+        tab_to_button(page, "See the result" if number == len(asked) else "Next")
         page.press("Enter")
     assert kinds == {"one", "several", "number", "order", "pairs"}
     assert page.evaluate("document.activeElement.textContent") == "Your result"
-    assert "That reaches the pass mark" in page.text(".outcome")
+    assert "Passed" in page.text(".outcome")
     assert "6 of 6 questions held. 6 of 6 marks: 100%. The pass mark is 80%." in page.text(".working")
     assert page.trouble == []
 
@@ -135,9 +135,9 @@ def test_reasons_for_every_option(page, site, asked):
     wedge = "[...document.querySelectorAll('.choice')].find(e => e.textContent.includes('wedge'))"
     value = page.evaluate(f"{wedge}.control.value")
     pick(page, value)
-    tab_to_button(page, "Answer")
+    tab_to_button(page, "Check my answer")
     page.press("Enter")
-    assert page.text(".feedback").strip() == "That does not hold"
+    assert page.text(".feedback").strip() == "Not right"
     shown = page.text(".answer")
     for reason in (
         "Only a heel that stays down is measured.",
@@ -154,11 +154,11 @@ def test_reasons_for_every_option(page, site, asked):
 def test_a_part_of_the_mark(page, site, asked):
     page.open(site / EVERY)
     for _ in range(asked.index("q-several")):
-        tab_to_button(page, "Forward")
+        tab_to_button(page, "Next")
         page.press("Enter")
     page.click(".choice", text="The side")
-    page.click("button", text="Answer")
-    assert page.text(".feedback").strip() == "Part of that holds"
+    page.click("button", text="Check my answer")
+    assert page.text(".feedback").strip() == "Partly right"
 
 
 def test_what_is_open_is_asked_for(page, site, asked):
@@ -166,10 +166,10 @@ def test_what_is_open_is_asked_for(page, site, asked):
     told = {}
     for name in asked:
         if page.evaluate("document.querySelector('case-quiz form').dataset.kind") != "order":
-            page.click("button", text="Answer")
+            page.click("button", text="Check my answer")
             told[name] = page.text(".open[role=status]")
         if page.count(".moves button") and name != asked[-1]:
-            page.click(".moves button", text="Forward")
+            page.click(".moves button", text="Next")
     assert told["q-one"] == told["q-several"] == "Choose an answer first."
     assert told["q-number"] == "Write a number first."
     assert told["q-pairs"] == "Choose one for every line first."
@@ -181,13 +181,13 @@ def test_what_is_no_number_is_told_how_to_write_one(page, site, asked, typed):
     forward_to(page, asked.index("q-number"))
     page.click("[inputmode=decimal]")
     page.type(typed)
-    page.click("button", text="Answer")
+    page.click("button", text="Check my answer")
     assert page.text(".open[role=status]") == "Write the number alone, such as 5 or 4.5."
 
 
 def forward_to(page, place: int) -> None:
     for _ in range(place):
-        page.click(".moves button", text="Forward")
+        page.click(".moves button", text="Next")
 
 
 def test_what_was_begun_is_there_on_coming_back(page, site, asked):
@@ -210,13 +210,13 @@ def test_what_was_begun_is_there_on_coming_back(page, site, asked):
             page.evaluate("document.querySelector('.pairs select').selectedIndex = 2")
         left.append(page.evaluate(state))
         if name != asked[-1]:
-            page.click(".moves button", text="Forward")
+            page.click(".moves button", text="Next")
     for _ in asked[1:]:
         page.click(".moves button", text="Back")
     for place in range(len(asked)):
         assert page.evaluate(state) == left[place], asked[place]
         if place < len(asked) - 1:
-            page.click(".moves button", text="Forward")
+            page.click(".moves button", text="Next")
     assert '"answer"' not in page.evaluate(f"localStorage.getItem({QUIZ_KEY})"), "kept in memory alone"
 
 
@@ -224,7 +224,7 @@ def test_moving_on_shows_what_is_asked_and_about_whom(browser, site):
     page = browser.page(width=360, height=640)
     page.open(site / "quizzes/changes.html")
     page.evaluate("scrollTo(0, document.body.scrollHeight)")
-    page.click(".moves button", text="Forward")
+    page.click(".moves button", text="Next")
     assert page.evaluate("document.activeElement.tagName") == "H2"
     places = page.evaluate(
         """['.progress', '.stem', 'h2', '.readings']
@@ -240,7 +240,7 @@ def test_moving_on_shows_what_is_asked_and_about_whom(browser, site):
 def test_moving_a_row_is_said_aloud_and_keeps_the_focus(page, site, asked):
     page.open(site / EVERY)
     for _ in range(asked.index("q-order")):
-        page.click(".moves button", text="Forward")
+        page.click(".moves button", text="Next")
     first = page.text(".order li .what")
     page.click(".order li:first-child .move", text="Move down")
     assert page.text(".open[role=status]") == f"{first}: now in place 2 of 3"
@@ -251,16 +251,16 @@ def test_back_forward_and_after_a_reload(browser, serve, site):
     page = browser.page()
     page.open(serve(site) + EVERY)
     page.click(".choice", text="Flat on the floor")
-    page.click("button", text="Answer")
+    page.click("button", text="Check my answer")
     page.reload()
-    assert page.text(".feedback").strip() == "That holds"
+    assert page.text(".feedback").strip() == "Right"
     go_on(page)
-    page.click(".moves button", text="Forward")
+    page.click(".moves button", text="Next")
     page.reload()
     assert "Question 3 of 6" in page.text(".progress")
     page.click(".moves button", text="Back")
     page.click(".moves button", text="Back")
-    assert page.text(".feedback").strip() == "That holds"
+    assert page.text(".feedback").strip() == "Right"
     go_on(page)
     assert "Question 2 of 6" in page.text(".progress"), "the next that waits for an answer"
 
@@ -276,7 +276,7 @@ def answer_all(page, most: int = 12) -> None:
                 for (const select of form.querySelectorAll('select')) select.selectedIndex = 1;
             })()"""
         )
-        page.click("case-quiz form button", text="Answer")
+        page.click("case-quiz form button", text="Check my answer")
         page.click(".question > button")
         if page.count(".result"):
             return
@@ -325,7 +325,7 @@ def test_new_questions_are_drawn_as_python_draws_them(browser, serve, site, cour
     expected = [pool[number].digest for number in drawn(draw_data(quiz, items), kept["seed"])]
     assert kept["digests"] == expected
     page.click("case-quiz form .choice input")
-    page.click("button", text="Answer")
+    page.click("button", text="Check my answer")
     page.reload()
     page.wait_for("document.querySelector('.feedback')")
     answer_first_then_all(page)
@@ -341,7 +341,7 @@ def answer_first_then_all(page) -> None:
 def test_how_sure_you_are_is_asked_and_marks_nothing(page, site, keys):
     page.open(site / "quizzes/sure.html")
     page.click(".sure .choice", text="Very sure")
-    page.click("case-quiz form button", text="Answer")
+    page.click("case-quiz form button", text="Check my answer")
     assert page.text(".open[role=status]") == "Choose an answer first.", "how sure is no answer"
     page.open(site / "quizzes/sure.html")
     give(page, keys["q-one"])
@@ -350,21 +350,21 @@ def test_how_sure_you_are_is_asked_and_marks_nothing(page, site, keys):
     page.press("Shift+Tab", "Space")
     while page.evaluate("document.activeElement.value") != "3":
         page.press("ArrowDown")
-    tab_to_button(page, "Answer")
+    tab_to_button(page, "Check my answer")
     page.press("Enter")
-    assert page.text(".feedback").strip() == "That holds"
+    assert page.text(".feedback").strip() == "Right"
     go_on(page)
     page.click("[inputmode=decimal]")
     page.type("99")
     page.click(".sure .choice", text="Fairly sure")
-    page.click("case-quiz form button", text="Answer")
-    assert page.text(".feedback").strip() == "That does not hold"
+    page.click("case-quiz form button", text="Check my answer")
+    assert page.text(".feedback").strip() == "Not right"
     go_on(page)
     for words in ("Every trial", "The side"):
         page.click(".choice", text=words)
     page.click(".sure .choice", text="Fairly sure")
-    page.click("case-quiz form button", text="Answer")
-    assert page.text(".feedback").strip() == "That holds"
+    page.click("case-quiz form button", text="Check my answer")
+    assert page.text(".feedback").strip() == "Right"
     page.click("button", text="See the result")
     assert "2 of 3 questions held. 2 of 3 marks: 66%." in page.text(".working")
 
@@ -373,7 +373,7 @@ def test_a_client_question_shows_the_readings(page, site, asked):
     page.open(site / EVERY)
     name = next(one for one in asked if one.startswith("g-plan"))
     for _ in range(asked.index(name)):
-        page.click(".moves button", text="Forward")
+        page.click(".moves button", text="Next")
     assert page.sees(".readings table")
     assert page.count(".readings svg.strip path.line") == 0
 
@@ -382,7 +382,7 @@ def test_attempts_are_remembered_with_digest_and_first_try(page, site, course):
     page.open(site / EVERY)
     for words in ("On its toes", "Flat on the floor"):
         page.click(".choice", text=words)
-        page.click("button", text="Answer")
+        page.click("button", text="Check my answer")
         page.evaluate(f"localStorage.removeItem({QUIZ_KEY})")
         page.reload()
     attempts = page.evaluate(
@@ -409,7 +409,7 @@ def test_what_cannot_be_reached_is_kept_until_it_can(page, site, tmp_path, inste
     page.click("button", text="Draw new questions")
     page.wait_for("document.querySelector('.progress')")
     page.click("case-quiz form .choice input")
-    page.click("button", text="Answer")
+    page.click("button", text="Check my answer")
     verdict = page.text(".feedback")
     kept = page.evaluate(f"localStorage.getItem({QUIZ_KEY})")
     part = copied / "quizzes" / "all-kinds.1.js"
@@ -444,7 +444,7 @@ def test_a_file_that_was_missing_is_asked_for_again(page, serve, site, tmp_path)
     away.rename(part)
     page.click("button", text="Try again")
     page.wait_for("document.querySelector('.progress')")
-    page.click(".moves button", text="Forward")
+    page.click(".moves button", text="Next")
     assert '"seed":42' in page.evaluate(f"localStorage.getItem({QUIZ_KEY})")
 
 
@@ -503,7 +503,7 @@ def test_a_number_in_the_address_draws_the_same_for_everyone(browser, site, cour
     page = browser.page()
     page.open(f"{(site / EVERY).as_uri()}?draw=42")
     page.wait_for("document.querySelector('.progress')")
-    page.click(".moves button", text="Forward")
+    page.click(".moves button", text="Next")
     assert shown(page) == digests(course, by_number(course, "all-kinds", 42))
     page.click(".moves button", text="Back")
     answer_all(page)
@@ -512,7 +512,7 @@ def test_a_number_in_the_address_draws_the_same_for_everyone(browser, site, cour
     assert link == f"{(site / EVERY).as_uri()}?draw=42"
     page.click(".result input[type=number]")
     page.type("7")
-    page.click("button", text="Draw by number")
+    page.click("button", text="Use a set number")
     page.wait_for("document.querySelector('.progress')")
     assert shown(page) == digests(course, by_number(course, "all-kinds", 7))
     assert page.url.endswith("?draw=7")
@@ -523,21 +523,21 @@ def test_a_number_in_the_address_draws_the_same_for_everyone(browser, site, cour
 @pytest.mark.parametrize("number", ["0", "10000", "4.5", "-3", "x", "1e3", "", "042"])
 def test_a_strange_number_shows_the_draw_of_the_page(page, site, asked, course, number):
     page.open(f"{(site / EVERY).as_uri()}?draw={number}")
-    page.click(".moves button", text="Forward")
+    page.click(".moves button", text="Next")
     assert shown(page) == digests(course, asked)
 
 
 def test_a_number_never_drops_what_is_under_way(page, site, course):
     page.open(site / EVERY)
     page.click(".choice", text="Flat on the floor")
-    page.click("button", text="Answer")
+    page.click("button", text="Check my answer")
     kept = page.evaluate(f"localStorage.getItem({QUIZ_KEY})")
     page.open(f"{(site / EVERY).as_uri()}?draw=42")
     assert "in the middle of other questions, drawn with number 1." in page.text("case-quiz")
     assert page.evaluate(f"localStorage.getItem({QUIZ_KEY})") == kept
     page.click("button", text="Go on with them")
     page.wait_for("document.querySelector('.feedback')")
-    assert page.text(".feedback").strip() == "That holds"
+    assert page.text(".feedback").strip() == "Right"
     assert page.url.endswith(".html")
     page.open(f"{(site / EVERY).as_uri()}?draw=42")
     page.click("button", text="Leave them for number 42")
@@ -557,7 +557,7 @@ def test_a_quiz_that_draws_nothing_tells_no_number(page, site, asked):
 
 def test_a_result_tells_about_which_client_each_question_was(page, site):
     page.open(site / "quizzes/changes.html")
-    page.click(".moves button", text="Forward")
+    page.click(".moves button", text="Next")
     stem = page.text(".stem")
     page.click(".moves button", text="Back")
     answer_all(page)
@@ -577,7 +577,7 @@ def test_single_questions_are_asked_apart_from_the_quiz(browser, serve, site, co
     where = (site / EVERY).as_uri() if disk else serve(site) + EVERY
     page.open(where)
     page.click(".choice", text="On its toes")
-    page.click("button", text="Answer")
+    page.click("button", text="Check my answer")
     kept = page.evaluate(f"localStorage.getItem({QUIZ_KEY})")
     loaded = load(course).course
     pool = [item.id for item in quiz_pool(loaded.quizzes["all-kinds"], Answers(loaded).bank)]
@@ -589,10 +589,10 @@ def test_single_questions_are_asked_apart_from_the_quiz(browser, serve, site, co
     assert "A question that you chose is no longer in this quiz." in page.text("case-quiz")
     assert page.count(".readings table") == 1
     page.click("case-quiz form .choice input")
-    page.click("button", text="Answer")
+    page.click("button", text="Check my answer")
     go_on(page)
     page.click(".choice", text="Flat on the floor")
-    page.click("button", text="Answer")
+    page.click("button", text="Check my answer")
     page.click("button", text="See the result")
     tried = remembered(page)
     assert [(one["kind"], one["id"], one["first"]) for one in tried] == [
@@ -626,14 +626,14 @@ def test_a_question_that_is_gone_is_told_kindly(page, site):
 def test_the_missed_ones_can_be_answered_again(page, site):
     page.open(site / EVERY)
     page.click(".choice", text="Flat on the floor")
-    page.click("button", text="Answer")
+    page.click("button", text="Check my answer")
     answer_first_then_all(page)
     missed = page.evaluate(
         """[...document.querySelectorAll('.answered > li')]
             .filter(e => !e.querySelector('summary .held')).length"""
     )
     assert 0 < missed < 6
-    page.click(".result a", text="Answer the missed ones again")
+    page.click(".result a", text="Answer the wrong ones again")
     page.wait_for("document.querySelector('.progress')")
     assert f"Question 1 of {missed} 0 answered" in page.text(".progress")
 
@@ -642,7 +642,7 @@ def test_changed_questions_start_the_quiz_afresh(page, serve, site, tmp_path):
     copied = Path(shutil.copytree(site, tmp_path / "site"))
     page.open(serve(copied) + EVERY)
     page.click(".choice", text="Flat on the floor")
-    page.click("button", text="Answer")
+    page.click("button", text="Check my answer")
     text = (copied / EVERY).read_text("utf-8")
     digest = re.search(r'"digest":"([0-9a-f]+)"', text)[1]
     (copied / EVERY).write_text(text.replace(digest, "0" * len(digest)), "utf-8")

@@ -153,13 +153,13 @@ def test_few_answers_are_told_to_be_few(page, site, few):
     )
     assert page.evaluate("document.querySelector('[data-fill=dates]').textContent").startswith("3: ")
     again = page.text("[data-part=again]")
-    assert again.count("Missed, not held since.") == 2
-    assert again.count("Held, but the question has changed since.") == 1
+    assert again.count("Wrong last time.") == 2
+    assert again.count("Right, but the question has changed since.") == 1
     assert "Tern: First visit" in again
     assert page.evaluate(
         "document.querySelector('[data-part=again] a[href*=clients]').getAttribute('href')"
     ) == ("clients/tern-03.html")
-    assert "Walks with serious harm: 1 of 1." in page.text("[data-part=walks]")
+    assert "Unsafe: 1 of 1." in page.text("[data-part=walks]")
     page.click("[data-part=attempts] summary")
     page.wait_for("document.querySelectorAll('[data-part=attempts] tbody tr').length === 3")
     assert "0000000000000000" in page.text("[data-part=attempts] table")
@@ -234,13 +234,13 @@ def test_a_copy_goes_to_another_device_by_keyboard_and_back(browser, site, few, 
     desk.type("=Wren; Hollis")
     desk.press("Tab")
     desk.wait_for(f"localStorage.getItem('{KEY}learner')")
-    assert take(desk, copy) == "New attempts taken in: 4. Here already: 0."
-    assert take(desk, copy) == "New attempts taken in: 0. Here already: 4."
+    assert take(desk, copy) == "New attempts imported: 4. Here already: 0."
+    assert take(desk, copy) == "New attempts imported: 0. Here already: 4."
     assert len(attempts_kept(desk)) == before + 4
     assert desk.evaluate("document.querySelector('[name=learner]').value") == "=Wren; Hollis"
     desk.click("[data-do=json]")
     back = saved(desk, "record-ankle-squat.json")
-    assert take(phone, back) == f"New attempts taken in: {before}. Here already: 4."
+    assert take(phone, back) == f"New attempts imported: {before}. Here already: 4."
     assert attempts_kept(phone) == attempts_kept(desk)
     assert phone.trouble == desk.trouble == []
 
@@ -303,7 +303,7 @@ def test_of_a_copy_all_that_is_sound_is_taken(page, site, few, tmp_path):
     file = tmp_path / "copy.json"
     file.write_text(json.dumps(record(attempt("x", 60), attempt("y", 61, mark=9), attempt("q-one", 62))))
     assert take(page, file) == (
-        "New attempts taken in: 2. Here already: 0. "
+        "New attempts imported: 2. Here already: 0. "
         "Attempts in the file that cannot be read and were left out: 1."
     )
     assert [one["id"] for one in attempts_kept(page)][-2:] == ["x", "q-one"]
@@ -314,7 +314,7 @@ def test_names_are_one_learners_whatever_the_capitals_and_spaces(page, site, few
     keep(page, site, few, learner="Dee Ellis")
     file = tmp_path / "copy.json"
     file.write_text(json.dumps(record(attempt("x", 60), learner="DEE \u202e\u00a0ellis ")))
-    assert take(page, file) == "New attempts taken in: 1. Here already: 0."
+    assert take(page, file) == "New attempts imported: 1. Here already: 0."
     page.evaluate("document.querySelector('[name=learner]').focus()")
     page.evaluate("document.querySelector('[name=learner]').select()")
     page.type("\u3000\u200b")
@@ -372,9 +372,9 @@ def test_what_cannot_be_read_is_kept_before_anything_is_written(page, site, few,
         if page.count(".ended"):
             break
         page.click("case-walk .now .choice")
-        page.click("case-walk .now form button", text="Answer")
+        page.click("case-walk .now form button", text="Check my answer")
         assert page.count(".shut") == 0, number
-        page.click("case-walk .now > button", text="Go on")
+        page.click("case-walk .now > button", text="Next")
     assert "Part of your record cannot be read." in page.text(".shut")
     assert page.evaluate(f"localStorage.getItem('{KEY}aside:1')") == text
     assert attempts_kept(page)
@@ -383,7 +383,7 @@ def test_what_cannot_be_read_is_kept_before_anything_is_written(page, site, few,
     page.wait_for(READY)
     assert words in page.text("main")
     file.write_text(json.dumps(few))
-    assert "New attempts taken in: 4." in take(page, file)
+    assert "New attempts imported: 4." in take(page, file)
     page.click("button", text="Save what cannot be read")
     assert saved(page, "record-ankle-squat-unread.json").read_text("utf-8") == text
     assert page.trouble == []
@@ -400,12 +400,12 @@ def test_a_full_store_is_told_and_nothing_is_lost(page, site, few, tmp_path):
     assert "This browser cannot keep your answers" in page.text(".shut")
     file = tmp_path / "copy.json"
     file.write_text(json.dumps(record(*[attempt(f"q{n}", 100 + n) for n in range(200)])))
-    assert "New attempts taken in: 200." in take(page, file)
+    assert "New attempts imported: 200." in take(page, file)
     assert len(attempts_kept(page)) == 4
     page.click("[data-do=json]")
     assert len(read(saved(page, "record-ankle-squat.json").read_bytes(), "ankle-squat").attempts) == 204
-    page.click("button", text="Forget everything on this device")
-    page.click("button", text="Forget them")
+    page.click("button", text="Delete my answers on this device")
+    page.click("button", text="Delete them")
     assert "Nothing is kept here yet." in page.text("main")
     assert page.errors == []
 
@@ -414,7 +414,7 @@ def test_what_is_begun_can_be_gone_on_with(page, site):
     """With nothing ended, too."""
     page.open(site / "clients/tern-03.html")
     page.click("case-walk form .choice")
-    page.click("case-walk form button", text="Answer")
+    page.click("case-walk form button", text="Check my answer")
     page.open(site / "quizzes/ankle-check.html")
     answer_a_question(page)
     page.evaluate(f"localStorage.removeItem('{KEY}record')")
@@ -445,8 +445,8 @@ def test_printing_the_plan_leaves_no_trace(page, site, few):
 
 def test_everything_is_forgotten(page, site, few):
     keep(page, site, few, learner="Wren", day="2030-01-01")
-    page.click("button", text="Forget everything on this device")
-    page.click("button", text="Forget them")
+    page.click("button", text="Delete my answers on this device")
+    page.click("button", text="Delete them")
     assert page.evaluate("Object.keys(localStorage)") == []
     assert "Nothing is kept here yet." in page.text("main")
     assert page.evaluate("document.querySelector('[name=learner]').value") == ""
@@ -515,19 +515,19 @@ def test_what_one_page_deletes_no_other_brings_back(browser, serve, site, few, d
     walked, asked = browser.page(beside=page), browser.page(beside=page)
     walked.open(root + "clients/tern-03.html")
     walked.click("case-walk .now .choice")
-    walked.click("case-walk .now form button", text="Answer")
-    walked.click("case-walk .now > button", text="Go on")
+    walked.click("case-walk .now form button", text="Check my answer")
+    walked.click("case-walk .now > button", text="Next")
     asked.open(root + "quizzes/ankle-check.html")
     answer_a_question(asked)
     show(page)
-    page.click("button", text="Forget everything on this device")
-    page.click("button", text="Forget them")
+    page.click("button", text="Delete my answers on this device")
+    page.click("button", text="Delete them")
     walked.wait_for(f"{PICKED} === 0")
     asked.wait_for("document.querySelector('.progress').textContent.includes('0 answered')")
-    assert "Everything is forgotten." in walked.text("case-forget")
+    assert "Your answers are deleted." in walked.text("case-forget")
     assert page.evaluate("Object.keys(localStorage)") == []
     walked.click("case-walk .now .choice")
-    walked.click("case-walk .now form button", text="Answer")
+    walked.click("case-walk .now form button", text="Check my answer")
     answer_a_question(asked)
     # What one page writes reaches another in its own time.
     page.wait_for(
@@ -542,11 +542,11 @@ def test_what_one_page_deletes_no_other_brings_back(browser, serve, site, few, d
 def test_a_page_that_comes_back_brings_nothing_back(page, serve, site):
     page.open(serve(site) + "clients/tern-03.html")
     page.click("case-walk .now .choice")
-    page.click("case-walk .now form button", text="Answer")
+    page.click("case-walk .now form button", text="Check my answer")
     page.open(serve(site) + "record.html")
     page.wait_for(READY)
-    page.click("button", text="Forget everything on this device")
-    page.click("button", text="Forget them")
+    page.click("button", text="Delete my answers on this device")
+    page.click("button", text="Delete them")
     page.back()
     page.wait_for("document.querySelector('case-walk .now')")
     page.wait_for(f"{PICKED} === 0")

@@ -57,7 +57,7 @@ def test_an_unsafe_decision_in_a_walk_is_told_at_once_and_never_passed(page, sit
     now = page.text(".now")
     assert "Acted on, nobody would have stopped this client." in now
     assert "What calls for it: Heel pain under load." in now
-    assert "Pain at the heel when loading: yes, but the rule asks for no" in now, "why this answer fails"
+    assert "Pain at the heel when loading: yes; it would have to be no" in now, "why this answer fails"
     assert "Heel pain under load" in page.text(".now .caution")
     go_on(page)
     assert "does not hold" in page.text(".outcome")
@@ -67,7 +67,7 @@ def test_an_unsafe_decision_in_a_walk_is_told_at_once_and_never_passed(page, sit
 
 def test_a_safe_decision_takes_one_line(page, site):
     page.open(site / RAIL)
-    answer_step(page, "refer_out", "That holds")
+    answer_step(page, "refer_out", "Right")
     assert "What holds: Send on" in page.text(".now .answer")
     assert not page.sees(".now .checks")
     assert page.sees(".now .caution"), "what to heed is not folded away"
@@ -78,15 +78,15 @@ def test_a_safe_decision_takes_one_line(page, site):
 def answer_quiz(page, site: Path, name: str, unsafe: bool) -> None:
     page.open(site / "quizzes" / f"{name}.html")
     page.click(".choice", text="Flat on the floor")
-    page.click("button", text="Answer")
+    page.click("button", text="Check my answer")
     go_on(page)
     page.click("[inputmode=decimal]")
     page.type("32")
-    page.click("button", text="Answer")
+    page.click("button", text="Check my answer")
     go_on(page)
     page.click(".choice", text="Coach" if unsafe else "Send on")
-    page.click("button", text="Answer")
-    assert page.text(".feedback").strip() == ("Unsafe" if unsafe else "That holds")
+    page.click("button", text="Check my answer")
+    assert page.text(".feedback").strip() == ("Unsafe" if unsafe else "Right")
     page.click("button", text="See the result")
 
 
@@ -94,7 +94,7 @@ def test_a_quiz_with_an_unsafe_answer_goes_on_to_its_end_and_is_not_passed(page,
     answer_quiz(page, site, "easy", unsafe=True)
     result = page.text(".result")
     assert result.index("One answer was unsafe.") < result.index("2 of 3 questions held.")
-    assert "Not passed yet: an unsafe answer counts before the mark" in page.text(".outcome")
+    assert "Not passed yet: one unsafe answer counts before the mark" in page.text(".outcome")
     told = page.text(".result .unsafe")
     assert "May this client be coached today?" in told
     assert "Coach" in told
@@ -107,10 +107,10 @@ def test_a_quiz_with_an_unsafe_answer_goes_on_to_its_end_and_is_not_passed(page,
 
 def test_a_quiz_without_one_is_passed_and_so_is_one_that_only_tells(page, site):
     answer_quiz(page, site, "easy", unsafe=False)
-    assert "That reaches the pass mark" in page.text(".outcome")
+    assert "Passed" in page.text(".outcome")
     assert page.count(".unsafe") == 0
     answer_quiz(page, site, "told", unsafe=True)
-    assert "That reaches the pass mark" in page.text(".outcome")
+    assert "Passed" in page.text(".outcome")
     assert "One answer was unsafe." in page.text(".result")
 
 
@@ -134,4 +134,4 @@ must_include: [{clients: referred, count: 1}]
         for item in wanted:
             assert page.text(".question h2") in (item.stem, item.stem.strip())
             if item is not wanted[-1]:
-                page.click(".moves button", text="Forward")
+                page.click(".moves button", text="Next")

@@ -10,9 +10,9 @@ import pytest
 from ..conftest import ANKLE
 from .practice import answer_step, build, go_on, narrow_faults, tab_to, tab_to_button
 
-HELD = "That holds"
-OFF = "That does not hold"
-HARM = "That does not hold, and it could do harm"
+HELD = "Right"
+OFF = "Not right"
+HARM = "Not right, and it could do harm"
 SERIOUS = "Unsafe"
 
 
@@ -33,14 +33,14 @@ def test_a_walk_that_holds_by_keyboard_alone(page, serve, site, disk):
     assert "Nothing in the screen" not in page.text(".now"), "a right answer takes one line"
     tab_to(page, "e.textContent === 'Show why'")
     page.press("Enter")
-    assert "Pain at the heel when loading: no, as the rule asks" in page.text(".now")
+    assert "Pain at the heel when loading: no, as it has to be" in page.text(".now")
     assert "Nothing in the screen speaks against coaching." in page.text(".now")
     go_on(page)
     assert page.evaluate("document.activeElement.matches('.now h3')"), page.focus
     walk(page, ("stiff", HELD), ("a", HELD))
     assert "Coached" in page.text(".ended")
-    assert "This walk holds" in page.text(".outcome")
-    assert "3 of 3 steps held at the first answer: 100%. The pass mark is 80%." in page.text(".working")
+    assert "Passed" in page.text(".outcome")
+    assert "3 of 3 right at the first answer: 100%. The pass mark is 80%." in page.text(".working")
     assert page.count(".read-again") == 0
     assert page.count(".best-way li") == 4
     assert page.trouble == []
@@ -53,7 +53,7 @@ def test_a_walk_with_slips_and_serious_harm(page, site):
     now = page.text(".now")
     assert "What holds: Stiff" in now
     assert "32° against below 35°: 3° under" in now
-    assert "The walk goes on with what holds." in now
+    assert "We go on from the right answer." in now
     assert page.sees(".now svg.strip path.line"), "the line between outcomes shows once answered"
     go_on(page)
     answer_step(page, "b", HARM)
@@ -63,9 +63,9 @@ def test_a_walk_with_slips_and_serious_harm(page, site):
     answer_step(page, "c", SERIOUS)
     assert "Heel pain under load" in page.text(".now .caution")
     go_on(page)
-    assert "This walk does not hold yet" in page.text(".outcome")
+    assert "Not passed yet" in page.text(".outcome")
     assert "One answer was unsafe." in page.text(".harm")
-    assert "1 of 3 steps held at the first answer: 33%." in page.text(".working")
+    assert "1 of 3 right at the first answer: 33%." in page.text(".working")
     assert page.text(".read-again") == "Ankle class"
     assert page.evaluate("[...document.querySelectorAll('.past .verdict')].map(e => e.textContent)") == [
         HELD, OFF, HARM, SERIOUS,
@@ -102,7 +102,7 @@ def test_a_retest_waits_for_the_end_of_the_walk(page, site):
     assert not page.sees(".later h3"), "and for being asked"
     page.click(".later > summary")
     assert "Ankle class: Stiff at first, now Free." in page.text(".later")
-    page.click("button", text="Walk it again")
+    page.click("button", text="Try it again")
     assert not page.sees(".later")
 
 
@@ -142,7 +142,7 @@ def test_the_line_leans_with_the_slip_and_more_with_harm(page, site):
 
 def test_an_answer_must_be_chosen(page, site):
     page.open(site / TERN)
-    tab_to_button(page, "Answer")
+    tab_to_button(page, "Check my answer")
     page.press("Enter")
     assert page.text(".open[role=status]") == "Choose an answer first."
     assert page.count(".feedback") == 0
@@ -189,7 +189,7 @@ def test_coming_back_to_where_it_was(browser, serve, site, disk):
     later.open(where)
     assert page.text(".now h3") == later.text(".now h3")
     assert later.count(".past") == 2
-    later.click("button", text="Start this walk again")
+    later.click("button", text="Start this client again")
     assert later.count(".past, .resumed") == 0
     assert later.trouble == []
 
@@ -255,7 +255,7 @@ def test_the_verdict_stands_under_the_heading_of_the_end_before_its_cautions(bro
 def test_walk_it_again_and_another_client(page, site):
     page.open(site / TERN)
     walk(page, ("clear", HELD), ("stiff", HELD), ("a", HELD))
-    tab_to_button(page, "Walk it again")
+    tab_to_button(page, "Try it again")
     page.press("Enter")
     assert page.count(".past") == 0
     assert page.evaluate("document.activeElement.matches('.now h3')")
@@ -279,12 +279,12 @@ def test_what_is_remembered_and_how_it_is_forgotten(page, site):
     asked = next(one for one in attempts if one["id"] == "first-visit/tern-03/warm_up")
     assert (asked["objective"], asked["mark"]) == ("choose-ankle-plan", 1)
     page.evaluate("localStorage.setItem('someone-else', 'stays')")
-    page.click("button", text="Forget everything on this device")
+    page.click("button", text="Delete my answers on this device")
     assert page.evaluate("Object.keys(localStorage).length") > 1, "asked twice"
-    page.click("button", text="Forget them")
+    page.click("button", text="Delete them")
     assert page.evaluate("Object.keys(localStorage)") == ["someone-else"]
     assert page.count(".past") == 0
-    assert "Everything is forgotten." in page.text("case-forget")
+    assert "Your answers are deleted." in page.text("case-forget")
 
 
 def test_a_full_store_is_told_and_nothing_stops(browser, site):
@@ -305,7 +305,7 @@ def test_a_full_store_is_told_and_nothing_stops(browser, site):
     assert page.count(".shut") == 1
     assert page.call(FOLLOWS, ".shut", ".so-far")
     walk(page, ("stiff", HELD), ("a", HELD))
-    assert "This walk holds" in page.text(".outcome")
+    assert "Passed" in page.text(".outcome")
     assert page.count(".shut") == 1
     assert page.errors == []
 

@@ -162,7 +162,7 @@ def test_text_puts_each_condition_beside_its_reading(run, small_course: Path):
 
 def test_a_rule_without_conditions_says_why_it_decides(run, small_course: Path):
     text = run("explain", "knot-05", "--course", small_course).stdout
-    assert "Squat deep  (rule free)\n   + No rule above fits, so this one decides." in text
+    assert "Squat deep  (rule free)\n   + Nothing above fits, so this is what is left." in text
 
 
 def test_text_tells_what_is_not_decided(run, small_course: Path):

@@ -197,7 +197,7 @@ def test_a_changed_file_is_never_half_of_itself(run, small_course: Path, monkeyp
         raise OSError(28, "No space left on device")
 
     before = (small_course / "course.yml").read_bytes()
-    monkeypatch.setattr("builder.cli.new.shutil.copymode", full)
+    monkeypatch.setattr("builder.cli.course_files.shutil.copymode", full)
     result = run("new", "table", "brand-new", "--course", small_course)
     assert result.exit_code == 2
     assert "The disk is full" in result.stderr

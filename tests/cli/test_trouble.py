@@ -115,7 +115,13 @@ def test_trouble_in_any_command(
     tell: Callable[..., str], small_course: Path, monkeypatch: pytest.MonkeyPatch, command: str
 ) -> None:
     monkeypatch.setattr("builder.source.load", failing(errno.EIO, "course.yml"))
-    more = {"build": ["--out", small_course.parent / "site"], "explain": ["tern-03"], "new": ["case", "a"]}
+    more = {
+        "build": ["--out", small_course.parent / "site"],
+        "edition": ["1.0"],
+        "explain": ["tern-03"],
+        "new": ["case", "a"],
+        "review": ["plan", "--role", "coach", "--by", "Ada"],
+    }
     told = tell(
         command, *more.get(command, ["x.json"] if command == "records" else []), "--course", small_course
     )

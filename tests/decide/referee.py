@@ -17,6 +17,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from builder.course import (
+    AGE,
     About,
     AnyOf,
     AskStep,
@@ -38,6 +39,7 @@ from builder.course import (
     Table,
     YesNoScale,
 )
+from builder.source.age import with_age
 
 
 def for_random_seeds(few: int) -> Callable[[Callable[[int], None]], Callable[[], None]]:
@@ -60,9 +62,12 @@ OPERATORS = {
 }
 
 
-def random_course(random: Random, clients: int = 150) -> Course:
-    """A course of at most so many different clients, one to three tables, cautions and an exercise."""
-    measures = _measures(random, clients)
+def random_course(random: Random, clients: int = 150, *, aged: bool = False) -> Course:
+    """A course of at most so many different clients, one to three tables, cautions and an exercise; `aged`
+    ones may read the age of clients."""
+    measures = _measures(random, clients // 6 if aged else clients)
+    if aged:
+        measures[AGE] = _age(random.randint(0, 40))
     tables: dict[str, Table] = {}
     for number in range(random.choice((1, 2, 2, 3))):
         table = _table(random, f"t{number}", measures, tables)
@@ -70,7 +75,17 @@ def random_course(random: Random, clients: int = 150) -> Course:
     cautions = {f"c{n}": _caution(random, f"c{n}", measures, tables) for n in range(random.randint(0, 2))}
     exercises = {"e": _exercise(random, tables)} if random.random() < 0.7 else {}
     about = About("random", "Random")
-    return Course(about, measures, tables=tables, cautions=cautions, exercises=exercises)
+    if aged:
+        ages = measures.pop(AGE).scale
+        assert isinstance(ages, NumberScale)
+        about = About("random", "Random", ages=(int(ages.start), int(ages.stop)))
+    return with_age(Course(about, measures, tables=tables, cautions=cautions, exercises=exercises))
+
+
+def _age(youngest: int) -> Measure:
+    """Six ages, as the course format has it."""
+    years = NumberScale("years", Fraction(youngest), Fraction(youngest + 5), Fraction(1), Fraction(0))
+    return Measure(AGE, "Age", years, of_client=True)
 
 
 def _measures(random: Random, clients: int) -> dict[str, Measure]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import product
 from random import Random
 
+from builder.course import Course
 from builder.decide.proofs import Finding, prove
 from builder.decide.space import Space
 
@@ -13,7 +14,15 @@ from .referee import for_random_seeds, random_course, size, try_everyone
 
 @for_random_seeds(800)
 def test_proofs_find_what_trying_everyone_finds(seed: int) -> None:
-    course = random_course(Random(seed))
+    agrees(random_course(Random(seed)))
+
+
+@for_random_seeds(200)
+def test_proofs_range_over_ages_as_trying_everyone_does(seed: int) -> None:
+    agrees(random_course(Random(seed), aged=True))
+
+
+def agrees(course: Course) -> None:
     truth = try_everyone(course)
     findings = prove(Space(course))
 

@@ -176,7 +176,7 @@ def test_without_such_a_decision_it_opens_at_the_end() -> None:
 
 
 def test_a_serious_harm_that_names_no_caution_opens_what_should_have_stopped_the_client() -> None:
-    harmful = Choice("Go on", "", "end", harm="serious")
+    harmful = Choice("Next", "", "end", harm="serious")
     asked = AskStep("?", (Choice("Stop", "", "end", best=True), harmful, replace(harmful, caution="named")))
     made = course(
         cautions=(caution("halt", level="refer"), caution("warm"), caution("other", level="refer", when=())),

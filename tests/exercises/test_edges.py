@@ -24,6 +24,7 @@ from builder.exercises import (
     walk_data,
 )
 from builder.exercises.graph import leading_to, reachable, shortest
+from builder.exercises.page_data import key_digest
 
 from .exercises import case, course, table
 from .test_bind import walks_of
@@ -74,7 +75,7 @@ def test_the_walk_over_every_table() -> None:
     assert exercise.steps == {
         "one": DecideStep("one", {"low": "sent-on", "high": "two"}),
         "two": DecideStep("two", {"low": "done", "high": "done"}),
-        "sent-on": EndStep("The client is sent on.", sends_on=True),
+        "sent-on": EndStep("The client is referred.", sends_on=True),
         "done": EndStep("Every decision about this client is made."),
     }
     assert pathway_exercise(course()).start == "done"
@@ -261,10 +262,31 @@ def test_page_data_is_all_but_the_prose() -> None:
                 "objective": "o1",
                 "cautions": ["here"],
                 "sends_on": False,
+                "key_digest": data["steps"]["s0"]["key_digest"],
             },
-            "end": {"kind": "end", "options": [], "objective": None, "cautions": ["last"], "sends_on": False},
+            "end": {
+                "kind": "end",
+                "options": [],
+                "objective": None,
+                "cautions": ["last"],
+                "sends_on": False,
+                "key_digest": "",
+            },
         },
     }
+
+
+def test_the_key_digest_of_a_step_is_that_of_what_holds() -> None:
+    step = stepped(True).steps["s0"]
+    best, minor, serious = step.options
+    digest = key_digest(step)
+    assert len(digest) == 8
+    assert key_digest(replace(step, prompt="Reworded", options=(best, serious))) == digest
+    assert key_digest(replace(step, options=(best, replace(minor, best=True)))) != digest
+    assert key_digest(replace(step, options=(replace(best, text="Another"), minor))) != digest
+    decided = replace(step, kind="decide")
+    relabelled = replace(decided, options=(replace(best, text="Another"), minor))
+    assert key_digest(decided) == key_digest(relabelled) != digest
 
 
 def test_no_exercise_lists_the_client_unless_it_names_them() -> None:

@@ -135,6 +135,7 @@ class Seed:
                     self.others[name] = path.read_bytes()
         self.files.update(MORE)
         self.files["tables/ankle_class.yml"]["confusions"] = CONFUSIONS
+        self.files["course.yml"]["responsible"] = {"name": "Ada Wagtail"}
         self.reached: set[str] = set()
 
     def write(self, folder: Path, choose: Choose) -> Path:

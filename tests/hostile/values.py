@@ -139,7 +139,7 @@ _ATTRIBUTES = [
 
 _LINKS = [
     f"[press](javascript:{_ACT})",
-    f"[press](JaVaScRiPt:{_ACT})",
+    f"[press on](JaVaScRiPt:{_ACT})",
     f"[press]( javascript:{_ACT} )",
     f"[press](<javascript:{_ACT}>)",
     f"[press](<java\tscript:{_ACT}>)",

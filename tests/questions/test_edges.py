@@ -339,9 +339,9 @@ def test_an_outcome_that_no_rule_leads_to_says_so() -> None:
     spare = replace(PLAN, outcomes={**PLAN.outcomes, "never": Outcome("never", "Never")})
     (found,) = Answers(one_client(course(ANGLE, yes_no("pain"), spare), angle=40, pain=False)).bank
     whys = {option.text: option.why for option in found.options}
-    assert whys["Never"] == "No rule of this table leads here."
+    assert whys["Never"] == "Nobody gets this answer here."
     assert whys["Squat"] == ""
-    assert found.why == "The rule that counts asks for nothing: it takes whoever is left."
+    assert found.why == "It is for everyone who is left."
     assert [option.id for option in found.options] == ["a", "b", "c", "d"]
     assert found.key == "c"
     assert (found.stem, found.asks) == ("Wren: What about plan?", "What about plan?")
@@ -391,10 +391,10 @@ def test_readings_count_for_the_digest_and_nothing_else_of_a_client() -> None:
 
 
 def test_data_of_an_item_is_its_key_in_whole_numbers() -> None:
-    found = item_data(replace(item("number", (Fraction(5, 2), Fraction(1, 3))), digest="d"))
+    found = item_data(replace(item("number", (Fraction(5, 2), Fraction(1, 3))), digest="d", key_digest="k"))
     assert found == {
-        "id": "q", "kind": "number", "objective": "o", "digest": "d", "key": [(5, 2), (1, 3)],
-        "harm": {}, "breaks": {},
+        "id": "q", "kind": "number", "objective": "o", "digest": "d", "key_digest": "k",
+        "key": [(5, 2), (1, 3)], "harm": {}, "breaks": {},
     }  # fmt: skip
     assert item_data(item("one", "a"))["key"] == "a"
     assert item_data(item("order", ("b", "a")))["key"] == ["b", "a"]
@@ -442,9 +442,9 @@ def test_an_answer_that_reads_another_table_says_its_outcome() -> None:
     made = one_client(course(ANGLE, yes_no("pain"), PLAN, above), angle=40, pain=False)
     asks = {"g": Family("g", "decision", "above", "all", "o")}
     (found,) = Answers(replace(made, questions=asks)).bank
-    assert found.why == "Plan: Squat, as the rule asks."
+    assert found.why == "Plan: Squat, as it has to be."
     assert [option.why for option in found.options if option.text == "No"] == [
-        "A rule for this also matches (everyone), but a rule further up counts first."
+        "It would fit too (everyone), but something else comes first."
     ]
 
 

@@ -130,7 +130,7 @@ def test_a_rule_without_conditions_says_why_it_decides(
     assert build(small_course, tmp_path / "site").exit_code == 0
     clients = tmp_path / "site" / "clients"
     told = {case: (clients / f"{case}.html").read_text("utf-8") for case in ("knot-05", "tern-03")}
-    assert "No rule above fits, so this one decides." in told["knot-05"]
+    assert "Nothing above fits, so this is what is left." in told["knot-05"]
     assert "No rule above fits" not in told["tern-03"]
 
 
@@ -196,8 +196,8 @@ def test_a_client_page_names_no_caution_outside_the_answers(ankle_site: Path) ->
 def test_an_unreviewed_caution_says_so(ankle_site: Path) -> None:
     text = dict(pages(ankle_site))["cautions/heel_pain_loading.html"].xpath("string(//main)")
     assert "No clinician has reviewed this caution." in text
-    assert "must not be used with clients until one has" in text
-    assert "Send on to: Physiotherapist" in text
+    assert "For training only." in text
+    assert "Refer to: Physiotherapist" in text
 
 
 def test_the_home_page_opens_with_the_educators_words(ankle_site: Path) -> None:

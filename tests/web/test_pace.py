@@ -15,7 +15,7 @@ WEB = HERE.parents[1] / "builder" / "site" / "web"
 
 
 def test_the_law_of_pace() -> None:
-    run_node_tests(HERE / "pace.test.js", 5)
+    run_node_tests(HERE / "pace.test.js", 7)
 
 
 def test_schema_model_and_browser_have_the_same_bounds() -> None:

@@ -31,10 +31,10 @@ WIDE = str.maketrans(PLAIN, "".join(chr(ord(letter) + 0xFEE0) for letter in PLAI
 
 PROSE = frozenset(
     [
-        "about", "accreditation", "after", "ask", "because", "cause", "change", "container-title",
-        "end", "given", "how", "label", "left", "literal", "name", "note", "provider", "publisher",
-        "question", "reply", "right", "role", "say", "scope", "sign", "stem", "stop_when", "story",
-        "summary", "text", "title", "unit", "version", "who", "why",
+        "about", "accreditation", "after", "after_harm", "ask", "because", "cause", "change", "contact",
+        "container-title", "end", "given", "how", "label", "left", "literal", "name", "note", "provider",
+        "publisher", "question", "reply", "right", "role", "say", "scope", "sign", "stem",
+        "stop_when", "story", "summary", "text", "title", "unit", "version", "who", "why",
     ]
 )  # fmt: skip
 """Keys whose texts people read."""

@@ -26,4 +26,4 @@ def test_every_word_of_every_page_comes_from_the_catalogue_or_the_course(name: s
 
 
 def test_the_pseudo_language_keeps_fields() -> None:
-    assert pseudo("Send on to: {who}, now") == "⟦Šéñď óñ ťó: {who}, ñóŵ⟧"
+    assert pseudo("Refer to: {who}, now") == "⟦Ŕéƒéŕ ťó: {who}, ñóŵ⟧"

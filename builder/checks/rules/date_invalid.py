@@ -1,6 +1,6 @@
 """A date is not on the calendar, or two dates are in the wrong order.
 
-What: the day of a review of a caution or a drill, or the day when the next is due, is no day, or the next is
+What: the day of a review, or the day when the next is due, is no day, or the next is
 due before the last one was done.
 
 Why: a review date that cannot be is a promise that nobody can keep track of.

@@ -1,7 +1,7 @@
 """A measure's numbers do not make a grid.
 
 What: `to` is not above `from`, or no whole number of steps leads from `from` to `to`, or a reference band
-ends below its start.
+ends below its start; or the course's `ages` run downwards.
 
 Why: every proof runs over the values that can be recorded, so the builder must know exactly which they are.
 
@@ -25,8 +25,12 @@ CODE = "measure-range"
 
 
 def check(scope: Scope) -> Iterator[Fault]:
+    about = scope.course.about
+    if about.ages[1] < about.ages[0]:
+        message = f"The ages run from {about.ages[0]} to {about.ages[1]}, which is not upwards."
+        yield Fault(about.origin.at("ages"), f"course:{about.name}", message, "Write the youngest first.")
     for measure in scope.course.measures.values():
-        if isinstance(measure.scale, NumberScale):
+        if isinstance(measure.scale, NumberScale) and not measure.of_client:
             yield from _number(measure, measure.scale)
 
 

@@ -41,7 +41,7 @@ def _readings(
     measures: Mapping[str, Measure], readings: Mapping[str, Reading], origin: Origin, subject: str
 ) -> Iterator[Fault]:
     for name, reading in readings.items():
-        if name in measures:
+        if name in measures and not measures[name].of_client:
             yield from _reading(measures[name], reading, origin, subject)
 
 

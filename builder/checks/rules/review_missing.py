@@ -26,7 +26,7 @@ CODE = "review-missing"
 
 def check(scope: Scope) -> Iterator[Fault]:
     for thing in reviewed(scope.course):
-        if thing.review is None:
+        if thing.is_needed and thing.review is None:
             yield Fault(
                 thing.origin.at(),
                 thing.subject,

@@ -35,6 +35,7 @@ def write(family: Family, about: ClientFacts) -> Item | None:
         objective=family.objective,
         stem=about.words.say("{client}: {question}", client=about.case.client.name, question=table.question),
         key=ids[key],
+        right=key,
         options=tuple(
             ItemOption(ids[name], outcome.label)
             if name == key
@@ -65,7 +66,7 @@ def _sends(key: Outcome, about: ClientFacts) -> Literal["stopped", "referred"] |
 def _why(explanation: Explanation, about: ClientFacts) -> str:
     told = [together(about.said, explanation.checks)]
     if not explanation.checks:
-        told = [about.words.say("The rule that counts asks for nothing: it takes whoever is left.")]
+        told = [about.words.say("It is for everyone who is left.")]
     if explanation.because:
         told.append(explanation.because.strip())
     return "\n\n".join(told)

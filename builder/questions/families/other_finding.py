@@ -3,9 +3,9 @@
 Every option changes one measure alone, and one of them changes the outcome: the cheapest such change, counted
 in standard errors of measurement for numbers (in steps where the error is 0) and as 1 for any other finding.
 The wrong options leave the outcome as it is; where they can, they cross a line or stop just short of one. A
-choice or yes/no that a `refer` or `urgent` caution reads is changed only for a table that reads it itself.
-There is no question about a client for whom no single change, or fewer than two others, can be found, nor
-about one whom an earlier table sends on while this one does not.
+choice or yes/no that a `refer` or `urgent` caution reads is changed only for a table that reads it itself; a
+client's age never is. There is no question about a client for whom no single change, or fewer than two
+others, can be found, nor about one whom an earlier table sends on while this one does not.
 
 Example: `{id: g-what-if, family: other_finding, table: plan, cases: all, objective: choose-ankle-plan}` asks
 "Tern: What do you do first? The answer is: Raise the heels. Which one of these findings, all else as it is,
@@ -97,7 +97,7 @@ def _changes(table: Table, about: ClientFacts) -> Iterator[_Change]:
     fixed = read_by_referrals(course) - set(table.inputs)
     for name in measures_behind(course, table.name):
         measure = course.measures[name]
-        if not isinstance(measure.scale, NumberScale) and name in fixed:
+        if measure.of_client or (not isinstance(measure.scale, NumberScale) and name in fixed):
             continue
         for to in _others(measure, found[name], tables):
             decision = _decide(tables, {**found, name: to})

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.answers import addresses
+from builder.checks.reviews import Part, reviewed
+from builder.course import Caution, Drill, Question, Table
+from builder.words.sentences import table_label
 
 from .. import prose
 from ..page import Page
@@ -12,7 +15,7 @@ from ..site import Site
 
 
 def pages(site: Site) -> Iterator[Page]:
-    body = site.drawn("about.html.j2", addresses.ABOUT)
+    body = site.drawn("about.html.j2", addresses.ABOUT, reviews=tuple(_reviews(site)))
     yield Page(
         addresses.ABOUT,
         site.words.say("About this course"),
@@ -21,3 +24,24 @@ def pages(site: Site) -> Iterator[Page]:
         searchable=prose.plain(site.course.about.scope),
         source="course.yml",
     )
+
+
+def _reviews(site: Site) -> Iterator[tuple[str, str | None, Part]]:
+    """Title, address and part of whatever should be reviewed or has been."""
+    for one in reviewed(site.course):
+        if one.is_needed or one.review is not None:
+            yield _titled(one.part)
+
+
+def _titled(part: Part) -> tuple[str, str | None, Part]:
+    match part:
+        case Caution(name=name, title=title):
+            return title, addresses.caution(name), part
+        case Drill(name=name, title=title):
+            return title, addresses.drill(name), part
+        case Table(name=name):
+            return table_label(part), addresses.table(name), part
+        case Question(stem=stem):
+            return prose.plain(stem), None, part
+        case _:
+            return part.title, None, part

@@ -39,7 +39,11 @@ def _choices(site: Site) -> dict[str, Any]:
     course, cases = site.course, site.course.cases.values()
     aims = {case.name: _aims(site, case) for case in cases}
     objectives = [one for one in course.objectives if one in served(site)]
-    measures = [one for one in course.measures if any(one in case.readings for case in cases)]
+    measures = [
+        name
+        for name, one in course.measures.items()
+        if not one.of_client and any(name in case.readings for case in cases)
+    ]
     return {
         "course": course.about.name,
         "objective": [(name, course.objectives[name].label) for name in objectives],
@@ -95,7 +99,7 @@ def _body(site: Site, case: Case, places: Mapping[str, str], exercise: str) -> s
 def _findings(site: Site, case: Case) -> Iterator[str]:
     """What was read, in names; of a yes-or-no measure only a yes. Known before anything is decided."""
     for measure in site.course.measures.values():
-        if measure.name not in case.readings:
+        if measure.of_client or measure.name not in case.readings:
             continue
         value = site.answers.of(case).found.values.get(measure.name)
         if value is not False:

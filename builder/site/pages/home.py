@@ -33,6 +33,8 @@ def home(site: Site, opening: Opening | None = None) -> Page:
         first=next(iter(site.course.cases.values()), None),
         doors=tuple(doors(site)),
         opening=opening,
+        unreviewed=any(one.reviewed is None for one in site.course.cautions.values())
+        or any(one.reviewed is None for one in site.course.drills.values()),
     )
     summary = prose.plain(about.summary)
     opened = any(addresses.lesson(lesson.file) == addresses.HOME for lesson in site.course.lessons)

@@ -31,7 +31,8 @@ def pages(site: Site) -> Iterator[Page]:
         addresses.MEASURES,
         facts=lambda measure: tuple(_facts(site, measure)),
         references=lambda measure: tuple(_usual(site, measure)),
-        taken=frozenset(chain.from_iterable(case.readings for case in site.course.cases.values())),
+        taken=frozenset(chain.from_iterable(case.readings for case in site.course.cases.values()))
+        - {measure.name for measure in measures if measure.of_client},
         read_by=lambda name: [one for one in site.course.tables.values() if name in one.inputs],
         lessons=frozenset(lesson.file for lesson in site.course.lessons),
     )
@@ -53,6 +54,9 @@ def _facts(site: Site, measure: Measure) -> Iterator[tuple[str, str]]:
         return
     if not isinstance(scale, NumberScale):
         yield say("Answers"), say("yes or no")
+        return
+    if measure.of_client:
+        yield say("Ages"), span(scale.start, scale.stop, scale.unit, say("to"))
         return
     yield (
         say("Scale"),

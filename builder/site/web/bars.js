@@ -31,7 +31,7 @@ function row(label, held, of) {
     {},
     make("span", { class: "label" }, label),
     bar(held / of, low, high),
-    make("span", { class: "numbers" }, say("{held} of {of} held.", { held, of }), ` ${range}${little}`),
+    make("span", { class: "numbers" }, say("{held} of {of} right.", { held, of }), ` ${range}${little}`),
   );
 }
 

@@ -27,7 +27,7 @@ export function ask(card, answer, { signal, certain = false }) {
   };
   makeMovable(form, tell, signal);
   if (certain) form.append(certaintyChoice());
-  form.append(status, make("button", {}, say("Answer")));
+  form.append(status, make("button", {}, say("Check my answer")));
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     const given = answerOf(form);

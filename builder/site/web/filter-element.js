@@ -33,8 +33,8 @@ export class CaseFilter extends HTMLElement {
     this.#form.replaceChildren(
       ...this.#choice("objective", say("Objective"), this.#block.objective),
       ...this.#choice("measure", say("Measure"), this.#block.measure),
-      ...this.#choice("mine", say("Your walks"), [
-        ["untried", say("Not tried yet")], ["begun", say("Begun")], ["tried", say("Tried")], ["held", say("Held")], ["open", say("Not held yet")],
+      ...this.#choice("mine", say("Your clients"), [
+        ["untried", say("Not tried yet")], ["begun", say("Started")], ["tried", say("Tried")], ["held", say("Passed")], ["open", say("Not passed yet")],
       ]),
     );
     this.replaceChildren(this.#form, this.#status, this.#all);
@@ -97,7 +97,7 @@ export class CaseFilter extends HTMLElement {
     for (const row of this.#rows) {
       const client = row.dataset.case ?? "";
       const standing = this.#standings.get(client);
-      const words = [standing && (standing === "held" ? say("Held") : say("Not held yet")), this.#begun.has(client) && say("Begun")];
+      const words = [standing && (standing === "held" ? say("Passed") : say("Not passed yet")), this.#begun.has(client) && say("Started")];
       const mark = words.filter(Boolean).join(" · ");
       row.querySelector(".mine")?.remove();
       if (mark) row.querySelector("a")?.append(make("span", { class: "mine" }, mark));

@@ -18,16 +18,16 @@ export class CaseForget extends HTMLElement {
   }
 
   #offer() {
-    this.replaceChildren(this.#button(say("Forget everything on this device"), () => this.#ask()));
+    this.replaceChildren(this.#button(say("Delete my answers on this device"), () => this.#ask()));
   }
 
   #ask() {
-    const question = make("p", {}, say("Forget all your answers in this course on this device? They cannot be brought back."));
+    const question = make("p", {}, say("Delete all your answers in this course on this device? They cannot be brought back."));
     const keep = this.#button(say("Keep them"), () => {
       this.#offer();
       goTo(this.querySelector("button"));
     });
-    this.replaceChildren(question, this.#button(say("Forget them"), () => this.#forget()), " ", keep);
+    this.replaceChildren(question, this.#button(say("Delete them"), () => this.#forget()), " ", keep);
     goTo(question);
   }
 
@@ -38,7 +38,7 @@ export class CaseForget extends HTMLElement {
   }
 
   #done() {
-    this.replaceChildren(make("p", {}, say("Everything is forgotten.")));
+    this.replaceChildren(make("p", {}, say("Your answers are deleted.")));
   }
 
   /**

@@ -285,7 +285,7 @@ export class CaseQuiz extends HTMLElement {
       const reasons = showAnswered(card, answer);
       if (reasons && this.#sitting.holds(this.#at)) foldWhy(reasons);
       showVerdict(card, verdictOf(this.#sitting, this.#at));
-      const words = this.#sitting.isDone ? say("See the result") : say("Go on");
+      const words = this.#sitting.isDone ? say("See the result") : say("Next");
       card.append(this.#button(words, () => this.#go(this.#sitting.next(this.#at))));
     } else {
       ask(card, (given) => this.#answer(given), { signal: this.#life.signal, certain: this.#sitting.certain });
@@ -316,7 +316,7 @@ export class CaseQuiz extends HTMLElement {
       { class: "onwards" },
       draws ? this.#button(say("Draw new questions"), () => draw(2 + (chance % 9998))) : "",
       this.#button(say("Answer these again"), () => this.#again(), draws ? "quiet" : ""),
-      missed.length ? make("a", { href: `?ask=${missed.map(encodeURIComponent)}` }, say("Answer the missed ones again")) : "",
+      missed.length ? make("a", { href: `?ask=${missed.map(encodeURIComponent)}` }, say("Answer the wrong ones again")) : "",
       ...(sitting.seed ? [] : [this.#toQuiz(), make("a", { href: record }, say("My record"))]),
     );
     const rows = this.#asked.map(({ row }, index) => closedRow(sitting, index, row));

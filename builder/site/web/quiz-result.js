@@ -17,7 +17,7 @@ import { say } from "./words.js";
 export function result(sitting, { objectives, rows, draw, onwards }) {
   const { seed } = sitting;
   const answered = sitting.items.map(({ objective }, index) => ({ objective, held: sitting.holds(index) }));
-  const count = say("{held} of {of} questions held.", { held: answered.filter((one) => one.held).length, of: answered.length });
+  const count = say("{held} of {of} right.", { held: answered.filter((one) => one.held).length, of: answered.length });
   return make(
     "section",
     { class: "result" },
@@ -32,9 +32,9 @@ export function result(sitting, { objectives, rows, draw, onwards }) {
 
   /** @param {boolean} held */
   function passed(held) {
-    if (held) return say("That reaches the pass mark");
-    if (sitting.serious.length && sitting.rules.serious === "fails") return say("Not passed yet: an unsafe answer counts before the mark");
-    return say("That does not reach the pass mark yet");
+    if (held) return say("Passed");
+    if (sitting.serious.length && sitting.rules.serious === "fails") return say("Not passed yet: one unsafe answer counts before the mark");
+    return say("Not passed yet");
   }
 
   function whole() {
@@ -83,7 +83,7 @@ export const single = () => say("These are single questions, not the whole quiz.
  */
 function numbered(seed, draw) {
   const input = make("input", { type: "number", min: "1", max: "9999", required: true });
-  const form = make("form", { class: "onwards" }, make("label", { class: "number" }, say("Number"), " ", input), make("button", { class: "quiet" }, say("Draw by number")));
+  const form = make("form", { class: "onwards" }, make("label", { class: "number" }, say("Number"), " ", input), make("button", { class: "quiet" }, say("Use a set number")));
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     draw(input.valueAsNumber);

@@ -38,7 +38,8 @@ export function moves(sitting, at, way) {
     "nav",
     { class: "moves", "aria-label": say("Questions") },
     at > 0 ? way(say("Back"), at - 1) : "",
-    at < of - 1 ? way(say("Forward"), at + 1) : "",
+    // Once it is answered, its own button leads on.
+    at < of - 1 && !sitting.given[at] ? way(say("Next"), at + 1) : "",
     sitting.isDone ? way(say("Your result"), of) : "",
   );
 }
@@ -49,7 +50,7 @@ export function moves(sitting, at, way) {
  */
 export function verdictOf(sitting, index) {
   const verdict = verdictOn(sitting.holds(index), sitting.harm(index));
-  return told(verdict, verdict === "missed" && sitting.mark(index).n ? say("Part of that holds") : verdictWords(verdict));
+  return told(verdict, verdict === "missed" && sitting.mark(index).n ? say("Partly right") : verdictWords(verdict));
 }
 
 /**

@@ -48,7 +48,7 @@ function chance(page, { blueprint, marking, pass_mark: pass }, tried) {
   const little = answers < of ? ` ${say("So few answers say little.")}` : "";
   return [
     make("p", { class: "outcome" }, say("Chance of reaching the pass mark: {share}", { share })),
-    make("p", { class: "soft" }, say("At least {needed} of {of} must hold ({pass}%). From {answers} first answers.", {
+    make("p", { class: "soft" }, say("At least {needed} of {of} must be right ({pass}%). From {answers} first answers.", {
       needed: needed(of, pass), of, pass: percent(ratio(...pass)), answers,
     }), little),
   ];

@@ -34,7 +34,7 @@ export async function take(store, course, file) {
   keep(store, course, after);
   if (name && !own) store.set("learner", name);
   const fresh = after.attempts.length - before.attempts.length;
-  const told = say("New attempts taken in: {fresh}. Here already: {known}.", { fresh, known: found.file.attempts.length - fresh });
+  const told = say("New attempts imported: {fresh}. Here already: {known}.", { fresh, known: found.file.attempts.length - fresh });
   if (!found.unread.length) return { words: told };
   return { words: `${told} ${say("Attempts in the file that cannot be read and were left out: {number}.", { number: found.unread.length })}` };
 }
@@ -104,6 +104,6 @@ export function unreadNote({ key, text }, course, drop, signal) {
 function why(text, course) {
   const found = read(text, course);
   if ("unread" in found) return say("Attempts of yours that cannot be read and do not count: {number}. They are kept aside on this device. All others count.", { number: found.unread.length });
-  if (found.refused === "format") return say("A record of yours on this device was written by a newer edition of this site. It is kept aside and does not count here. Save it, and take it in where the newer edition runs.");
+  if (found.refused === "format") return say("A record of yours on this device was written by a newer edition of this site. It is kept aside and does not count here. Save it, and import it where the newer edition runs.");
   return say("A record of yours on this device is damaged and cannot be read. It is kept aside and does not count.");
 }

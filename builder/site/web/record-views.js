@@ -52,11 +52,11 @@ export function lookAgain(page, attempts) {
   });
   const rows = found.map(({ attempt, changed }) => {
     const thing = named(page, attempt) ?? { words: attempt.id };
-    const why = heldIn(attempt) ? say("Held, but the question has changed since.") : changed ? say("Missed, and the question has changed since.") : say("Missed, not held since.");
+    const why = heldIn(attempt) ? say("Right, but the question has changed since.") : changed ? say("Wrong, and the question has changed since.") : say("Wrong last time.");
     const about = [attempt.objective && label(page, attempt.objective), when(attempt.at)].filter(Boolean).join(" \u00b7 ");
     return make("li", {}, link(thing), make("p", {}, `${why} ${about}`));
   });
-  if (!rows.length) return [make("p", {}, say("Nothing: all that you missed has held since."))];
+  if (!rows.length) return [make("p", {}, say("Nothing: all that you had wrong is right since."))];
   const list = make("ul", { class: "list" }, ...rows.slice(0, SHOWN));
   if (rows.length <= SHOWN) return [list];
   const rest = make("details", {}, make("summary", {}, say("{number} more", { number: rows.length - SHOWN })), make("ul", { class: "list" }, ...rows.slice(SHOWN)));
@@ -77,10 +77,10 @@ export function quizzes(page, attempts) {
       const [held, of] = asked.get(name)?.first ?? [0, 0];
       return make("tr", {}, make("th", { scope: "row" }, words), make("td", { class: "to-right" }, say("{held} of {of}", { held, of })));
     });
-    const heads = [say("Objective"), say("Held at the first attempt")].map((words, index) => make("th", { scope: "col", class: index ? "to-right" : false }, words));
+    const heads = [say("Objective"), say("Right at the first attempt")].map((words, index) => make("th", { scope: "col", class: index ? "to-right" : false }, words));
     return [
       make("h3", {}, title),
-      ...(ended.length ? score(page, ended, pass) : [make("p", {}, say("Begun, not ended yet."))]),
+      ...(ended.length ? score(page, ended, pass) : [make("p", {}, say("Started, not finished."))]),
       make("table", { class: "plain" }, make("thead", {}, make("tr", {}, ...heads)), make("tbody", {}, ...rows)),
     ];
   });
@@ -95,7 +95,7 @@ function score(page, ended, pass) {
   const [first] = ended;
   const best = bestOf(ended);
   return [
-    make("p", {}, told(heldIn(best) ? "held" : "missed", heldIn(best) ? say("Pass mark reached") : say("Pass mark not reached yet"))),
+    make("p", {}, told(heldIn(best) ? "held" : "missed", heldIn(best) ? say("Passed") : say("Not passed yet"))),
     make("p", {}, say("First {first}% on {on}, best {best}% on {then}. Finished: {times}. The pass mark is {pass}%.", {
       first: whole(first.mark), on: when(first.at), best: whole(best.mark), then: when(best.at), times: ended.length, pass: percent(ratio(...pass)),
     })),
@@ -116,7 +116,7 @@ export function walks(page, attempts) {
     const minor = ways.filter(({ harm }) => harm === "minor").length;
     const held = ways.some(heldIn);
     const harms = [
-      serious ? say("Walks with serious harm: {number} of {of}.", { number: serious, of: ways.length }) : "",
+      serious ? say("Unsafe: {number} of {of}.", { number: serious, of: ways.length }) : "",
       minor ? say("Walks with minor harm: {number} of {of}.", { number: minor, of: ways.length }) : "",
       serious || minor ? "" : say("No harm."),
     ].filter(Boolean).join(" ");
@@ -124,7 +124,7 @@ export function walks(page, attempts) {
       "li",
       {},
       link(named(page, best) ?? { words: best.id }),
-      make("p", {}, told(held ? "held" : serious ? "serious" : "missed", held ? say("Held") : say("Not held yet")), ` ${say("First {first}%, best {best}%, last on {on}.", {
+      make("p", {}, told(held ? "held" : serious ? "serious" : "missed", held ? say("Passed") : say("Not passed yet")), ` ${say("First {first}%, best {best}%, last on {on}.", {
         first: whole(ways[0].mark), best: whole(best.mark), on: when(ways[ways.length - 1].at),
       })} `, harms),
     );
@@ -149,7 +149,7 @@ export function attemptsTable(page, attempts) {
   ));
   const heads = [say("Day"), say("What, and the mark of its edition"), say("Mark")].map((words, index) => make("th", { scope: "col", class: index === 2 ? "to-right" : false }, words));
   return [
-    make("p", { class: "soft" }, say("The newest {number}. The copies hold all {of}, each step of a walk among them.", { number: rows.length, of: attempts.length })),
+    make("p", { class: "soft" }, say("The newest {number}. The copies hold all {of}, each step with a client among them.", { number: rows.length, of: attempts.length })),
     make("table", { class: "plain" }, make("thead", {}, make("tr", {}, ...heads)), make("tbody", {}, ...rows)),
   ];
 }

@@ -22,15 +22,15 @@ export function told(verdict, words = verdictWords(verdict)) {
 export function verdictWords(verdict) {
   switch (verdict) {
     case "held":
-      return say("That holds");
+      return say("Right");
     case "minor":
-      return say("That does not hold, and it could do harm");
+      return say("Not right, and it could do harm");
     case "serious":
       return say("Unsafe");
     case "arguable":
-      return say("That does not hold, and it may be unsafe");
+      return say("Not right, and it may be unsafe");
     default:
-      return say("That does not hold");
+      return say("Not right");
   }
 }
 

@@ -101,7 +101,7 @@ export class CaseWalk extends HTMLElement {
       goTo(this.#soFar.querySelector(".now h3"));
     }, { signal: this.#life.signal });
     document.querySelector("h1")?.after(make("p", { class: "resumed" }, goOn));
-    const again = this.#button(say("Start this walk again"), () => this.#startAgain(true), "quiet");
+    const again = this.#button(say("Start this client again"), () => this.#startAgain(true), "quiet");
     this.#notes.append(make("p", { class: "resumed" }, `${say("You were here before. Your answers are still here.")} `, again));
   }
 
@@ -164,7 +164,7 @@ export class CaseWalk extends HTMLElement {
    */
   #now(step, place) {
     if (!this.#open) return this.#steps.waiting(step, place, (pick) => this.#answer(pick), this.#life.signal);
-    return this.#steps.answered(step, place, this.#picks[place], this.#button(say("Go on"), () => this.#goOn()));
+    return this.#steps.answered(step, place, this.#picks[place], this.#button(say("Next"), () => this.#goOn()));
   }
 
   /**
@@ -175,7 +175,7 @@ export class CaseWalk extends HTMLElement {
     const row = this.#steps.row(step, this.#picks.length);
     const result = follow(this.#walk, this.#picks);
     const onwards = make("p", { class: "onwards" });
-    if (this.#picks.length) onwards.append(this.#button(say("Walk it again"), () => this.#startAgain(true)), " ");
+    if (this.#picks.length) onwards.append(this.#button(say("Try it again"), () => this.#startAgain(true)), " ");
     const other = this.#another?.querySelector("a");
     if (other) onwards.append(copy(other, ""));
     row.classList.add("now", "ended");

@@ -11,8 +11,8 @@ import { say } from "./words.js";
  */
 export function worth(result, passMark) {
   const parts = [
-    make("p", { class: "outcome" }, told(result.held ? "held" : result.serious ? "serious" : "missed", result.held ? say("This walk holds") : say("This walk does not hold yet"))),
-    make("p", { class: "working" }, say("{held} of {of} steps held at the first answer: {share}%. The pass mark is {pass}%.", {
+    make("p", { class: "outcome" }, told(result.held ? "held" : result.serious ? "serious" : "missed", result.held ? say("Passed") : say("Not passed yet"))),
+    make("p", { class: "working" }, say("{held} of {of} right at the first answer: {share}%. The pass mark is {pass}%.", {
       held: result.heldSteps,
       of: result.of,
       share: percent(result.mark),
@@ -20,7 +20,7 @@ export function worth(result, passMark) {
     })),
   ];
   if (result.serious) {
-    parts.push(make("p", { class: "harm" }, say("One answer was unsafe. That is why the walk does not hold, whatever its mark.")));
+    parts.push(make("p", { class: "harm" }, say("One answer was unsafe. So this is not passed, whatever the mark.")));
   }
   return parts;
 }

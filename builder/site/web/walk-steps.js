@@ -157,7 +157,7 @@ export class WalkSteps {
       }
     }
     if (this.#walk.steps[step].kind === "decide" && !best) {
-      reasons.append(make("p", { class: "follows" }, say("The walk goes on with what holds.")));
+      reasons.append(make("p", { class: "follows" }, say("We go on from the right answer.")));
     }
     if (best && !everything) foldWhy(reasons);
     row.classList.add("answered");

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
-from builder.course import About, Contact, Emergency, Objective, Origin, Source, Term, fixed
+from builder.course import About, Contact, Emergency, Objective, Origin, Responsible, Source, Term, fixed
 
 from ..yaml_tree import Node
 from .shape import Shape, named, names, number, one, prose, text
@@ -13,6 +13,10 @@ from .shape import Shape, named, names, number, one, prose, text
 EMERGENCY = Shape(Emergency, {"number": ("number", text), "note": ("note", prose)})
 
 CONTACT = Shape(Contact, {"label": ("label", text), "how": ("how", prose)}, given=("name",))
+
+RESPONSIBLE = Shape(
+    Responsible, {"name": ("name", text), "role": ("role", text), "contact": ("contact", prose)}
+)
 
 ABOUT = Shape(
     About,
@@ -26,8 +30,11 @@ ABOUT = Shape(
         "provider": ("provider", text),
         "accreditation": ("accreditation", text),
         "pass_mark": ("pass_mark", number),
+        "ages": ("ages", lambda value, origin: tuple(value)),
         "hours": ("hours", number),
         "emergency": ("emergency", one(EMERGENCY)),
+        "responsible": ("responsible", one(RESPONSIBLE)),
+        "after_harm": ("after_harm", prose),
         "contacts": ("contacts", named(CONTACT)),
         "pathway": ("pathway", names),
     },

@@ -81,5 +81,5 @@ DRILL = Shape(
         "source": ("source", text),
         "reviewed": ("reviewed", review),
     },
-    given=("origin",),
+    given=("digest", "origin"),
 )

@@ -24,6 +24,7 @@ from builder.course import (
 )
 
 from ..yaml_tree import Node
+from .rules import review
 from .shape import Shape, flag, many, name_map, names, number, prose, text, whole
 
 
@@ -78,8 +79,9 @@ EXERCISE = Shape(
         "objectives": ("objectives", names),
         "start": ("start", text),
         "steps": ("steps", _steps),
+        "reviewed": ("reviewed", review),
     },
-    given=("origin",),
+    given=("digest", "origin"),
 )
 
 
@@ -118,8 +120,9 @@ QUESTION = Shape(
         "why": ("why", prose),
         "source": ("source", text),
         "case": ("case", text),
+        "reviewed": ("reviewed", review),
     },
-    given=("origin",),
+    given=("digest", "origin"),
 )
 
 FAMILY = Shape(

@@ -69,7 +69,7 @@ SCALES: dict[str, Shape[Any]] = {"number": NUMBER_SCALE, "choice": CHOICE_SCALE,
 MEASURE = Shape(
     Measure,
     {"label": ("label", text), "how": ("how", text), "note": ("note", prose), "source": ("source", text)},
-    given=("name", "scale", "origin"),
+    given=("name", "scale", "of_client", "origin"),
 )
 
 

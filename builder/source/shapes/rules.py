@@ -41,6 +41,18 @@ def _whens(value: list[dict[str, Any]], origin: Origin) -> tuple[When, ...]:
     return tuple(_when(item, origin) for item in value)
 
 
+REVIEW = Shape(
+    Review,
+    {
+        "role": ("role", text),
+        "by": ("by", text),
+        "on": ("on", text),
+        "due": ("due", text),
+        "text": ("text", text),
+    },
+)
+
+
 def review(value: Any, origin: Origin) -> Review | None:
     return None if isinstance(value, str) else REVIEW.build(value, origin)
 
@@ -87,11 +99,10 @@ TABLE = Shape(
         "confusions": ("confusions", many(CONFUSION)),
         "source": ("source", text),
         "note": ("note", prose),
+        "reviewed": ("reviewed", review),
     },
-    given=("origin",),
+    given=("digest", "origin"),
 )
-
-REVIEW = Shape(Review, {"role": ("role", text), "on": ("on", text), "due": ("due", text)})
 
 CAUTION = Shape(
     Caution,
@@ -107,5 +118,5 @@ CAUTION = Shape(
         "source": ("source", text),
         "reviewed": ("reviewed", review),
     },
-    given=("origin",),
+    given=("digest", "origin"),
 )

@@ -8,7 +8,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any, Generic, TypeVar, cast
 
-from builder.course import Origin, fixed
+from builder.course import Origin, digest, fixed
 
 from ..yaml_tree import Node
 
@@ -22,7 +22,7 @@ class Shape(Generic[T]):
     """How one dataclass is read from a mapping: schema key to field and conversion.
 
     `given` names the fields that the code fills in from elsewhere: a name that stands as the key above, the
-    origin, or a part that is built from several keys.
+    origin, a digest of all but the review, or a part that is built from several keys.
     """
 
     model: Callable[..., T]
@@ -37,6 +37,8 @@ class Shape(Generic[T]):
                 fields[field] = convert(unit[key], origin.below(key))
         if "origin" in self.given:
             fields["origin"] = origin
+        if "digest" in self.given:
+            fields["digest"] = digest({key: value for key, value in unit.items() if key != "reviewed"})
         return self.model(**fields)
 
 
