@@ -55,6 +55,23 @@ class Rules:
         """What was found wrong with the rules over all clients who can exist."""
         return prove(self.space)
 
+    @cached_property
+    def opened_after(self) -> Mapping[str, str | None]:
+        """Measure to the table that has to be decided before its reading is looked at: the last one that can
+        end a visit ahead of the first that reads it; None where nothing comes before."""
+        tables = self.course.tables
+        first: dict[str, str | None] = dict.fromkeys(self.course.measures)
+        seen: set[str] = set()
+        ending = None
+        for name in self.order:
+            for measure in tables[name].inputs:
+                if measure in first and measure not in seen:
+                    first[measure] = ending
+                    seen.add(measure)
+            if any(outcome.ends for outcome in tables[name].outcomes.values()):
+                ending = name
+        return first
+
     def said(self, check: Check) -> str:
         """A condition of these rules beside what was found, in words."""
         name, asked, found = check.input, check.condition, check.found

@@ -23,6 +23,7 @@ class StepData(TypedDict):
     kind: str
     options: list[OptionData]
     objective: str | None
+    table: str | None
     cautions: list[str]
     sends_on: bool
     key_digest: str
@@ -57,6 +58,7 @@ def _step(step: WalkStep) -> StepData:
         "kind": step.kind,
         "options": [_option(option) for option in step.options],
         "objective": step.objective,
+        "table": step.table,
         "cautions": list(step.cautions),
         "sends_on": step.sends_on,
         "key_digest": key_digest(step),

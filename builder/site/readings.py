@@ -9,7 +9,9 @@ from markupsafe import Markup
 from builder.answers import Answers
 from builder.answers.on_demand import OnDemand
 from builder.course import Case, NumberScale
+from builder.decide import pathway
 from builder.decide.doubt import likely
+from builder.questions import Item
 from builder.words import doubt
 
 from .figures import Strip, lines_of
@@ -58,3 +60,25 @@ class Readings:
         scale = self._answers.course.measures[name].scale
         assert isinstance(scale, NumberScale)
         return likely(scale, recorded.value, recorded.trials) if scale.sem else None
+
+
+def readings_of(
+    answers: Answers, case: Case, only: tuple[str, ...] | None = None
+) -> list[tuple[str | None, list[str]]]:
+    """A client's readings in groups: those open from the start, then those that wait for a table, in the
+    order of the tables. With `only`, those of these names in one group."""
+    taken = [name for name in answers.course.measures if name in case.readings]
+    if only is not None:
+        return [(None, [name for name in taken if name in only])]
+    after = answers.rules.opened_after
+    groups = {table: [name for name in taken if after[name] == table] for table in (None, *answers.order)}
+    return [(table, names) for table, names in groups.items() if names]
+
+
+def asked_about(answers: Answers, item: Item) -> tuple[str, ...]:
+    """The measures that a question is about, in file order: those behind its table, else all."""
+    measures = answers.course.measures
+    if item.table is None or item.table not in answers.course.tables:
+        return tuple(measures)
+    behind = pathway.measures_behind(answers.course, item.table)
+    return tuple(name for name in measures if name in behind)

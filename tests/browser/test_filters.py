@@ -26,7 +26,7 @@ def choose(page, name: str, value: str) -> None:
 
 def forget(page) -> None:
     page.click("case-forget button")
-    page.wait_for("document.querySelector('case-forget').textContent.includes('Forget them')")
+    page.wait_for("document.querySelector('case-forget').textContent.includes('Delete them')")
     page.click("case-forget button", text="Delete them")
 
 
@@ -67,7 +67,7 @@ def test_tried_and_held_come_from_the_record(page, site):
     page.open(site / LIST)
     rows = "[...document.querySelectorAll('.clients > li')]"
     marks = page.evaluate(rows + ".map(e => e.querySelector('.mine')?.textContent ?? '')")
-    assert marks == ["Right", "Not right yet", "", "", ""]
+    assert marks == ["Passed", "Not passed yet", "", "", ""]
     for value, expected in {
         "tried": ["tern-03", "plover-04"],
         "untried": EVERYONE[2:],
@@ -123,7 +123,7 @@ def test_a_walk_that_ended_or_starts_again_is_no_longer_begun(page, site):
     assert page.sees(".resumed a", "Go on where you stopped")
     go_on(page)
     page.open(site / LIST)
-    assert marks(page)[0] == "Right"
+    assert marks(page)[0] == "Passed"
     page.open(site / "clients/tern-03.html")
     assert page.count(".resumed") == 0
     page.click("button", text="Try it again")
@@ -133,7 +133,7 @@ def test_a_walk_that_ended_or_starts_again_is_no_longer_begun(page, site):
     page.open(site / "clients/tern-03.html")
     page.click("button", text="Start this client again")
     page.open(site / LIST)
-    assert marks(page)[0] == "Right"
+    assert marks(page)[0] == "Passed"
 
 
 def test_a_walk_kept_of_another_digest_is_forgotten_when_it_is_opened(page, site):
@@ -208,7 +208,7 @@ def test_without_script_everyone_shows_and_nothing_is_dead(browser, site):
 def test_an_address_with_two_slashes_works_too(page, serve, site, path, act, query):
     """Behind a host alone, a path that starts with two slashes would name another host."""
     folder = serve(site)
-    if act.startswith("Next"):
+    if act.startswith("Go on"):
         page.open(folder + "quizzes/ankle-check.html")
         answer_a_question(page)
     page.open(f"{folder}/{path}")

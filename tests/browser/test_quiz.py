@@ -125,7 +125,7 @@ def test_every_kind_of_question_by_keyboard_alone(page, serve, site, keys, asked
     assert kinds == {"one", "several", "number", "order", "pairs"}
     assert page.evaluate("document.activeElement.textContent") == "Your result"
     assert "Passed" in page.text(".outcome")
-    assert "6 of 6 questions held. 6 of 6 marks: 100%. The pass mark is 80%." in page.text(".working")
+    assert "6 of 6 right. 6 of 6 marks: 100%. The pass mark is 80%." in page.text(".working")
     assert page.trouble == []
 
 
@@ -293,7 +293,7 @@ def test_the_result_stays_and_bars_tell_how_much_they_say(browser, site):
     assert f"Drawn with number {FIRST_SEED}." in shown
     page.reload()
     assert page.text(".result") == shown
-    held, of = map(int, re.search(r"(\d+) of (\d+) held", page.text(".bars li")).groups())
+    held, of = map(int, re.search(r"(\d+) of (\d+) right", page.text(".bars li")).groups())
     low, high = wilson(held, of)
     assert f"95% interval: {low} to {high}%." in page.text(".bars li")
     page.click(".answered li:first-child summary")
@@ -366,7 +366,7 @@ def test_how_sure_you_are_is_asked_and_marks_nothing(page, site, keys):
     page.click("case-quiz form button", text="Check my answer")
     assert page.text(".feedback").strip() == "Right"
     page.click("button", text="See the result")
-    assert "2 of 3 questions held. 2 of 3 marks: 66%." in page.text(".working")
+    assert "2 of 3 right. 2 of 3 marks: 66%." in page.text(".working")
 
 
 def test_a_client_question_shows_the_readings(page, site, asked):
@@ -662,8 +662,8 @@ def test_without_script_the_first_draw_can_be_read(browser, site, asked):
         page.click(f".question:nth-child({place + 1}) .reason summary")
     shown = page.text("case-quiz")
     for words in (
-        "Holds: Flat on the floor",
-        "What holds: 32°, up to 0.5° off either way",
+        "Right: Flat on the floor",
+        "The right answer: 32°, up to 0.5° off either way",
         "Raise the heels",
     ):
         assert words in shown

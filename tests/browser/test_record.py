@@ -143,7 +143,7 @@ def test_nothing_yet(page, site):
 def test_few_answers_are_told_to_be_few(page, site, few):
     keep(page, site, few)
     told = page.text("main")
-    assert "1 of 2 held. 95% interval: 9 to 91%. So few answers say little." in told
+    assert "1 of 2 right. 95% interval: 9 to 91%. So few answers say little." in told
     ready = page.text("[data-part=ready]")
     assert "Too few answers to say." in ready
     assert "No quiz answer yet on 1 of 2 objectives" in ready
@@ -181,7 +181,7 @@ def test_the_chance_is_the_one_computed(page, site, many):
     ]
     share = chance(rows, (4, 5))
     assert f"Chance of reaching the pass mark: {round(100 * share)}%" in page.text("[data-part=ready]")
-    assert "At least 5 of 6 must hold (80%)." in page.text("[data-part=ready]")
+    assert "At least 5 of 6 must be right (80%)." in page.text("[data-part=ready]")
 
 
 def test_a_plan_towards_a_date(page, site, few):
@@ -341,7 +341,7 @@ def test_one_attempt_that_cannot_be_read_costs_no_other(page, site, few):
     damage(page, site, json.dumps(broken))
     told = "Attempts of yours that cannot be read and do not count: 1."
     assert told in page.text("main")
-    assert "1 of 2 held." in page.text("[data-part=objectives]")
+    assert "1 of 2 right." in page.text("[data-part=objectives]")
     page.open(site / "quizzes/ankle-check.html")
     answer_a_question(page)
     assert "Part of your record cannot be read." in page.text(".shut")
@@ -489,7 +489,7 @@ def test_on_paper(browser, site, many):
         "1 as claimed by the provider; not computed",
         "Jun 1, 2026",
         "Ankle check",
-        "Walks with serious harm",
+        "Unsafe: ",
         "signature",
         "A record of practice, no certificate.",
     ):

@@ -51,7 +51,7 @@ def test_a_walk_with_slips_and_serious_harm(page, site):
     walk(page, ("clear", HELD))
     answer_step(page, "free", OFF)
     now = page.text(".now")
-    assert "What holds: Stiff" in now
+    assert "The right answer: Stiff" in now
     assert "32° against below 35°: 3° under" in now
     assert "We go on from the right answer." in now
     assert page.sees(".now svg.strip path.line"), "the line between outcomes shows once answered"
@@ -171,7 +171,7 @@ def test_steps_behind_can_be_read_again(page, site):
         page.evaluate("document.body.focus(); document.activeElement.blur()")
         tab_to(page, tab)
     page.press("Enter")
-    assert "What holds: Stiff" in page.text(".past:nth-child(2)")
+    assert "The right answer: Stiff" in page.text(".past:nth-child(2)")
 
 
 @pytest.mark.parametrize("disk", [True, False])
@@ -318,10 +318,10 @@ def test_without_script_the_whole_walk_can_be_read(browser, site):
     assert page.count("case-walk button, case-forget button") == 0
     assert not page.sees(".answer")
     page.click("#step-class summary")
-    assert "What holds: Stiff" in page.text("#step-class")
+    assert "The right answer: Stiff" in page.text("#step-class")
     page.click("#step-warm_up summary")
     told = page.text("#step-warm_up .answer")
-    assert "Holds: Put a wedge under the heels and try again" in told
+    assert "Right: Put a wedge under the heels and try again" in told
     assert "Unsafe: Load the bar and push through" in told
     assert "Heel pain under load" in told
     page.click("input[value=free]")
@@ -347,3 +347,30 @@ def test_steps_off_the_best_path_are_named(browser, tmp_path):
     assert "Steps that other answers lead to" in page.text("case-walk")
     shown = page.evaluate("[...document.querySelectorAll('.step')].map(e => e.dataset.step)")
     assert shown == ["screen", "class", "warm_up", "done", "slow_down"]
+
+
+def test_readings_that_would_tell_wait_for_the_decision_before_them(page, site):
+    page.open(site / TERN)
+    assert page.sees("[data-measure=heel_pain]")
+    assert not page.sees("[data-measure=ankle_dorsiflexion]")
+    assert "More readings: once you have decided “May this client be coached today?”" in page.text(".found")
+    page.click(".now details.readings > summary")
+    assert not page.sees(".now [data-measure=ankle_dorsiflexion]")
+    answer_step(page, "clear", HELD)
+    assert page.sees(".found [data-measure=ankle_dorsiflexion]")
+    assert not page.sees(".found .waits")
+    go_on(page)
+    page.click(".now details.readings > summary")
+    assert page.sees(".now [data-measure=ankle_dorsiflexion]")
+    page.reload()
+    assert page.sees(".found [data-measure=ankle_dorsiflexion]"), "what was decided stays decided"
+    page.open(site / "clients/rail-06.html")
+    assert "More readings" not in page.text(".found"), "nothing was read of this client but what is shown"
+
+
+def test_without_script_what_waits_is_one_tap_away(browser, site):
+    page = browser.page(script=False)
+    page.open(site / TERN)
+    assert not page.sees("[data-measure=ankle_dorsiflexion]")
+    page.click(".for-later > summary")
+    assert page.sees("[data-measure=ankle_dorsiflexion]")

@@ -44,6 +44,7 @@ def walk(data: dict[str, Any]) -> Walk:
             ),
             objective=step["objective"],
             cautions=tuple(step["cautions"]),
+            table=step["table"],
             sends_on=step["sends_on"],
         )
         for name, step in data["steps"].items()

@@ -127,10 +127,18 @@ def walk_data(chance: random.Random) -> dict[str, Any]:
             "kind": "ask",
             "objective": chance.choice(["o1", "o2", None]),
             "cautions": some(),
+            "table": None,
             "sends_on": False,
             "options": options,
         }
-    steps["end"] = {"kind": "end", "objective": None, "cautions": some(), "sends_on": True, "options": []}
+    steps["end"] = {
+        "kind": "end",
+        "objective": None,
+        "cautions": some(),
+        "table": None,
+        "sends_on": True,
+        "options": [],
+    }
     best = shortest(names[0], {"end"}, lambda at: [o["go"] for o in steps[at]["options"] if o["best"]])
     return {
         "exercise": "e",

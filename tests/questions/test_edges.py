@@ -444,7 +444,7 @@ def test_an_answer_that_reads_another_table_says_its_outcome() -> None:
     (found,) = Answers(replace(made, questions=asks)).bank
     assert found.why == "Plan: Squat, as it has to be."
     assert [option.why for option in found.options if option.text == "No"] == [
-        "It would fit too (everyone), but something else comes first."
+        "It is for whoever is left, but something else comes first."
     ]
 
 

@@ -94,14 +94,15 @@ def _parts(site: Site, quiz: Quiz) -> Iterator[Asset]:
 
 
 def _part(site: Site, here: str, items: tuple[Item, ...]) -> dict[str, Any]:
-    cases = sorted({item.case for item in items if item.case is not None})
+    cases, everything = sorted({item.case for item in items if item.case}), tuple(site.course.measures)
     return {
         "questions": [
             {"item": item_data(item), "html": site.once("item.html.j2", "item", here, item.id, item, True)}
             for item in items
         ],
         "readings": {
-            name: site.macro("parts.html.j2", "readings", here, site.course.cases[name]) for name in cases
+            name: site.macro("parts.html.j2", "readings", here, site.course.cases[name], everything)
+            for name in cases
         },
     }
 

@@ -49,6 +49,10 @@ async function question(quiz, number) {
   const row = make("li", { class: "question" }, ...parsed(html));
   for (const place of row.querySelectorAll("[data-readings-of]")) {
     place.append(...parsed(readings[place.getAttribute("data-readings-of") ?? ""] ?? ""));
+    const about = place.getAttribute("data-measures")?.split(" ") ?? [];
+    for (const one of place.querySelectorAll("[data-measure]")) {
+      if (!about.includes(one.getAttribute("data-measure") ?? "")) one.remove();
+    }
   }
   return { item, row };
 }

@@ -14,6 +14,7 @@ import { atLeast, byObjective, ratio, worse } from "./marking.js";
  * @property {"decide" | "ask" | "end"} kind
  * @property {OptionData[]} options
  * @property {string | null} objective
+ * @property {string | null} table the decision table that it asks about
  * @property {string[]} cautions open once the step is answered; those of an end once it is reached
  * @property {boolean} sends_on
  */

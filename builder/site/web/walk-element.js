@@ -8,6 +8,7 @@
 
 import { FORGOTTEN, remember, storeOf, tellWhenAside, tellWhenShut } from "./device.js";
 import { button, copy, data, goTo, make } from "./dom.js";
+import { unfold } from "./folded.js";
 import { share } from "./marking.js";
 import { hangLine } from "./signs.js";
 import { follow } from "./tree.js";
@@ -137,6 +138,9 @@ export class CaseWalk extends HTMLElement {
 
   #show() {
     const { path, done } = follow(this.#walk, this.#picks);
+    const tables = (/** @type {string[]} */ steps) => new Set(steps.map((step) => this.#walk.steps[step].table));
+    const decided = tables(path.slice(0, this.#picks.length));
+    for (const found of document.querySelectorAll("[data-readings]")) unfold(found, tables(Object.keys(this.#walk.steps)), decided);
     const finished = done && !this.#open;
     const behind = this.#open ? this.#picks.length - 1 : this.#picks.length;
     const past = this.#picks.slice(0, behind);
