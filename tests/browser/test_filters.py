@@ -129,7 +129,7 @@ def test_a_walk_that_ended_or_starts_again_is_no_longer_begun(page, site):
     page.click("button", text="Try it again")
     answer_step(page, "clear", "Right")
     page.open(site / LIST)
-    assert marks(page)[0] == "Held · Begun"
+    assert marks(page)[0] == "Passed · Started"
     page.open(site / "clients/tern-03.html")
     page.click("button", text="Start this client again")
     page.open(site / LIST)
