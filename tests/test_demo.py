@@ -180,7 +180,7 @@ def test_asks_about_the_signs_before_form_and_cuff(demo: Course) -> None:
     for name in ("first-decision", "first-session"):
         exercise = demo.exercises[name]
         assert getattr(exercise.steps[exercise.start], "table", None) == "signs"
-    lesson = (DEMO / "lessons" / "1-send-on.md").read_text("utf-8")
+    lesson = (DEMO / "lessons" / "1-whom-to-refer.md").read_text("utf-8")
     places = [
         lesson.index(f"## {words}") for words in ("First: ask aloud", "Then: the form", "Blood pressure")
     ]
@@ -190,7 +190,7 @@ def test_asks_about_the_signs_before_form_and_cuff(demo: Course) -> None:
 def test_leads_from_one_sign_to_one_step(demo: Course) -> None:
     """Every sign has a caution, which demands the step of its level; to call is never unsafe."""
     signs = {value for value in demo.measures["warning_sign"].scale.values if value != "none"}
-    steps = {"urgent": ("call_now",), "refer": ("send_on", "call_now")}
+    steps = {"urgent": ("call_now",), "refer": ("refer", "call_now")}
     covered = set()
     for caution in demo.cautions.values():
         for name, condition in ((name, one) for when in caution.when for name, one in when.items()):

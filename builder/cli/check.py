@@ -50,8 +50,11 @@ def command(course_dir: Path, form: str, today: str | None) -> None:
 
 
 def papers(answers: Answers) -> Iterator[str]:
-    """For each quiz, how often its papers turn a careful learner away."""
+    """For each quiz whom it can ask about, and how often its papers turn a careful learner away."""
     for name, quiz in answers.course.quizzes.items():
+        about = {item.case for item in answers.pools[name]} - {None}
+        if about:
+            yield f"Quiz {name} can ask about {len(about)} of {len(answers.clients)} clients."
         share = turned_away(quiz, answers.bank) if quiz.serious == "fails" else 0
         if share:
             yield (
