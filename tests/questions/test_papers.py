@@ -21,7 +21,7 @@ def items(risky: int, safe: int) -> tuple[Item, ...]:
 
 @pytest.mark.parametrize(("risky", "safe"), [(0, 3), (1, 0), (3, 4), (20, 0)])
 def test_the_chance_of_at_least_one_unsafe_answer(risky: int, safe: int) -> None:
-    """Binomial: one less the chance of none in k answers, each safe 98 times in 100. Arguable ones are none."""
+    """Binomial: one less the chance of none in k answers, each safe 98 times in 100."""
     bank = items(risky, safe)
     quiz = Quiz("q", "Q", blueprint=(BlueprintRow("o", risky + safe),))
     assert turned_away(quiz, bank) == pytest.approx(1 - 0.98**risky, abs=1e-12)
