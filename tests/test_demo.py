@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import shutil
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -14,9 +15,12 @@ from builder.checks import check
 from builder.course import RESERVED_SOURCES, AskStep, Case, Course, DecideStep, Family, Reading
 from builder.decide.evaluate import decide
 from builder.decide.found import find
+from builder.decide.pathway import order
 from builder.questions.corrections import asked
 from builder.questions.draw import draw_quiz
 from builder.source import load
+
+from .decide.test_harm import brute
 
 ROOT = Path(__file__).resolve().parents[1]
 DEMO = ROOT / "course_src"
@@ -395,3 +399,13 @@ def test_the_contributing_page_links_to_pages_that_exist(demo: Course) -> None:
     links = re.findall(r"\]\((\w+)/([\w-]+)\.(?:html|md)\)", page)
     assert {kind for kind, _ in links} == set(kinds)
     assert all(name in kinds[kind] for kind, name in links)
+
+
+def test_every_answer_is_judged_as_the_definition_says(demo: Course) -> None:
+    """Unsafe answers of every client against a brute force of the course format's definition."""
+    made = replace(demo, tables={name: demo.tables[name] for name in order(demo)})
+    for client in Answers(demo).clients.values():
+        values = dict(client.found.values)
+        for name in demo.tables:
+            for answer, one in client.acted_on[name].items():
+                assert (one.computed, list(one.breaks), one.not_stopped) == brute(made, values, name, answer)
