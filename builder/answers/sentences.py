@@ -78,17 +78,18 @@ def acted_on(answers: Answers, case: Case | None, one: ActedOn) -> str:
     """What acting on an answer would have done to a client; empty where it would have done nothing."""
     words, course = answers.words, answers.course
     said = [harm.arguable(words)] if one.told == "arguable" else []
-    if one.breaks:
-        led = dict.fromkeys((breach.table, breach.outcome) for breach in one.breaks)
-        said.append(harm.led_to(words, (outcome_label(course, *place) for place in led)))
-    for breach in one.breaks:
-        caution = course.cautions[breach.caution]
-        allowed = (outcome_label(course, breach.table, name) for name in caution.demands[breach.table])
-        said.append(harm.allows(words, caution.title, allowed))
-    if one.not_stopped:
+    if one.not_stopped:  # what would have followed after that matters no more
         met = answers.of(case).met if case and one.harm == "serious" else ()
         named = (caution.title for caution in met if caution.level in SENDS_ON)
         said.append(harm.not_stopped(words, named))
+    else:
+        led = dict.fromkeys((breach.table, breach.outcome) for breach in one.breaks)
+        if led:
+            said.append(harm.led_to(words, (outcome_label(course, *place) for place in led)))
+        for breach in one.breaks:
+            caution = course.cautions[breach.caution]
+            allowed = (outcome_label(course, breach.table, name) for name in caution.demands[breach.table])
+            said.append(harm.allows(words, caution.title, allowed))
     if one.overcautious and not one.breaks:
         said.append(harm.overcautious(words))
     return " ".join([*said, one.because.strip()]).strip()

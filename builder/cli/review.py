@@ -39,6 +39,8 @@ def command(
     Exit code 0: written. 2: wrong use, no course there, or it could not be written safely.
     """
     entry = {"role": _said(role, "--role"), "by": _said(by, "--by"), "on": day(on or today, "--on")}
+    if entry["on"] > day(today):
+        raise click.BadParameter("No review has been made on a day that is still to come.", param_hint="--on")
     if due is not None:
         entry["due"] = day(due, "--due")
         if entry["due"] <= entry["on"]:
@@ -83,5 +85,5 @@ def _found(parts: tuple[Reviewed, ...], named: str) -> Reviewed:
         hint = f" Choose from: {', '.join(known)}."
     raise click.UsageError(
         f"There is no caution, drill, table, exercise or written question {one_line(named)} that can be "
-        f"read.{hint}"
+        f"read.{hint} `casetrue check` tells what cannot be read."
     )

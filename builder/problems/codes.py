@@ -36,6 +36,7 @@ _ERRORS = {
     "proof-unfinished": "A proof was given up because the table is too large.",
     "exercise-broken": "A learner can get stuck in an exercise.",
     "quiz-broken": "A quiz cannot be drawn.",
+    "confusion-broken": "A table explains a confusion that is none, or one of them twice.",
     "means-without-client": "An option says what it would come to, and there is no client to judge it by.",
     "question-broken": "A question cannot be marked.",
     "drill-broken": "A drill says one thing twice, or gives its answers away.",

@@ -51,11 +51,12 @@ def is_held(marked: Fraction) -> bool:
 
 
 def harm_of(item: Item, reply: Reply) -> Told:
-    """The harm of acting on a reply: the worst of the wrong options chosen."""
+    """The harm of acting on a reply: the worst of the wrong options chosen, and of right ones left out."""
     if item.kind not in ("one", "several") or not reply:
         return "none"
-    picks = {reply} if isinstance(reply, str) else set(reply)
-    return max((option.harm for option in item.options if option.id in picks), key=TOLD.index, default="none")
+    picks, keys = {reply} if isinstance(reply, str) else set(reply), set(item.key)
+    wrong = (one.harm for one in item.options if (one.id in picks) != (one.id in keys))
+    return max(wrong, key=TOLD.index, default="none")
 
 
 def mark_quiz(marks: Sequence[Fraction], pass_mark: Fraction, serious: bool = False) -> QuizMark:

@@ -32,7 +32,7 @@ def item_of(question: Question, judge: Judge | None = None) -> Item:
         return _pairs(question)
     whys = {option.text: option.why for option in question.options}
     right = {option.text for option in question.options if option.key}
-    acted = {option.text: _acted(option, judge) for option in question.options if not option.key}
+    acted = {option.text: _acted(option, judge) for option in question.options}
     options = tuple(
         replace(option, acted=acted.get(option.text))
         for option in lettered(shown(question.id, [option.text for option in question.options]), whys)
@@ -44,6 +44,9 @@ def item_of(question: Question, judge: Judge | None = None) -> Item:
 
 
 def _acted(option: Option, judge: Judge | None) -> ActedOn:
+    """Of a right option, what leaving it out would do."""
+    if option.key:
+        return ActedOn("none", written=option.harm)
     return judge(option.means, option.harm) if judge else ActedOn("none", written=option.harm)
 
 

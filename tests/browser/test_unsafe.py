@@ -94,7 +94,7 @@ def test_a_quiz_with_an_unsafe_answer_goes_on_to_its_end_and_is_not_passed(page,
     answer_quiz(page, site, "easy", unsafe=True)
     result = page.text(".result")
     assert result.index("One answer was unsafe.") < result.index("2 of 3 right.")
-    assert "Not passed yet: one unsafe answer counts before the mark" in page.text(".outcome")
+    assert "Not passed yet: what is unsafe counts before the mark" in page.text(".outcome")
     told = page.text(".result .unsafe")
     assert "May this client be coached today?" in told
     assert "Coach" in told

@@ -1,8 +1,9 @@
 """A learner can get stuck in an exercise.
 
-What: a step leads round and round without an end; an `ask` step has no choice marked `best`; a `decide` step
-says nothing for one of its table's outcomes; no way of best answers leads to an end; or a client of the
-exercise comes to a table that has no outcome for them, since a reading was left out.
+What: a step leads round and round without an end; an `ask` step has no choice marked `best`, or a best one
+that says it would do harm; a `decide` step says nothing for one of its table's outcomes; no way of best
+answers leads to an end; or a client of the exercise comes to a table that has no outcome for them, since a
+reading was left out.
 
 Why: the walk could not go on, and there would be no best path to mark it against.
 
@@ -32,6 +33,8 @@ def check(scope: Scope) -> Iterator[Fault]:
         yield from _graph(exercise)
         yield from _clients(scope, exercise)
         for name, step in exercise.steps.items():
+            if isinstance(step, AskStep):
+                yield from _harmful(exercise, name, step)
             if isinstance(step, DecideStep) and step.table in scope.course.tables:
                 lacking = [o for o in scope.course.tables[step.table].outcomes if o not in step.go]
                 if lacking:
@@ -41,6 +44,17 @@ def check(scope: Scope) -> Iterator[Fault]:
                         f"The step `{name}` does not say where {listed(lacking)} of {step.table} leads.",
                         "Name the next step for every outcome under `go`.",
                     )
+
+
+def _harmful(exercise: Exercise, name: str, step: AskStep) -> Iterator[Fault]:
+    for number, choice in enumerate(step.choices):
+        if choice.best and choice.harm != "none":
+            yield Fault(
+                step.origin.at("choices", number, "harm"),
+                f"exercise:{exercise.name}",
+                f"A best choice of the step `{name}` of {exercise.name} says that it would do harm.",
+                "Take `harm` away, or `best`.",
+            )
 
 
 def _graph(exercise: Exercise) -> Iterator[Fault]:

@@ -1,7 +1,8 @@
 """A question cannot be marked.
 
 What: a question of the kind `one` has no key or more than one; `several` has no key, or nothing but keys; two
-options read the same; `order` lists a step twice; two pairs share their left-hand or right-hand text.
+options read the same; `order` lists a step twice; two pairs share their left-hand or right-hand text; or a
+right option says that acting on it would do harm.
 
 Why: learners would be marked wrong for a right answer.
 
@@ -48,6 +49,12 @@ def _question(question: Question) -> Iterator[Fault]:
         case "number" if question.within < 0:
             message = f"`within` of {question.id} is below 0."
             yield Fault(at("within"), subject, message, "Write how far off still holds, or leave it out.")
+    for number, option in enumerate(question.options):
+        if option.key and (option.means or (option.harm != "none" and question.kind == "one")):
+            key = "means" if option.means else "harm"
+            message = f"A right option of {question.id} says that acting on it would do harm."
+            hint = f"Take `{key}` away, or `key`."
+            yield Fault(at("options", number, key), subject, message, hint)
     rights = [*(pair.right for pair in question.pairs), *question.spare]
     lefts = [pair.left for pair in question.pairs]
     for number in _repeated([option.text for option in question.options]):

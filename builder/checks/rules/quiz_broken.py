@@ -59,6 +59,12 @@ def _repeated(quiz: Quiz) -> Iterator[Fault]:
             place = quiz.origin.at("blueprint", number, "objective")
             message = f"The blueprint of {quiz.name} lists `{objective}` twice."
             yield Fault(place, f"quiz:{quiz.name}", message, "Add the two counts up in one row.")
+    musts = [(must.objective, must.clients) for must in quiz.must_include]
+    for number, must in enumerate(musts):
+        if must in musts[:number]:
+            place = quiz.origin.at("must_include", number)
+            message = f"`must_include` of {quiz.name} lists `{must[0] or must[1]}` twice."
+            yield Fault(place, f"quiz:{quiz.name}", message, "Add the two counts up in one row.")
 
 
 def _rows(course: Course, quiz: Quiz) -> Iterator[_QuizRow]:

@@ -9,7 +9,6 @@ from typing import Any
 from builder.answers import addresses
 from builder.course import Breath, Drill
 from builder.exercises import fault_walk
-from builder.words import sentences
 from builder.words.numbers import quantity
 
 from .. import prose
@@ -70,18 +69,7 @@ def _pacer(site: Site, breath: Breath | None) -> dict[str, Any] | None:
     """What the browser needs to pace a breath: lengths in seconds, and what the pause is for."""
     if breath is None:
         return None
-    say = site.words.say
-    pause = say("A pause of {seconds}, only where nothing forbids it", seconds=quantity(breath.pause, "s"))
-    if breath.pause_for:
-        pause = say(
-            "A pause of {seconds}, only for: {what}",
-            seconds=quantity(breath.pause, "s"),
-            what="; ".join(
-                f"{sentences.label(site.course, table)}: "
-                + ", ".join(sentences.outcome_label(site.course, table, name) for name in outcomes)
-                for table, outcomes in breath.pause_for.items()
-            ),
-        )
+    pause = site.words.say("A pause, up to {seconds}", seconds=quantity(breath.pause, "s"))
     return {
         "lengths": {
             "out": float(breath.out),

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from builder.answers import addresses
+from builder.course import Course
 
 from .. import prose
 from ..bodies import Opening
@@ -33,12 +34,18 @@ def home(site: Site, opening: Opening | None = None) -> Page:
         first=next(iter(site.course.cases.values()), None),
         doors=tuple(doors(site)),
         opening=opening,
-        unreviewed=any(one.reviewed is None for one in site.course.cautions.values())
-        or any(one.reviewed is None for one in site.course.drills.values()),
+        unreviewed=_unreviewed(site.course),
     )
     summary = prose.plain(about.summary)
     opened = any(addresses.lesson(lesson.file) == addresses.HOME for lesson in site.course.lessons)
     return Page(addresses.HOME, about.title, "home opened" if opened else "home", body, summary, summary)
+
+
+def _unreviewed(course: Course) -> str:
+    """Whether `all` or `some` of what a clinician should review has not been; empty for none."""
+    reviews = [one.reviewed for one in course.cautions.values()]
+    reviews += [one.reviewed for one in course.drills.values()]
+    return ("some" if any(reviews) else "all") if None in reviews else ""
 
 
 def doors(site: Site) -> Iterator[Door]:

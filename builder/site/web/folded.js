@@ -9,9 +9,13 @@ import { make } from "./dom.js";
  * @param {Set<string | null>} decided those that the learner has decided
  */
 export function unfold(root, asked, decided) {
+  // What stands behind one that waits, waits too: else it would tell who never comes there.
+  let waiting = false;
   for (const folded of root.querySelectorAll(/** @type {"details"} */ ("[data-after]"))) {
     const after = folded.dataset.after ?? null;
-    const waits = asked.has(after) && !decided.has(after);
+    /** @type {boolean} */
+    const waits = waiting || (asked.has(after) && !decided.has(after));
+    waiting = waits;
     let note = /** @type {HTMLElement | null} */ (folded.previousElementSibling);
     if (!note?.matches(".waits")) {
       note = make("p", { class: "waits soft" }, folded.querySelector("summary")?.textContent ?? "");

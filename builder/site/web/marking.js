@@ -109,14 +109,15 @@ export const isHeld = (mark) => mark.n === mark.d;
 export const worse = (a, b) => (HARMS.indexOf(a) < HARMS.indexOf(b) ? b : a);
 
 /**
- * The harm of acting on an answer: the worst of the wrong options chosen.
- * @param {Pick<ItemData, "kind" | "harm">} item
+ * The harm of acting on an answer: the worst of the wrong options chosen, and of right ones left out.
+ * @param {Pick<ItemData, "kind" | "key" | "harm">} item
  * @param {Answer | null} answer
  * @returns {Harm}
  */
-export function harmOf({ kind, harm }, answer) {
-  if (kind !== "one" && kind !== "several") return "none";
-  return [answer ?? []].flat().map((id) => harm[id] ?? "none").reduce(worse, "none");
+export function harmOf({ kind, key, harm }, answer) {
+  if ((kind !== "one" && kind !== "several") || !answer?.length) return "none";
+  const [picks, keys] = [[answer].flat(), /** @type {string[]} */ ([key].flat())];
+  return Object.keys(harm).filter((id) => picks.includes(id) !== keys.includes(id)).map((id) => harm[id]).reduce(worse, "none");
 }
 
 /**

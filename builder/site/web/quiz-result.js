@@ -33,7 +33,7 @@ export function result(sitting, { objectives, rows, draw, onwards }) {
   /** @param {boolean} held */
   function passed(held) {
     if (held) return say("Passed");
-    if (sitting.serious.length && sitting.rules.serious === "fails") return say("Not passed yet: one unsafe answer counts before the mark");
+    if (sitting.serious.length && sitting.rules.serious === "fails") return say("Not passed yet: what is unsafe counts before the mark");
     return say("Not passed yet");
   }
 

@@ -20,7 +20,9 @@ export function worth(result, passMark) {
     })),
   ];
   if (result.serious) {
-    parts.push(make("p", { class: "harm" }, say("One answer was unsafe. So this is not passed, whatever the mark.")));
+    const count = result.steps.filter(({ harm }) => harm === "serious").length;
+    const said = count === 1 ? say("One answer was unsafe.") : say("{count} answers were unsafe.", { count });
+    parts.push(make("p", { class: "harm" }, `${said} ${say("So this is not passed, whatever the mark.")}`));
   }
   return parts;
 }
