@@ -25,6 +25,7 @@ from builder.decide.evaluate import Decision
 from builder.decide.harm import ActedOn
 from builder.decide.pathway import order
 from builder.questions.item import option_id
+from builder.questions.units import rule_unit, stopping
 from builder.words import ENGLISH, Words
 
 from .graph import reachable, shortest
@@ -113,7 +114,10 @@ class _Binder:
         if isinstance(step, DecideStep):
             return self._decide(name, step)
         if isinstance(step, AskStep) and step.choices:
-            return WalkStep(name, "ask", step.ask, self._choices(step), objective=step.objective)
+            learnt = f"step:{self._exercise.name}/{name}"
+            return WalkStep(
+                name, "ask", step.ask, self._choices(step), objective=step.objective, learnt=learnt
+            )
         return self._cut_short(name)
 
     def _decide(self, name: str, step: DecideStep) -> WalkStep:
@@ -128,7 +132,14 @@ class _Binder:
             for outcome in table.outcomes.values()
         )
         return WalkStep(
-            name, "decide", table.question, options, table.name, objective_of(self._course, table)
+            name,
+            "decide",
+            table.question,
+            options,
+            table.name,
+            objective_of(self._course, table),
+            learnt=rule_unit(decision) if decision else "",
+            stops=stopping(table, key) if key else (),
         )
 
     def _choices(self, step: AskStep) -> tuple[WalkOption, ...]:

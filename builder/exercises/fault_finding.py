@@ -8,6 +8,7 @@ from itertools import pairwise
 from builder.course import SENDS_ON, Course, Drill, Harm
 from builder.questions.corrections import Asked, asked, carry_on
 from builder.questions.item import option_id
+from builder.questions.units import fault_unit
 from builder.words import ENGLISH, Words
 
 from .walk import Walk, WalkOption, WalkStep
@@ -55,7 +56,8 @@ def _sign(name: str, following: str, one: Asked, objective: str | None, words: W
         opens = (fault.caution,) if fault.caution else ()
         options.append(WalkOption("", carry_on(words), False, name, "serious", stays, opens))
     lettered = tuple(replace(option, id=option_id(number)) for number, option in enumerate(options))
-    return WalkStep(name, "ask", one.question(words), lettered, objective=objective)
+    learnt = fault_unit(one.drill.name, fault.id)
+    return WalkStep(name, "ask", one.question(words), lettered, objective=objective, learnt=learnt)
 
 
 def _stop(course: Course, drill: Drill, objective: str | None, words: Words) -> WalkStep:
@@ -80,4 +82,5 @@ def _stop(course: Course, drill: Drill, objective: str | None, words: Words) -> 
             WalkOption("c", carry_on(words), False, "stop", "serious", went_on, stopping),
         ),
         objective=objective,
+        learnt=f"step:drill.{drill.name}/stop",
     )

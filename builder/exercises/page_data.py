@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import TypedDict
+from typing import NotRequired, TypedDict
 
 from builder.course import digest
 from builder.decide.harm import Told
@@ -28,6 +28,12 @@ class StepData(TypedDict):
     sends_on: bool
     key_digest: str
     """Of the right answers alone, as of a question; empty at an end."""
+    unit: NotRequired[str]
+    """What is learnt."""
+    breaks: NotRequired[dict[str, list[str]]]
+    """Option id to the cautions that acting on it breaks; without any it is left out."""
+    stops: NotRequired[list[str]]
+    """Where the right answer sends the client on: the ids of all options that do."""
 
 
 class WalkData(TypedDict):
@@ -54,7 +60,7 @@ def walk_data(walk: Walk, pass_mark: Fraction) -> WalkData:
 
 
 def _step(step: WalkStep) -> StepData:
-    return {
+    data: StepData = {
         "kind": step.kind,
         "options": [_option(option) for option in step.options],
         "objective": step.objective,
@@ -63,6 +69,14 @@ def _step(step: WalkStep) -> StepData:
         "sends_on": step.sends_on,
         "key_digest": key_digest(step),
     }
+    # A walk stands on every page of a client: what is empty is left out.
+    if step.learnt:
+        data["unit"] = step.learnt
+    if breaks := {o.id: o.acted.cautions for o in step.options if o.acted and o.acted.breaks}:
+        data["breaks"] = breaks
+    if step.stops:
+        data["stops"] = list(step.stops)
+    return data
 
 
 def key_digest(step: WalkStep) -> str:

@@ -39,6 +39,10 @@ class WalkStep:
     client meets and this table decides on, and those that its outcome carries. One may open at several
     steps."""
     sends_on: bool = False
+    learnt: str = ""
+    """The unit that is learnt, as of a question; empty at an end."""
+    stops: tuple[str, ...] = ()
+    """Where the right answer sends the client on: the ids of all options that do."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -70,7 +70,8 @@ def _weight(item: Item, client: AskedClient) -> tuple[float | None, bool]:
 
 
 def _sealed(item: Item, read: object = (), chance: float | None = None, marked: bool = True) -> Item:
-    """The item with its weight and its digests; `read` are the readings shown with it."""
+    """The item with its weight, its digests and the unit that is learnt; `read` are the readings shown with
+    it."""
     seen = [
         item.kind,
         item.stem,
@@ -81,7 +82,8 @@ def _sealed(item: Item, read: object = (), chance: float | None = None, marked: 
         read,
     ]
     key = digest([item.kind, _right(item)], 8)
-    return replace(item, chance=chance, marked=marked, digest=digest(seen), key_digest=key)
+    learnt = item.learnt or f"question:{item.id}"
+    return replace(item, chance=chance, marked=marked, digest=digest(seen), key_digest=key, learnt=learnt)
 
 
 def _right(item: Item) -> object:

@@ -63,6 +63,10 @@ class Item:
     """A name for the right answer that no rewording changes; empty where its text is what counts."""
     key_digest: str = ""
     """Hash of its kind and right answer alone: the same after the question was reworded."""
+    learnt: str = ""
+    """The unit that is learnt: `table/rule`, or a kind and a name, as `question:q-one`."""
+    stops: tuple[str, ...] = ()
+    """Where the right answer sends the client on: the ids of all options that do."""
 
 
 def option_id(number: int) -> str:

@@ -24,6 +24,11 @@ class ItemData(TypedDict):
     objective: str
     digest: str
     key_digest: str
+    unit: str
+    """What is learnt."""
+    client: str | None
+    stops: list[str]
+    """Where the right answer sends the client on: the ids of all options that do."""
     key: KeyData
     """one: an option id. several, order, pairs: option ids. number: value and tolerance, each a ratio."""
     harm: dict[str, Told]
@@ -39,6 +44,9 @@ def item_data(item: Item) -> ItemData:
         "objective": item.objective,
         "digest": item.digest,
         "key_digest": item.key_digest,
+        "unit": item.learnt,
+        "client": item.case,
+        "stops": list(item.stops),
         "key": key_data(item),
         "harm": {option.id: option.harm for option in item.options if option.harm != "none"},
         "breaks": {

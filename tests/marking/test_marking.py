@@ -64,7 +64,8 @@ def test_walk(case: dict[str, Any]) -> None:
 def test_walk_data_has_the_shape_of_the_table(name: str) -> None:
     data = WALKS["walks"][name]
     found = walk_data(walk(data), Fraction(*data["pass_mark"]))
-    assert all(bool(step.pop("key_digest")) == bool(step["options"]) for step in found["steps"].values())
+    for step in found["steps"].values():  # what a record takes from a page, and marking does not
+        assert bool(step.pop("key_digest")) == bool(step["options"])
     assert found == {**data, "pass_mark": tuple(data["pass_mark"])}
 
 

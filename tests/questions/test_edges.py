@@ -394,7 +394,7 @@ def test_data_of_an_item_is_its_key_in_whole_numbers() -> None:
     found = item_data(replace(item("number", (Fraction(5, 2), Fraction(1, 3))), digest="d", key_digest="k"))
     assert found == {
         "id": "q", "kind": "number", "objective": "o", "digest": "d", "key_digest": "k",
-        "key": [(5, 2), (1, 3)], "harm": {}, "breaks": {},
+        "unit": "", "client": None, "stops": [], "key": [(5, 2), (1, 3)], "harm": {}, "breaks": {},
     }  # fmt: skip
     assert item_data(item("one", "a"))["key"] == "a"
     assert item_data(item("order", ("b", "a")))["key"] == ["b", "a"]

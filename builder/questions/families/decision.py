@@ -18,6 +18,7 @@ from builder.decide.explain import Explanation
 
 from ..item import Item, ItemOption, option_id
 from ..reasons import together, why_not
+from ..units import rule_unit, stopping
 from .family import ClientFacts, is_sent_on_before, item_id
 
 
@@ -36,6 +37,8 @@ def write(family: Family, about: ClientFacts) -> Item | None:
         stem=about.words.say("{client}: {question}", client=about.case.client.name, question=table.question),
         key=ids[key],
         right=key,
+        learnt=rule_unit(explanation.decision),
+        stops=tuple(ids[name] for name in stopping(table, key)),
         options=tuple(
             ItemOption(ids[name], outcome.label)
             if name == key

@@ -20,6 +20,7 @@ from builder.words import Words
 from ..corrections import Asked, asked, carry_on
 from ..item import Item
 from ..options import lettered, shown
+from ..units import fault_unit
 
 FEWEST_WRONG = 2
 
@@ -46,6 +47,7 @@ def _item(family: Family, one: Asked, words: Words) -> Item:
         objective=family.objective,
         stem=words.say("{drill}. {ask}", drill=one.drill.title, ask=one.question(words)),
         key=next(option.id for option in options if option.text == one.right.say),
+        learnt=fault_unit(one.drill.name, one.fault.id),
         options=options,
         why=_why(one, words),
         source=one.drill.source,

@@ -29,6 +29,7 @@ from builder.words import sentences
 from ..item import Item
 from ..options import lettered, shown
 from ..pcg import Pcg32, seed_of
+from ..units import rule_unit
 from .family import ClientFacts, is_sent_on_before, item_id
 
 WRONG = 3
@@ -76,6 +77,7 @@ def write(family: Family, about: ClientFacts) -> Item | None:
             outcome=table.outcomes[outcome].label,
         ),
         key=next(option.id for option in options if option.text == _said(key, about)),
+        learnt=rule_unit(key.decision),
         options=options,
         why=_why(key, table, about),
         source=table.source,

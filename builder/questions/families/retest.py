@@ -50,6 +50,8 @@ def write(family: Family, about: ClientFacts) -> Item | None:
             again=sentences.reading(words, measure, again, found.second),
         ),
         key="a" if found.differs else "b",
+        right="differs" if found.differs else "same",
+        learnt=f"retest:{measure.name}",
         options=(
             ItemOption("a", words.say("Yes, it is larger than measurement error")),
             ItemOption("b", words.say("No, measurement error alone could make it")),

@@ -37,4 +37,4 @@ def write(family: Family, course: Course, drill: Drill, words: Words) -> Iterato
         ),
         source=drill.source,
     )
-    yield replace(item_of(question), family=family.id, drill=drill.name)
+    yield replace(item_of(question), family=family.id, drill=drill.name, learnt=f"order:{drill.name}")
