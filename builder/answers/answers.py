@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping, Set
+from fractions import Fraction
 from functools import cached_property
 from itertools import islice
 
-from builder.course import Case, Course, Exercise
+from builder.course import Case, Course, Exercise, Quiz, digest
 from builder.decide.coverage import Coverage, coverage_of
 from builder.decide.proofs import Finding
 from builder.decide.space import Space
-from builder.questions import Item, build_bank, quiz_pool
+from builder.questions import Item, build_bank, draw_data, quiz_pool
 from builder.words import ENGLISH, Words
 
 from .client import ClientAnswers
@@ -77,6 +78,16 @@ class Answers:
     def bank(self) -> tuple[Item, ...]:
         """Every question, written or made by a family."""
         return build_bank(self.course, self.words, self.clients)
+
+    def pass_mark(self, quiz: Quiz) -> Fraction:
+        return self.course.about.pass_mark if quiz.pass_mark is None else quiz.pass_mark
+
+    def edition(self, quiz: Quiz) -> str:
+        """Twelve hexadecimal digits that change with a quiz and with any question that it can ask."""
+        data = draw_data(quiz, self.bank)
+        asked = [item.digest for item in self.pools[quiz.name]]
+        rules = [quiz.marking, quiz.serious, str(self.pass_mark(quiz))]
+        return digest([data["rows"], data["pool"], data["must"], rules, asked], 12)
 
     def alike(self, item: Item) -> tuple[str, ...]:
         """Up to three other clients to practise what an unsafe answer to an item missed: those who meet a

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import json
-import re
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import click
@@ -14,11 +14,28 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
+from builder.answers import Answers
 from builder.course import Course
-from builder.records import LARGEST, Learner, QuizScore, Record, Refused, WalkScore, by_learner, read
+from builder.records import (
+    LARGEST,
+    Attempt,
+    Facts,
+    Learner,
+    QuizScore,
+    Reason,
+    Record,
+    Refused,
+    WalkScore,
+    by_learner,
+    has_changed,
+    implausible,
+    read,
+)
 from builder.statistics import wilson
+from builder.words import words_for
 
-from .options import console, course_option, format_option, load_course
+from .options import console, course_option, day, format_option, load_course
+from .spreadsheet import sheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,68 +47,128 @@ class Bad:
     message: str
 
 
+@dataclass(frozen=True, slots=True)
+class Doubted:
+    """An attempt that cannot be true, and does not count."""
+
+    file: str
+    attempt: Attempt
+    reason: Reason
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """All that was read."""
+
+    learners: tuple[Learner, ...]
+    records: tuple[tuple[str, Record], ...]
+    bad: tuple[Bad, ...]
+    doubted: tuple[Doubted, ...]
+    changed: tuple[tuple[str, int], ...]
+    """Files and how many of their answers count for nothing, since the right answer has changed."""
+
+
 @click.command("records")
 @click.argument("files", metavar="FILES...", nargs=-1, required=True)
 @course_option
 @format_option("json", "csv", help="For people, for other programs, or for spreadsheets.")
 @click.option(
-    "--details", is_flag=True, help="For people: each quiz, objective and exercise below the table."
+    "--details",
+    is_flag=True,
+    help="For people: unsafe answers, and each quiz, objective and exercise, below the table.",
 )
-def command(files: tuple[str, ...], course_dir: Path, form: str, details: bool) -> None:
+@click.option("--today", metavar="DATE", help="The day, as 2026-06-01; what is later cannot be true.")
+def command(files: tuple[str, ...], course_dir: Path, form: str, details: bool, today: str | None) -> None:
     """Show the records that learners handed over, one row a learner.
 
     FILES are copies saved by the page My record, for example handed-over/*.json. Those with the same name are
     one learner's.
 
     Exit code 0: every file was read. 1: some file is no record of this course, or some of its attempts cannot
-    be read and are left out. 2: wrong use, or no course.
+    be read or cannot be true; they are named and left out. 2: wrong use, or no course.
     """
     course = load_course(course_dir).course
-    good, bad = _read_all(files, course.about.name)
-    learners = by_learner(good)
+    found = _read_all(files, course, day(today))
     match form:
         case "json":
-            written = json.dumps(document(learners, good, bad), ensure_ascii=False, indent=2, allow_nan=False)
-            click.echo(written)
+            click.echo(json.dumps(document(found), ensure_ascii=False, indent=2, allow_nan=False))
         case "csv":
-            click.echo(sheet(course, learners), nl=False)
+            click.echo(sheet(course, found.learners), nl=False)
         case _:
-            if learners:
-                write(course, learners, details, console())
-    for file, record in good:
-        if record.unread:
-            click.echo(f"{file}: {_left_out(record.unread)}", err=True)
-    for one in bad:
-        click.echo(f"{one.file}: {one.message}", err=True)
-    raise SystemExit(1 if bad or any(record.unread for _, record in good) else 0)
+            if found.learners:
+                write(course, found.learners, details, console())
+    for line in _told(found):
+        click.echo(line, err=True)
+    unread = any(record.unread for _, record in found.records)
+    raise SystemExit(1 if found.bad or found.doubted or unread else 0)
 
 
 _NOTE = (
     "Records of practice, no certificates: each was made by the learner's own browser, and nobody has "
-    "checked it. Held at first: of all questions and steps, those that held at the first attempt, with a 95% "
-    "interval (Wilson 1927)."
+    "checked it. Stopped: of the clients who must be sent on, those whom every first answer sent on. "
+    "Right at first: of all first answers, those that were right, with a 95% interval (Wilson 1927)."
 )
 
 
-def _read_all(files: tuple[str, ...], course: str) -> tuple[list[tuple[str, Record]], list[Bad]]:
+def _read_all(files: tuple[str, ...], course: Course, today: str) -> Read:
+    facts = Facts(Answers(course, words_for(course.about.language)))
     good: list[tuple[str, Record]] = []
     bad: list[Bad] = []
+    doubted: list[Doubted] = []
+    changed: list[tuple[str, int]] = []
     for file in sorted(set(files)):
         try:
             with Path(file).open("rb") as opened:
-                good.append((file, read(opened.read(LARGEST + 1), course)))
+                record = read(opened.read(LARGEST + 1), course.about.name)
         except Refused as refused:
             bad.append(Bad(file, refused.reason, str(refused)))
+            continue
         except IsADirectoryError:
             message = f"that is a folder; name the files in it, as {Path(file) / '*.json'}."
             bad.append(Bad(file, "folder", message))
+            continue
         except (OSError, ValueError):
             bad.append(Bad(file, "file", "the file cannot be opened."))
-    return good, bad
+            continue
+        doubts = implausible(record.attempts, facts, today)
+        doubted += [Doubted(file, attempt, reason) for attempt, reason in doubts.items()]
+        sound = tuple(one for one in record.attempts if one not in doubts)
+        moved = sum(has_changed(one, facts.now) for one in sound)
+        changed += [(file, moved)] if moved else []
+        good.append((file, replace(record, attempts=sound)))
+    return Read(by_learner(good, facts.now), tuple(good), tuple(bad), tuple(doubted), tuple(changed))
 
 
 _NAMED = 5
-"""Places of attempts told at most."""
+"""Attempts told at most."""
+_REASONS: Mapping[Reason, str] = {
+    "mark": "its mark is not what its answers give",
+    "future": "its day has not come yet",
+    "quiz": "this course has no such quiz",
+}
+
+
+def _told(found: Read) -> Iterable[str]:
+    """What was left out, and what to ask about, a line each."""
+    for file, record in found.records:
+        if record.unread:
+            yield f"{file}: {_left_out(record.unread)}"
+    for file in dict.fromkeys(one.file for one in found.doubted):
+        doubted = [one for one in found.doubted if one.file == file]
+        named = "; ".join(f"{_thing(one.attempt)}: {_REASONS[one.reason]}" for one in doubted[:_NAMED])
+        more = "; ..." if len(doubted) > _NAMED else ""
+        yield f"{file}: attempts that cannot be true and do not count: {len(doubted)} ({named}{more})."
+    for file, number in found.changed:
+        yield f"{file}: answers that count for nothing, since the right answer has changed: {number}."
+    names: dict[str, list[str]] = defaultdict(list)
+    for one in found.learners:
+        for device in one.devices:
+            names[device].append(_name(one))
+    for device, several in sorted(names.items()):
+        if len(several) > 1:
+            yield f"One device, {device[:8]}, handed over under several names: {', '.join(several)}."
+    for bad in found.bad:
+        yield f"{bad.file}: {bad.message}"
 
 
 def _left_out(unread: tuple[int, ...]) -> str:
@@ -99,36 +176,80 @@ def _left_out(unread: tuple[int, ...]) -> str:
     return f"attempts that cannot be read and are left out: {len(unread)} (number {places}). The rest counts."
 
 
-def document(
-    learners: tuple[Learner, ...], good: list[tuple[str, Record]], bad: list[Bad]
-) -> dict[str, object]:
+def _thing(attempt: Attempt) -> str:
+    return f"{attempt.id} on {attempt.at[:10]}"
+
+
+def document(found: Read) -> dict[str, object]:
     """What `--format json` prints."""
     return {
-        "learners": [
-            {
-                "learner": one.name,
-                "also": list(one.also),
-                "files": list(one.files),
-                "editions": [{"version": version, "build": build} for version, build in one.editions],
-                "first_day": one.first_day or None,
-                "last_day": one.last_day or None,
-                "objectives": {
-                    name: {"held": held, "of": of, "low": wilson(held, of)[0], "high": wilson(held, of)[1]}
-                    for name, (held, of) in sorted(one.objectives.items())
-                },
-                "quizzes": {
-                    name: {"first": quiz.first, "best": quiz.best, "held": quiz.held, "times": quiz.times}
-                    for name, quiz in sorted(one.quizzes.items())
-                },
-                "exercises": {
-                    name: {"walks": w.walks, "held": w.held, "minor_harm": w.minor, "serious_harm": w.serious}
-                    for name, w in sorted(one.exercises.items())
-                },
-            }
-            for one in learners
+        "learners": [_learner(one) for one in found.learners],
+        "left_out": [
+            {"file": file, "attempts": list(one.unread)} for file, one in found.records if one.unread
         ],
-        "left_out": [{"file": file, "attempts": list(one.unread)} for file, one in good if one.unread],
-        "refused": [{"file": one.file, "reason": one.reason, "message": one.message} for one in bad],
+        "not_counted": [
+            {"file": one.file, "attempt": one.attempt.id, "at": one.attempt.at, "reason": one.reason}
+            for one in found.doubted
+        ],
+        "changed": [{"file": file, "answers": number} for file, number in found.changed],
+        "refused": [{"file": one.file, "reason": one.reason, "message": one.message} for one in found.bad],
+    }
+
+
+def _learner(one: Learner) -> dict[str, object]:
+    return {
+        "learner": one.name,
+        "also": list(one.also),
+        "files": list(one.files),
+        "devices": list(one.devices),
+        "editions": [{"version": version, "build": build} for version, build in one.editions],
+        "first_day": one.first_day or None,
+        "last_day": one.last_day or None,
+        "stopped": {
+            "stopped": sum(one.stopped.values()),
+            "of": len(one.stopped),
+            "not": sorted(client for client, did in one.stopped.items() if not did),
+        },
+        "serious": [_answer(attempt) for attempt in one.serious],
+        "calibration": {str(level): _counts(*counts) for level, counts in sorted(one.calibration.items())},
+        "very_sure_and_wrong": [_answer(attempt) for attempt in one.sure_and_wrong],
+        "objectives": {name: _counts(*counts) for name, counts in sorted(one.objectives.items())},
+        "quizzes": {
+            name: {
+                "first": quiz.first,
+                "passed": quiz.passed,
+                "passed_later": quiz.passed_later,
+                "sittings": quiz.sittings,
+                "seen_before": quiz.seen,
+                "left": quiz.left,
+            }
+            for name, quiz in sorted(one.quizzes.items())
+        },
+        "exercises": {
+            name: {
+                "walks": w.walks,
+                "passed": w.passed,
+                "left": w.left,
+                "minor_harm": w.minor,
+                "serious_harm": w.serious,
+            }
+            for name, w in sorted(one.exercises.items())
+        },
+    }
+
+
+def _counts(right: int, of: int) -> dict[str, float]:
+    low, high = wilson(right, of)
+    return {"right": right, "of": of, "low": low, "high": high}
+
+
+def _answer(attempt: Attempt) -> dict[str, object]:
+    return {
+        "item": attempt.id,
+        "client": attempt.client,
+        "at": attempt.at,
+        "harm": attempt.harm,
+        "breaks": list(attempt.breaks),
     }
 
 
@@ -140,26 +261,35 @@ def write(course: Course, learners: tuple[Learner, ...], details: bool, out: Con
         out.print()
         _details(course, one, out)
     out.print()
-    out.print(Text(_NOTE if details else f"{_NOTE} `--details` shows each quiz and exercise.", "dim"))
+    out.print(
+        Text(_NOTE if details else f"{_NOTE} `--details` shows each unsafe answer, quiz and exercise.", "dim")
+    )
 
 
 def table(course: Course, learners: tuple[Learner, ...]) -> Table:
     """One row a learner."""
     shown = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), header_style="bold")
-    for head in ("Learner", "Last day", "Quizzes\npassed", "Walks\nheld", "Serious\nharm", "Held at first"):
+    heads = ("Learner", "Last day", "Stopped", "Unsafe", "Quizzes\npassed", "Right at first")
+    for head in heads:
         shown.add_column(head, overflow="fold", no_wrap=head == "Last day", vertical="bottom")
     for one in learners:
-        walks = one.exercises.values()
-        held, of = map(sum, zip((0, 0), *one.objectives.values(), strict=True))
+        right, of = map(sum, zip((0, 0), *one.objectives.values(), strict=True))
         shown.add_row(
             Text(_name(one)),
             one.last_day or "never",
-            f"{sum(quiz.held for quiz in one.quizzes.values())} of {len({*course.quizzes, *one.quizzes})}",
-            f"{sum(walk.held for walk in walks)} of {sum(walk.walks for walk in walks)}",
-            str(sum(walk.serious for walk in walks) or "none"),
-            _share(held, of),
+            _stopped(one),
+            str(len(one.serious) or "none"),
+            f"{sum(quiz.passed for quiz in one.quizzes.values())} of {len({*course.quizzes, *one.quizzes})}",
+            _share(right, of),
         )
     return shown
+
+
+def _stopped(one: Learner) -> str:
+    return f"{sum(one.stopped.values())} of {len(one.stopped)}" if one.stopped else "none met"
+
+
+_SURE = {1: "Not sure", 2: "Fairly sure", 3: "Very sure"}
 
 
 def _details(course: Course, one: Learner, out: Console) -> None:
@@ -169,8 +299,15 @@ def _details(course: Course, one: Learner, out: Console) -> None:
     walks = {name: exercise.title for name, exercise in course.exercises.items()}
     out.print(Text(_name(one), "bold"))
     editions = [" ".join(("version", version, "build", build)) for version, build in one.editions if build]
+    missed = [_client(course, client) for client, did in one.stopped.items() if not did]
     parts = {
         "Saved from": editions,
+        f"Stopped {_stopped(one)}, and not": missed,
+        "Unsafe answers": [_said(course, attempt) for attempt in one.serious],
+        "Very sure and wrong": [_said(course, attempt) for attempt in one.sure_and_wrong],
+        "How sure, and right": [
+            f"{_SURE[level]}: {_share(*counts)}" for level, counts in sorted(one.calibration.items())
+        ],
         "Quizzes": [_quiz(titles.get(name, name), score) for name, score in sorted(one.quizzes.items())],
         "Objectives": [
             f"{labels.get(name, name)}: {_share(*counts)}" for name, counts in sorted(one.objectives.items())
@@ -191,78 +328,47 @@ def _name(one: Learner) -> str:
     return f"{one.name} (also {', '.join(one.also)})" if one.also else one.name
 
 
-def _share(held: int, of: int) -> str:
+def _client(course: Course, name: str) -> str:
+    return course.cases[name].client.name if name in course.cases else name
+
+
+def _said(course: Course, attempt: Attempt) -> str:
+    """`Rail, g-screen.rail-06 on 2026-06-01: unsafe, against Heel pain under load`."""
+    who = f"{_client(course, attempt.client)}, " if attempt.client else ""
+    harm = {"serious": ": unsafe", "arguable": ": may be unsafe", "minor": ": could do harm"}
+    against = [course.cautions[name].title if name in course.cautions else name for name in attempt.breaks]
+    return (
+        f"{who}{_thing(attempt)}{harm.get(attempt.harm or '', '')}"
+        f"{', against ' if against else ''}{', '.join(against)}"
+    )
+
+
+def _share(right: int, of: int) -> str:
     if not of:
         return "none tried"
-    low, high = wilson(held, of)
-    return f"{held} of {of}, {100 * low:.0f} to {100 * high:.0f}%"
+    low, high = wilson(right, of)
+    return f"{right} of {of}, {100 * low:.0f} to {100 * high:.0f}%"
 
 
 def _quiz(name: str, score: QuizScore) -> str:
-    held = "passed" if score.held else "not passed"
-    times = "once" if score.times == 1 else f"{score.times} times"
-    return f"{name}: first {_percent(score.first)}, best {_percent(score.best)}, {held}, finished {times}"
+    if score.first is None:
+        told = "not finished"
+    else:
+        told = f"first sitting {_percent(score.first)}, {'passed' if score.passed else 'not passed'}"
+    if score.passed_later:
+        told += f"; passed at sitting {score.passed_later}"
+    told += f"; sittings that count: {score.sittings}"
+    told += f", drawn before: {score.seen}" if score.seen else ""
+    return f"{name}: {told}{f', left: {score.left}' if score.left else ''}"
 
 
 def _exercise(name: str, score: WalkScore) -> str:
-    harm = f", SERIOUS HARM in {score.serious}" if score.serious else ""
+    harm = f", UNSAFE in {score.serious}" if score.serious else ""
     harm += f", minor harm in {score.minor}" if score.minor else ""
-    return f"{name}: {score.held} of {score.walks} held{harm}"
+    left = f", left half way: {score.left}" if score.left else ""
+    return f"{name}: {score.passed} of {score.walks} passed{left}{harm}"
 
 
 def _percent(share: float) -> str:
     """Never rounded up, so that what is shown as a pass mark is one."""
     return f"{int(100 * share + 1e-9)}%"
-
-
-def sheet(course: Course, learners: tuple[Learner, ...]) -> str:
-    """Comma-separated values (RFC 4180): one row a learner, columns for all that can be tried."""
-    quizzes = _columns(course.quizzes, (one.quizzes for one in learners))
-    objectives = _columns(course.objectives, (one.objectives for one in learners))
-    exercises = _columns(course.exercises, (one.exercises for one in learners))
-    heads = ["learner", "files", "version", "build", "first_day", "last_day"]
-    heads += [f"quiz {name} {what}" for name in quizzes for what in ("first", "best", "held", "times")]
-    heads += [f"objective {name} {what}" for name in objectives for what in ("held", "of", "low", "high")]
-    heads += [
-        f"exercise {name} {what}"
-        for name in exercises
-        for what in ("walks", "held", "minor_harm", "serious_harm")
-    ]
-    rows: list[list[object]] = [[*heads]]
-    for one in learners:
-        versions, builds = zip(*one.editions, strict=True)
-        row: list[object] = [one.name, " ".join(one.files), " ".join(versions), " ".join(builds)]
-        row += [one.first_day, one.last_day]
-        for name in quizzes:
-            quiz = one.quizzes.get(name)
-            row += [quiz.first, quiz.best, quiz.held, quiz.times] if quiz else [""] * 4
-        for name in objectives:
-            counts = one.objectives.get(name)
-            row += [*counts, *wilson(*counts)] if counts else [""] * 4
-        for name in exercises:
-            walk = one.exercises.get(name)
-            row += [walk.walks, walk.held, walk.minor, walk.serious] if walk else [""] * 4
-        rows.append(row)
-    return "".join(",".join(map(cell, row)) + "\r\n" for row in rows)
-
-
-def _columns(held: Iterable[str], tried: Iterable[Iterable[str]]) -> list[str]:
-    return sorted({*held, *(name for names in tried for name in names)})
-
-
-_FORMULA = r'[ "]*[-=+@\uff0b\uff0d\uff1d\uff20]'
-_AT_START = re.compile(rf"\A(?={_FORMULA}|[\t\r\n])")
-_BEHIND = re.compile(rf"([;,|\t\r\n])(?={_FORMULA})")
-_TO_QUOTE = re.compile('[",;|\t\r\n]')
-
-
-def cell(value: object) -> str:
-    """One value, quoted as RFC 4180 says. A spreadsheet takes what starts with such a sign for a formula and
-    would run it; an apostrophe before it makes it text. A spreadsheet that splits at semicolons or tabs heeds
-    no quotation mark in the middle of a line, so behind whatever may part cells the same holds.
-
-    The signs: OWASP, CSV Injection (owasp.org/www-community/attacks/CSV_Injection).
-    """
-    text = f"{value:.4f}".rstrip("0").rstrip(".") if isinstance(value, float) else str(value)
-    safe = _BEHIND.sub(r"\1'", _AT_START.sub("'", text))
-    return '"' + safe.replace('"', '""') + '"' if _TO_QUOTE.search(safe) else safe

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
 from typing import NotRequired, TypedDict
 
@@ -81,10 +82,13 @@ def _step(step: WalkStep) -> StepData:
 
 def key_digest(step: WalkStep) -> str:
     """Hash of the outcome or the choices that hold, the same after the step was reworded."""
-    right = sorted(
-        option.id if step.kind == "decide" else option.text for option in step.options if option.best
-    )
-    return digest([step.kind, right], 8) if step.options else ""
+    right = [option.id if step.kind == "decide" else option.text for option in step.options if option.best]
+    return right_digest(step.kind, right) if step.options else ""
+
+
+def right_digest(kind: str, right: Iterable[str]) -> str:
+    """`right`: the outcome of a decide step, the texts of an ask step's best choices."""
+    return digest([kind, sorted(right)], 8)
 
 
 def _option(option: WalkOption) -> OptionData:

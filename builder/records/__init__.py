@@ -3,19 +3,25 @@
 The file is defined by `schemas/record.schema.json`; the page My record writes it.
 """
 
+from .facts import Facts
+from .plausible import Reason, implausible
 from .reading import LARGEST, Refused, read
-from .record import Attempt, Record, merge
+from .record import Attempt, Record, has_changed, merge
 from .summary import Learner, QuizScore, WalkScore, by_learner
 
 __all__ = [
     "LARGEST",
     "Attempt",
+    "Facts",
     "Learner",
     "QuizScore",
+    "Reason",
     "Record",
     "Refused",
     "WalkScore",
     "by_learner",
+    "has_changed",
+    "implausible",
     "merge",
     "read",
 ]

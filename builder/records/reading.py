@@ -8,16 +8,19 @@ from typing import Any, Literal, NoReturn
 
 from jsonschema import ValidationError
 
+from builder.source.schemas import schema_files
 from builder.source.validators import validator
 
 from .names import shown
-from .record import Attempt, Record, ordered
+from .record import ANSWERS, Record, attempt_of
 
-LARGEST = 8_000_000
+LARGEST = 16_000_000
 """Bytes."""
 MOST = 20_000
 """Attempts."""
 
+_NEWEST = 2
+"""The format that is written."""
 _ODD = "the file is not as the site writes records:"
 
 Reason = Literal["size", "json", "record", "format", "course", "many", "part"]
@@ -38,7 +41,7 @@ def read(raw: bytes, course: str) -> Record:
     file = _parsed(raw)
     if not isinstance(file, dict) or not {"format", "attempts"} <= file.keys():
         raise Refused("record", "the file is no learner's record.")
-    _check_format(file["format"])
+    number = _format_of(file["format"])
     _check_parts(file)
     if file["course"] != course:
         raise Refused("course", f"the record belongs to another course, {file['course']}.")
@@ -47,18 +50,36 @@ def read(raw: bytes, course: str) -> Record:
         raise Refused("many", f"the file holds more than {MOST} attempts; no record is so long.")
     fits = validator("record.schema.json#/$defs/attempt")
     sound = {
-        number: attempt
-        for number, attempt in enumerate(attempts, 1)
+        place: attempt
+        for place, attempt in enumerate(map(_converted, attempts) if number == 1 else attempts, 1)
         if fits.is_valid(attempt) and _is_moment(attempt["at"])
     }
     return Record(
         course,
-        ordered(Attempt(**attempt) for attempt in sound.values()),
+        tuple(attempt_of(attempt) for attempt in sound.values()),
         shown(file.get("learner", "")),
+        file.get("device", ""),
         shown(file.get("version", "")),
         file.get("build", ""),
-        tuple(number for number in range(1, len(attempts) + 1) if number not in sound),
+        file.get("stopped", {}),
+        tuple(place for place in range(1, len(attempts) + 1) if place not in sound),
     )
+
+
+_RENAMED = {"seed": "draw", "certainty": "sure", "held": "passed"}
+
+
+def _converted(attempt: Any) -> Any:
+    """An attempt of format 1 as one of format 2, what it answered unknown. What is none stays none."""
+    if not isinstance(attempt, dict):
+        return attempt
+    new = {name: one for name, one in attempt.items() if name not in _RENAMED}
+    new |= {_RENAMED[name]: one for name, one in attempt.items() if name in _RENAMED}
+    if attempt.get("kind") in ANSWERS:
+        new["right"] = attempt.get("mark") == 1 and attempt.get("mark") is not True
+        new["known"] = True
+        new["mode"] = "quiz" if "seed" in attempt else "practise"
+    return new
 
 
 def _parsed(raw: bytes) -> Any:
@@ -75,10 +96,10 @@ def _no_number(name: str) -> NoReturn:
     raise ValueError(name)
 
 
-def _check_format(number: object) -> None:
-    if number == 1 and not isinstance(number, bool):
-        return
-    if isinstance(number, int | float) and not isinstance(number, bool) and number > 1 and number % 1 == 0:
+def _format_of(number: object) -> int:
+    if isinstance(number, int | float) and not isinstance(number, bool) and number >= 1 and number % 1 == 0:
+        if number <= _NEWEST:
+            return int(number)
         raise Refused("format", "the record was written by a newer edition of Casetrue than this one.")
     raise Refused("record", "the file is no learner's record.")
 
@@ -90,10 +111,9 @@ def _check_parts(file: dict[str, Any]) -> None:
     error: ValidationError | None = next(validator("record.schema.json").iter_errors(head), None)
     if error is None:
         return
-    known = {"format", "course", "version", "build", "learner", "attempts"}
     if error.path:
         raise Refused("part", f"{_ODD} its part {error.path[0]} cannot be read.")
-    unknown = sorted(file.keys() - known)
+    unknown = sorted(file.keys() - schema_files()["record.schema.json"]["properties"].keys())
     if not unknown:
         raise Refused("part", f"{_ODD} its part course is missing.")
     name = ascii(unknown[0])[1:-1][:60]

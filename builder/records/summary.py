@@ -6,19 +6,29 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from builder.decide.harm import TOLD
+
 from .names import same
-from .record import Attempt, Record, merge
+from .record import ANSWERS, Attempt, Now, Record, ordered, standing
+
+VERY_SURE = 3
 
 
 @dataclass(frozen=True, slots=True)
 class QuizScore:
-    """How a learner did in whole quizzes of one name. Marks are shares of the full mark."""
+    """How a learner did in a quiz. Only sittings count whose draw was not seen before."""
 
-    first: float
-    best: float
-    held: bool
-    """Whether the best one reached the pass mark of its time."""
-    times: int
+    first: float | None
+    """The mark of the first that counts, as a share of the full mark; None where none came to its end."""
+    passed: bool
+    """Whether that one was passed."""
+    passed_later: int | None
+    """The number of the first later one that was passed, the first being 1."""
+    sittings: int
+    seen: int
+    """Sittings that do not count."""
+    left: int
+    """Sittings begun and not ended."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,9 +36,12 @@ class WalkScore:
     """How a learner did in an exercise, over all clients."""
 
     walks: int
-    held: int
+    """That came to their end."""
+    passed: int
+    left: int
+    """Begun and not ended."""
     minor: int
-    """Walks whose worst answer could have done minor harm."""
+    """Walks, ended or not, whose worst answer could have done minor harm."""
     serious: int
 
 
@@ -39,75 +52,152 @@ class Learner:
     also: tuple[str, ...]
     """The name as others have it: with other capitals or spaces."""
     files: tuple[str, ...]
+    devices: tuple[str, ...]
     editions: tuple[tuple[str, str], ...]
     """Version and build of the course that the copies were saved from."""
     first_day: str
     """2026-06-01 in UTC; empty without an attempt."""
     last_day: str
+    stopped: Mapping[str, bool]
+    """Client to be stopped to whether every first answer about them did."""
+    serious: tuple[Attempt, ...]
+    """Unsafe answers, one for each thing asked, the earliest."""
+    calibration: Mapping[int, tuple[int, int]]
+    """How sure to first answers right and given."""
+    sure_and_wrong: tuple[Attempt, ...]
+    """Given very sure, and wrong: one for each thing asked, the latest; the worst harm first."""
     objectives: Mapping[str, tuple[int, int]]
-    """Objective to first attempts held and made, at questions and steps of walks."""
+    """Objective to first answers right and given."""
     quizzes: Mapping[str, QuizScore]
     exercises: Mapping[str, WalkScore]
 
 
-def by_learner(records: Iterable[tuple[str, Record]]) -> tuple[Learner, ...]:
-    """One entry for each name, over all its files, sorted by name. A record without a name stands alone."""
+def _unknown(_attempt: Attempt) -> None:
+    return None
+
+
+def by_learner(records: Iterable[tuple[str, Record]], now: Now = _unknown) -> tuple[Learner, ...]:
+    """One entry for each name, over all its files, sorted by name. A record without a name stands alone.
+
+    `now` tells of right answers that have changed since; what was answered before counts for nothing.
+    """
     groups: dict[tuple[str, str], list[tuple[str, Record]]] = defaultdict(list)
     for file, record in records:
         name = same(record.learner)
         groups[name, "" if name else file].append((file, record))
-    return tuple(_learner(group) for _, group in sorted(groups.items()))
+    return tuple(_learner(group, now) for _, group in sorted(groups.items()))
 
 
-def _learner(group: list[tuple[str, Record]]) -> Learner:
-    attempts = merge(record for _, record in group)
+def _learner(group: list[tuple[str, Record]], now: Now) -> Learner:
+    every = [attempt for _, record in group for attempt in record.attempts]
+    attempts = standing(every, now)
     name, *also = dict.fromkeys(record.learner for _, record in group)
+    days = sorted(attempt.at[:10] for attempt in every)
     return Learner(
         name,
         tuple(also),
         tuple(sorted(file for file, _ in group)),
+        tuple(sorted({record.device for _, record in group if record.device})),
         tuple(sorted({(record.version, record.build) for _, record in group})),
-        attempts[0].at[:10] if attempts else "",
-        attempts[-1].at[:10] if attempts else "",
-        _objectives(attempts),
-        _quizzes(attempts),
-        _exercises(attempts),
+        days[0] if days else "",
+        days[-1] if days else "",
+        stopped(attempts, [record.stopped for _, record in group]),
+        serious(ordered(every)),
+        calibration(attempts),
+        sure_and_wrong(attempts),
+        objectives(attempts),
+        quizzes(attempts),
+        exercises(attempts),
     )
 
 
-def _objectives(attempts: Iterable[Attempt]) -> dict[str, tuple[int, int]]:
-    counts: dict[str, tuple[int, int]] = {}
-    for attempt in attempts:
-        if attempt.objective and attempt.first:
-            held, of = counts.get(attempt.objective, (0, 0))
-            counts[attempt.objective] = (held + attempt.holds, of + 1)
+def stopped(attempts: Iterable[Attempt], told: Iterable[Mapping[str, bool]] = ()) -> dict[str, bool]:
+    """Client to be stopped to whether every first answer about them did; `told` is the word of devices."""
+    found: dict[str, bool] = {}
+    for one in attempts:
+        if one.first and one.client and one.stopped is not None:
+            found[one.client] = found.get(one.client, True) and one.stopped
+    for word in told:
+        for client, did in word.items():
+            found[client] = found.get(client, True) and did
+    return found
+
+
+def serious(attempts: Iterable[Attempt]) -> tuple[Attempt, ...]:
+    found: dict[str, Attempt] = {}
+    for one in attempts:
+        if one.kind in ANSWERS and one.harm == "serious":
+            found.setdefault(one.id, one)
+    return tuple(found.values())
+
+
+def calibration(attempts: Iterable[Attempt]) -> dict[int, tuple[int, int]]:
+    counts: dict[int, tuple[int, int]] = {}
+    for one in attempts:
+        if one.first and one.sure:
+            right, of = counts.get(one.sure, (0, 0))
+            counts[one.sure] = (right + one.is_good, of + 1)
     return counts
 
 
-def _quizzes(attempts: Iterable[Attempt]) -> dict[str, QuizScore]:
-    ended: dict[str, list[Attempt]] = defaultdict(list)
-    for attempt in attempts:
-        if attempt.kind == "quiz":
-            ended[attempt.id].append(attempt)
-    scores = {}
-    for quiz, ends in ended.items():
-        # Of equal marks one that held is the better, since pass marks change; else the earliest counts.
-        best = max(ends, key=lambda end: (end.mark, end.holds))
-        scores[quiz] = QuizScore(ends[0].mark, best.mark, best.holds, len(ends))
-    return scores
+def sure_and_wrong(attempts: Iterable[Attempt]) -> tuple[Attempt, ...]:
+    found = {one.id: one for one in attempts if one.sure == VERY_SURE and one.right is False}
+    return tuple(sorted(found.values(), key=lambda one: -TOLD.index(one.harm or "none")))
 
 
-def _exercises(attempts: Iterable[Attempt]) -> dict[str, WalkScore]:
-    walks: dict[str, list[Attempt]] = defaultdict(list)
+def objectives(attempts: Iterable[Attempt]) -> dict[str, tuple[int, int]]:
+    counts: dict[str, tuple[int, int]] = {}
     for attempt in attempts:
-        if attempt.kind == "walk":
-            walks[attempt.id.partition("/")[0]].append(attempt)
+        if attempt.objective and attempt.first:
+            right, of = counts.get(attempt.objective, (0, 0))
+            counts[attempt.objective] = (right + attempt.is_good, of + 1)
+    return counts
+
+
+def quizzes(attempts: Iterable[Attempt]) -> dict[str, QuizScore]:
+    ends: dict[str, list[Attempt]] = defaultdict(list)
+    begun: dict[str, set[str]] = defaultdict(set)
+    for one in attempts:
+        if one.kind == "quiz":
+            ends[one.id].append(one)
+        elif one.quiz and one.draw is not None and one.sitting:
+            begun[one.quiz].add(one.sitting)
     return {
-        exercise: WalkScore(
-            len(ends),
-            sum(end.holds for end in ends),
-            sum(end.harm == "minor" for end in ends),
-            sum(end.harm == "serious" for end in ends),
-        )
-        for exercise, ends in walks.items()
+        quiz: _quiz(ends[quiz], begun[quiz] - {end.sitting for end in ends[quiz]})
+        for quiz in sorted({*ends, *begun})
     }
+
+
+def _quiz(ends: list[Attempt], left: set[str]) -> QuizScore:
+    counting = [end for end in ends if end.counts]
+    passed = [number for number, end in enumerate(counting, 1) if end.passed]
+    return QuizScore(
+        counting[0].mark if counting else None,
+        1 in passed,
+        next((number for number in passed if number > 1), None),
+        len(counting),
+        len(ends) - len(counting),
+        len(left),
+    )
+
+
+def exercises(attempts: Iterable[Attempt]) -> dict[str, WalkScore]:
+    ends: dict[str, list[Attempt]] = defaultdict(list)
+    begun: dict[str, dict[str, list[Attempt]]] = defaultdict(lambda: defaultdict(list))
+    for one in attempts:
+        exercise = one.id.partition("/")[0]
+        if one.kind == "walk":
+            ends[exercise].append(one)
+        elif one.kind == "step" and one.sitting:
+            begun[exercise][one.sitting].append(one)
+    return {name: _exercise(ends[name], begun[name]) for name in sorted({*ends, *begun})}
+
+
+def _exercise(ends: list[Attempt], begun: Mapping[str, list[Attempt]]) -> WalkScore:
+    ended = {end.sitting for end in ends}
+    left = [answers for sitting, answers in begun.items() if sitting not in ended]
+    harms = [end.harm for end in ends]
+    harms += [max((one.harm or "none" for one in answers), key=TOLD.index) for answers in left]
+    return WalkScore(
+        len(ends), sum(end.is_good for end in ends), len(left), harms.count("minor"), harms.count("serious")
+    )

@@ -22,6 +22,7 @@ def assets() -> Iterator[Asset]:
     yield Asset(addresses.SCRIPT, partial(script, "casetrue"))
     yield Asset(addresses.WALK_SCRIPT, partial(script, "walk"))
     yield Asset(addresses.QUIZ_SCRIPT, partial(script, "quiz"))
+    yield Asset(addresses.DRAW_SCRIPT, partial(script, "draw"))
 
 
 def script(name: str) -> str:

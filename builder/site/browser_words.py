@@ -20,7 +20,7 @@ def messages() -> dict[str, list[str]]:
 
 def browser_words(words: Words, script: str = "casetrue") -> dict[str, str]:
     """Message to translation, for those that differ: a message without one is its own words. `script` is what
-    a page runs beside what every page runs."""
-    said = sorted({*messages()["casetrue"], *messages()[script]})
+    a page runs, or loads later, beside what every page runs; spaces between several."""
+    said = sorted({message for one in ("casetrue", *script.split()) for message in messages()[one]})
     told = {message: words.say(message) for message in said}
     return {message: text for message, text in told.items() if text != message}

@@ -13,6 +13,7 @@ from builder.answers import Answers, addresses
 from builder.answers.on_demand import OnDemand
 from builder.course import Course, Edition, Lesson
 from builder.editions import label, mark
+from builder.records import Facts
 
 from . import prose
 from .canvas import Canvas, Shared
@@ -34,6 +35,11 @@ class Site:
     @property
     def course(self) -> Course:
         return self.answers.course
+
+    @cached_property
+    def facts(self) -> Facts:
+        """What a record's answers are held against."""
+        return Facts(self.answers)
 
     @cached_property
     def build(self) -> str:

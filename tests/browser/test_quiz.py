@@ -393,7 +393,7 @@ def test_attempts_are_remembered_with_digest_and_first_try(page, site, course):
         ("q-one", item.digest, 0, True),
         ("q-one", item.digest, 1, False),
     ]
-    assert {(one["objective"], one["quiz"], one["seed"]) for one in attempts} == {
+    assert {(one["objective"], one["quiz"], one["draw"]) for one in attempts} == {
         ("measure-ankle", "all-kinds", 1)
     }
 
@@ -600,7 +600,7 @@ def test_single_questions_are_asked_apart_from_the_quiz(browser, serve, site, co
         ("question", other, True),
         ("question", "q-one", False),
     ]
-    assert [one.get("seed") for one in tried] == [FIRST_SEED, None, None]
+    assert [one.get("draw") for one in tried] == [FIRST_SEED, None, None]
     assert page.evaluate(f"localStorage.getItem({QUIZ_KEY})") == kept
     told = page.text(".result")
     assert "These are single questions, not the whole quiz." in told

@@ -12,20 +12,37 @@ from typing import Any
 import pytest
 from click.testing import CliRunner, Result
 
+from builder.answers import Answers
 from builder.cli.main import casetrue
-from builder.cli.records import cell
+from builder.cli.spreadsheet import cell
+from builder.source import load
 
 from ..conftest import ANKLE
-from ..records.make import attempt, quiz, raw, walk
+from ..records.make import attempt, old, quiz, raw, record, step, walk
 
 WREN = raw(
-    attempt("q-one", 1),
-    attempt("q-number", 2, mark=0),
+    attempt("a-one", 1),
+    attempt("a-number", 2, mark=0),
     quiz(0.5, False, 3),
-    quiz(0.8333333, True, 4),
-    walk(second=5, harm="serious", held=False, mark=0.5),
+    quiz(0.8333333, True, 4, draw=7),
+    quiz(1, True, 5, draw=7),
+    walk(second=5, harm="serious", passed=False, mark=0.5),
     walk(second=6),
+    step(
+        "first-visit/rail-06/screen",
+        7,
+        mark=0,
+        harm="serious",
+        breaks=["heel_pain_loading"],
+        client="rail-06",
+        stopped=False,
+        sitting="0" * 8,
+        objective="",
+    ),
+    attempt("a-several", 8, mark=0, sure=3, harm="none"),
     learner="Wren Hollis",
+    device="0a1b2c3d4e5f6071",
+    stopped={"crake-07": True},
     version="1.0",
     build="0a1b2c3d",
 )
@@ -49,10 +66,10 @@ def test_one_short_row_a_learner(wren: Path, tmp_path: Path) -> None:
     assert max(map(len, lines)) <= 80
     assert [" ".join(line.split()) for line in lines[:5]] == [
         "Ankles and squats",
-        "Quizzes Walks Serious",
-        "Learner Last day passed held harm Held at first",
-        "(no name: nobody.json) never 0 of 2 0 of 0 none none tried",
-        "Wren Hollis 2026-06-01 1 of 2 1 of 2 1 1 of 2, 9 to 91%",
+        "Quizzes",
+        "Learner Last day Stopped Unsafe passed Right at first",
+        "(no name: nobody.json) never none met none 0 of 2 none tried",
+        "Wren Hollis 2026-06-01 1 of 2 1 0 of 2 1 of 3, 6 to 79%",
     ]
     assert "no certificates" in result.stdout
     assert "--details" in result.stdout
@@ -62,10 +79,14 @@ def test_one_short_row_a_learner(wren: Path, tmp_path: Path) -> None:
 def test_details_follow_on_request(wren: Path) -> None:
     told = " ".join(run(wren, "--details").stdout.split())
     for part in (
-        "Wren Hollis Saved from: version 1.0 build 0a1b2c3d Quizzes:",
-        "Ankle check: first 50%, best 83%, passed, finished 2 times",
-        "Measure an ankle: 1 of 2, 9 to 91%",
-        "First visit: 1 of 2 held, SERIOUS HARM in 1",
+        "Wren Hollis Saved from: version 1.0 build 0a1b2c3d Stopped 1 of 2, and not: Rail",
+        "Rail, first-visit/rail-06/screen on 2026-06-01: unsafe, against Heel pain under load",
+        "Very sure and wrong: a-several on 2026-06-01",
+        "How sure, and right: Very sure: 0 of 1, 0 to 79%",
+        "Ankle check: first sitting 50%, not passed; passed at sitting 2; sittings that count: 2,",
+        "drawn before: 1",
+        "Measure an ankle: 1 of 3, 6 to 79%",
+        "First visit: 1 of 2 passed, left half way: 1, UNSAFE in 2",
     ):
         assert part in told
 
@@ -81,7 +102,7 @@ def test_every_bad_file_is_named_and_the_rest_still_shown(wren: Path, tmp_path: 
         "broken.json": b"{",
         "foreign.json": WREN.replace(b'"ankle-squat"', b'"tallow-yard"'),
         "hostile.json": raw()[:-1] + b', "__proto__": {}}',
-        "large.json": b" " * 8_000_001,
+        "large.json": b" " * 16_000_001,
     }
     for name, content in bad.items():
         (tmp_path / name).write_bytes(content)
@@ -115,9 +136,27 @@ def test_json_is_one_document(wren: Path, tmp_path: Path) -> None:
     (learner,) = document["learners"]
     assert learner["learner"] == "Wren Hollis"
     assert learner["editions"] == [{"version": "1.0", "build": "0a1b2c3d"}]
-    assert learner["quizzes"]["ankle-check"] == {"first": 0.5, "best": 0.8333333, "held": True, "times": 2}
-    assert learner["exercises"]["first-visit"] == {"walks": 2, "held": 1, "minor_harm": 0, "serious_harm": 1}
-    assert learner["objectives"]["measure-ankle"]["of"] == 2
+    assert learner["quizzes"]["ankle-check"] == {
+        "first": 0.5,
+        "passed": False,
+        "passed_later": 2,
+        "sittings": 2,
+        "seen_before": 1,
+        "left": 0,
+    }
+    assert learner["exercises"]["first-visit"] == {
+        "walks": 2,
+        "passed": 1,
+        "left": 1,
+        "minor_harm": 0,
+        "serious_harm": 2,
+    }
+    assert learner["objectives"]["measure-ankle"]["of"] == 3
+    assert learner["devices"] == ["0a1b2c3d4e5f6071"]
+    assert learner["stopped"] == {"stopped": 1, "of": 2, "not": ["rail-06"]}
+    assert [one["item"] for one in learner["serious"]] == ["first-visit/rail-06/screen"]
+    assert [one["item"] for one in learner["very_sure_and_wrong"]] == ["a-several"]
+    assert learner["calibration"]["3"]["of"] == 1
     assert document["refused"][0]["reason"] == "record"
 
 
@@ -134,12 +173,14 @@ def test_a_spreadsheet_runs_nothing(tmp_path: Path) -> None:
         "'@SUM(1)",
         "plain, with a comma",
     ]
-    assert {row["quiz ankle-check best"] for row in rows} == {"0.5"}
+    assert {row["quiz ankle-check first"] for row in rows} == {"0.5"}
+    assert {row["quiz ankle-check passed_later"] for row in rows} == {""}
+    assert {row["to_stop"] for row in rows} == {"0"}
     assert {row["objective measure-ankle of"] for row in rows} == {"1"}
     assert {row["exercise first-visit walks"] for row in rows} == {""}
     (tmp_path / "0.json").write_bytes(raw(walk("drill.squat", 2), learner="x"))
     rows = list(csv.DictReader(run(tmp_path / "0.json", "--format", "csv").stdout.splitlines(keepends=True)))
-    assert rows[0]["exercise drill.squat held"] == "1"
+    assert rows[0]["exercise drill.squat passed"] == "1"
     assert [split(cell(sign + "1"), ",")[0] for sign in "\t\r\n"] == ["'\t1", "'\r1", "'\n1"]
 
 
@@ -211,3 +252,72 @@ def test_no_control_sign_reaches_the_terminal(tmp_path: Path) -> None:
     result = run(tmp_path / "x.json")
     assert result.exit_code == 1
     assert "\x1b" not in result.output
+
+
+def test_what_cannot_be_true_is_named_and_does_not_count(tmp_path: Path) -> None:
+    bad = [
+        {**quiz(0.01, True), "at": "2099-01-01T00:00:00.000Z"},
+        attempt("a", 1, quiz="no-such-quiz"),
+        *[quiz(1, True, number, id=f"gone-{number}") for number in range(5)],
+    ]
+    (tmp_path / "x.json").write_bytes(raw(*bad, attempt("b", 9), learner="Wren"))
+    result = run(tmp_path / "x.json", "--today", "2026-06-01")
+    assert result.exit_code == 1
+    assert "0 of 2" in result.stdout
+    (line,) = result.stderr.splitlines()
+    assert line.startswith(f"{tmp_path / 'x.json'}: attempts that cannot be true and do not count: 7 (")
+    assert (
+        "ankle-check on 2099-01-01: its day has not come yet; a on 2026-06-01: this course has no such"
+        in line
+    )
+    assert line.endswith("; ...).")
+    document = json.loads(run(tmp_path / "x.json", "--today", "2026-06-01", "--format", "json").stdout)
+    assert len(document["not_counted"]) == 7
+    assert document["not_counted"][0] == {
+        "file": str(tmp_path / "x.json"),
+        "attempt": "ankle-check",
+        "at": "2099-01-01T00:00:00.000Z",
+        "reason": "future",
+    }
+    assert document["learners"][0]["quizzes"] == {}
+    assert run(tmp_path / "x.json", "--today", "soon").exit_code == 2
+
+
+def test_a_mark_that_its_answer_does_not_give_is_caught(tmp_path: Path) -> None:
+    item = next(item for item in Answers(load(ANKLE).course).bank if item.id == "g-plan.tern-03")
+    wrong = next(option.id for option in item.options if option.id != item.key)
+    honest = attempt(item.id, 1, digest=item.digest, answer=wrong, mark=0)
+    (tmp_path / "x.json").write_bytes(raw(honest))
+    assert run(tmp_path / "x.json").exit_code == 0
+    (tmp_path / "x.json").write_bytes(raw({**honest, "mark": 1, "right": True}))
+    result = run(tmp_path / "x.json")
+    assert (result.exit_code, "its mark is not what its answers give" in result.stderr) == (1, True)
+
+
+def test_answers_to_what_has_another_right_answer_now_count_for_nothing(tmp_path: Path) -> None:
+    item = next(item for item in Answers(load(ANKLE).course).bank if item.id == "g-plan.tern-03")
+    kept = attempt(item.id, 1, key=item.key_digest, objective=item.objective)
+    moved = attempt("first-visit/tern-03/class", 2, kind="step", key="0" * 8, objective=item.objective)
+    (tmp_path / "x.json").write_bytes(raw(kept, moved, learner="Wren"))
+    result = run(tmp_path / "x.json")
+    assert result.exit_code == 0
+    assert "1 of 1" in result.stdout
+    assert result.stderr == (
+        f"{tmp_path / 'x.json'}: answers that count for nothing, since the right answer has changed: 1.\n"
+    )
+
+
+def test_one_device_under_several_names_is_told(tmp_path: Path) -> None:
+    for name in ("Wren", "Dee"):
+        (tmp_path / f"{name}.json").write_bytes(raw(attempt(), learner=name, device="0a1b2c3d4e5f6071"))
+    result = run(*sorted(tmp_path.glob("*.json")))
+    assert result.exit_code == 0
+    assert result.stderr == "One device, 0a1b2c3d, handed over under several names: Dee, Wren.\n"
+
+
+def test_a_copy_of_format_1_is_still_read(tmp_path: Path) -> None:
+    first = {**record(old("a"), old("b", 1, mark=0)), "format": 1, "learner": "Wren"}
+    (tmp_path / "x.json").write_text(json.dumps(first))
+    result = run(tmp_path / "x.json")
+    assert result.exit_code == 0
+    assert "Wren" in result.stdout

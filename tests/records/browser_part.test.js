@@ -5,16 +5,22 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
 
-import { LARGEST, cell, csv, read } from "../../builder/site/web/exchange.js";
+import { cell, csv } from "../../builder/site/web/csv.js";
+import { LARGEST, read } from "../../builder/site/web/exchange.js";
 import { dayNumber, dayText, gap, reviews, ridge } from "../../builder/site/web/plan.js";
 import { betaBinomial, convolve, needed, readiness } from "../../builder/site/web/readiness.js";
 import { same, shown } from "../../builder/site/web/names.js";
-import { MOST, empty, merge } from "../../builder/site/web/record.js";
-import { again, bestOf, firstTries, heldIn, latest, objectives, wholes } from "../../builder/site/web/summary.js";
+import { fileName } from "../../builder/site/web/record-copy.js";
+import { implausible } from "../../builder/site/web/plausible.js";
+import { MOST, empty, merge, standing } from "../../builder/site/web/record.js";
+import {
+  again, bestOf, calibration, firstTries, harmsOf, latest, objectives, quizScores, serious, stopped, sureAndWrong, walksTried,
+} from "../../builder/site/web/summary.js";
 
 const table = (file) => JSON.parse(readFileSync(new URL(file, import.meta.url), "utf8"));
 const attempt = (id, second, more = {}) => ({
-  kind: "question", id, digest: "0123456789ab", at: new Date(Date.UTC(2026, 5, 1, 0, 0, second)).toISOString(), objective: "o", mark: 1, first: true, ...more,
+  kind: "question", id, digest: "0123456789ab", at: new Date(Date.UTC(2026, 5, 1, 0, 0, second)).toISOString(), objective: "o", mark: 1, first: true,
+  ...(more.passed === undefined && { right: (more.mark ?? 1) === 1, known: true, mode: "practise" }), ...more,
 });
 
 test("chances are scipy's", () => {
@@ -73,7 +79,7 @@ test("files are taken or refused", () => {
     if (found.file) assert.equal(found.file.attempts.length, JSON.parse(text).attempts.length - unread.length, name);
   }
   assert.equal(read(" ".repeat(LARGEST + 1), "ankle-squat").refused, "size");
-  const many = { format: 1, course: "ankle-squat", attempts: Array(MOST + 1).fill(attempt("a", 1)) };
+  const many = { format: 2, course: "ankle-squat", attempts: Array(MOST + 1).fill(attempt("a", 1)) };
   assert.equal(read(JSON.stringify(many), "ankle-squat").refused, "many");
   assert.equal(read(JSON.stringify({ ...many, attempts: many.attempts.slice(1) }), "ankle-squat").refused, undefined);
   assert.equal(read(JSON.stringify({ ...many, attempts: [] }).padEnd(LARGEST), "ankle-squat").refused, undefined);
@@ -84,7 +90,7 @@ test("records become one", () => {
   const cases = table("merges.json");
   assert.ok(cases.length > 5);
   for (const { name, records, merged } of cases) {
-    const whole = records.map((attempts) => ({ format: 1, course: "c", attempts }));
+    const whole = records.map((attempts) => ({ format: 2, course: "c", attempts }));
     for (const some of [whole, [...whole].reverse()]) {
       const both = some.reduce(merge);
       assert.deepEqual(both.attempts, merged, name);
@@ -108,17 +114,54 @@ test("which signs a name cannot show, and which it is cleaned of", () => {
   assert.deepEqual({ blank, cleaned }, wanted);
 });
 
+test("format 1 is read as format 2 would have written it", () => {
+  for (const { name, old, new: wanted } of table("conversions.json")) {
+    const found = read(JSON.stringify({ format: 1, course: "c", attempts: [old] }), "c");
+    assert.deepEqual(found.file.attempts, [wanted], name);
+    assert.deepEqual(read(JSON.stringify({ format: 2, course: "c", attempts: [wanted] }), "c").file.attempts, [wanted], name);
+  }
+});
+
 test("what a record amounts to, as in Python", () => {
   for (const { name, attempts, ...wanted } of table("summaries.json")) {
-    const all = merge(empty("c"), { format: 1, course: "c", attempts }).attempts;
+    const all = merge(empty("c"), { attempts }).attempts;
     const counts = [...objectives(all)].filter(([, { first }]) => first[1]).map(([objective, { first }]) => [objective, first]);
-    const scores = [...wholes(all, "quiz")].map(([quiz, ends]) => [quiz, [ends[0].mark, bestOf(ends).mark, heldIn(bestOf(ends)), ends.length]]);
+    const scores = [...quizScores(all)].map(([quiz, { counting, passed, passedLater, seen, left }]) => [quiz, [counting[0]?.mark ?? null, passed, passedLater ?? null, counting.length, seen, left]]);
     const walks = {};
-    for (const { id, harm, ...one } of [...wholes(all, "walk").values()].flat()) {
-      const count = (walks[id.split("/")[0]] ??= [0, 0, 0, 0]);
-      [true, heldIn(one), harm === "minor", harm === "serious"].forEach((is, at) => (count[at] += Number(is)));
+    for (const [id, ways] of walksTried(all)) {
+      const count = (walks[id.split("/")[0]] ??= [0, 0, 0, 0, 0]);
+      const harms = harmsOf(ways);
+      const own = [ways.ends.length, ways.ends.filter(({ passed }) => passed).length, ways.left.length, ...["minor", "serious"].map((harm) => harms.filter((one) => one === harm).length)];
+      own.forEach((number, at) => (count[at] += number));
     }
-    assert.deepEqual({ objectives: Object.fromEntries(counts), quizzes: Object.fromEntries(scores), exercises: walks }, wanted, name);
+    // Steps of format 1 tell of no sitting: they are no walks by themselves.
+    const exercises = Object.fromEntries(Object.entries(walks).filter(([, count]) => count.some(Boolean)));
+    const found = {
+      objectives: Object.fromEntries(counts), quizzes: Object.fromEntries(scores), exercises, stopped: Object.fromEntries(stopped(all)),
+      serious: serious(all).map(({ id }) => id), calibration: Object.fromEntries(calibration(all)), sure_and_wrong: sureAndWrong(all).map(({ id }) => id),
+    };
+    assert.deepEqual(found, wanted, name);
+  }
+});
+
+test("what has another right answer now counts for nothing, as in Python", () => {
+  for (const { name, attempts, now, left } of table("standing.json")) {
+    const asked = ({ kind, id }) => {
+      const [key, digest] = now[`${kind} ${id}`] ?? [];
+      return key ? { key, digest } : null;
+    };
+    const found = standing(attempts, asked).map(({ kind, id, at, first, passed }) => [id, Number(at.slice(17, 19)), first, ...(kind === "walk" ? [passed] : [])]);
+    assert.deepEqual(found, left, name);
+  }
+});
+
+test("what cannot be true is doubted, as in Python", () => {
+  const { today, quizzes, items, outcomes, keys, cases } = table("plausible.json");
+  const known = { quizzes, items, outcome: ({ id }) => outcomes[id], now: ({ id }) => (keys[id] ? { key: keys[id] } : null) };
+  assert.ok(cases.length > 30);
+  for (const { name, attempts, reasons } of cases) {
+    const found = implausible(attempts, known, today);
+    assert.deepEqual(attempts.map((one) => found.get(one) ?? null), reasons, name);
   }
 });
 
@@ -126,10 +169,10 @@ test("spreadsheets run nothing", () => {
   for (const { value, written } of table("cells.json")) assert.equal(cell(value), written, JSON.stringify(value));
   for (const sign of ["=", "+", "-", "@", "\t", "\r", "\n"]) assert.match(cell(`${sign}1`), /^"?'/, JSON.stringify(sign));
   assert.deepEqual([cell("a"), cell(0.5), cell(false), cell('a "b", c'), cell("")], ["a", "0.5", "false", '"a ""b"", c"', ""]);
-  const lines = csv([attempt("=HYPERLINK(1)", 1, { objective: "@x", certainty: 2 })]).split("\r\n");
+  const lines = csv([attempt("=HYPERLINK(1)", 1, { objective: "@x", sure: 2, answer: ["=1", "b"] })]).split("\r\n");
   assert.deepEqual(lines, [
-    "at,kind,id,digest,objective,mark,held,first,quiz,seed,certainty,harm",
-    "2026-06-01T00:00:01.000Z,question,'=HYPERLINK(1),0123456789ab,'@x,1,,true,,,2,",
+    "at,kind,id,unit,client,objective,answer,mark,right,passed,harm,breaks,first,counts,quiz,draw,sure,ms,mode,sitting,edition,key,digest",
+    "2026-06-01T00:00:01.000Z,question,'=HYPERLINK(1),,,'@x,'=1 b,1,true,,,,true,,,,2,,practise,,,,0123456789ab",
     "",
   ]);
 });
@@ -137,14 +180,22 @@ test("spreadsheets run nothing", () => {
 test("what a record amounts to", () => {
   const all = [
     attempt("a", 1, { mark: 0 }), attempt("b", 2), attempt("a", 3, { first: false }), attempt("b", 4, { mark: 0.5, first: false }),
-    attempt("w/k", 5, { kind: "walk", objective: "", mark: 0.9, held: false, harm: "serious" }),
+    attempt("w/k", 5, { kind: "walk", objective: "", mark: 0.9, passed: false, harm: "serious" }),
     attempt("w/k/s", 5, { kind: "step", mark: 0 }), attempt("gone", 6, { mark: 0 }), attempt("c", 7),
   ];
   assert.deepEqual(latest(all.slice(0, 4)).map(({ id, mark }) => [id, mark]), [["a", 1], ["b", 0.5]]);
   assert.deepEqual(objectives(all).get("o"), { first: [2, 5], last: [2, 5] });
-  assert.deepEqual(firstTries(all).get("o"), [2, 2]);
-  const now = ({ id }) => ({ a: "0123456789ab", b: "0123456789ab", c: "ffffffffffff", "w/k": null })[id];
-  assert.deepEqual(again(all, now).map(({ attempt: { id }, changed }) => [id, changed]), [["c", true], ["w/k", false], ["b", false]]);
-  assert.deepEqual([...wholes(all, "walk").keys()], ["w/k"]);
-  assert.equal(bestOf([attempt("q", 1, { mark: 0.2 }), attempt("q", 2, { mark: 0.7 }), attempt("q", 3, { mark: 0.7 })]).at, attempt("q", 2).at);
+  assert.deepEqual(firstTries(all).get("o"), [2, 3]);
+  assert.deepEqual(again(all).map(({ id }) => id), ["gone", "w/k", "b"]);
+  assert.deepEqual([...walksTried(all).keys()], ["w/k"]);
+  const best = bestOf([attempt("q", 1, { mark: 0.2 }), attempt("q", 2, { mark: 0.7, passed: false }), attempt("q", 3, { mark: 0.7, passed: true }), attempt("q", 4, { mark: 0.7, passed: true })]);
+  assert.equal(best.at, attempt("q", 3).at);
+});
+
+test("a file's name tells people apart and is safe anywhere", () => {
+  const device = "0a1b2c3d4e5f6071";
+  assert.equal(fileName("ankle", "Wren  Hollis", device, "json"), "record-ankle-Wren-Hollis-0a1b2c3d.json");
+  assert.equal(fileName("ankle", "", device, "csv"), "record-ankle-0a1b2c3d.csv");
+  assert.equal(fileName("ankle", '../=Żó:ł*w?"<>|\\/.', device, "json"), "record-ankle-Żó-ł-w-0a1b2c3d.json");
+  assert.ok(fileName("ankle", "x".repeat(100), device, "json").length < 80);
 });

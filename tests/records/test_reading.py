@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -10,16 +11,17 @@ import pytest
 
 from builder.answers import Answers
 from builder.exercises import fault_walk
+from builder.exercises.page_data import key_digest
+from builder.questions.page_data import key_data
 from builder.records import LARGEST, Refused, merge, read
 from builder.records.reading import MOST
-from builder.records.record import Attempt, Record
+from builder.records.record import Record, attempt_of
 from builder.site import Site
-from builder.site.pages.quizzes import edition
 from builder.site.walks import walk_block
 from builder.source import load
 from builder.source.schemas import schema_files
 
-from .make import attempt, raw, record
+from .make import attempt, quiz, raw, record
 
 HERE = Path(__file__).parent
 FILES = json.loads((HERE / "files.json").read_text("utf-8"))
@@ -76,13 +78,16 @@ def test_what_is_read() -> None:
         raw(attempt("b", 5), attempt("a", 1, first=False), learner=" Wren ", version="1.0"), "ankle-squat"
     )
     assert (found.learner, found.version, found.build) == ("Wren", "1.0", "")
-    assert [(one.id, one.first) for one in found.attempts] == [("a", True), ("b", True)]
+    assert [(one.id, one.first) for one in found.attempts] == [("b", True), ("a", False)], (
+        "as the device says"
+    )
+    assert [(one.id, one.first) for one in merge([found])] == [("a", False), ("b", True)], "by time"
 
 
 def test_sound_attempts_are_kept_whatever_stands_beside_them() -> None:
     found = read(raw(attempt("a", 1), attempt("b", 2, mark=7), attempt("a", 3), "x"), "ankle-squat")  # type: ignore[arg-type]
     assert [(one.id, one.at[17:19]) for one in found.attempts] == [("a", "01"), ("a", "03")]
-    assert [one.first for one in found.attempts] == [True, False]
+    assert [one.first for one in merge([found])] == [True, False]
     assert found.unread == (2, 4)
 
 
@@ -105,7 +110,7 @@ def test_a_refusal_names_the_place() -> None:
         (b'{"format": "1", "attempts": []}', "the file is no learner's record."),
         (b"{", "the file cannot be read as a record. It may be cut off, or be the copy for spreadsheets."),
         (
-            b'{"format": 2, "attempts": []}',
+            b'{"format": 3, "attempts": []}',
             "the record was written by a newer edition of Casetrue than this one.",
         ),
         (
@@ -136,16 +141,38 @@ def test_a_refusal_is_one_plain_sentence(file: bytes, sentence: str) -> None:
 
 @pytest.mark.parametrize("case", MERGES, ids=[case["name"] for case in MERGES])
 def test_records_become_one(case: dict[str, Any]) -> None:
-    records = [Record("c", tuple(Attempt(**one) for one in attempts)) for attempts in case["records"]]
-    merged = tuple(Attempt(**one) for one in case["merged"])
+    records = [Record("c", tuple(map(attempt_of, attempts))) for attempts in case["records"]]
+    merged = tuple(
+        replace(attempt_of(one), counts=bool(one.get("counts")) and one["kind"] == "quiz")
+        for one in case["merged"]
+    )
     assert merge(records) == merge(reversed(records)) == merged
     assert merge([Record("c", merged), *records]) == merged
+
+
+CONVERSIONS = json.loads((HERE / "conversions.json").read_text("utf-8"))
+
+
+@pytest.mark.parametrize("case", CONVERSIONS, ids=[case["name"] for case in CONVERSIONS])
+def test_format_1_is_read_as_format_2_would_have_written_it(case: dict[str, Any]) -> None:
+    old = json.dumps({**record(case["old"]), "format": 1}).encode()
+    (found,) = read(old, "ankle-squat").attempts
+    assert found == attempt_of(case["new"])
+    assert read(raw(case["new"]), "ankle-squat").attempts == (found,)
+
+
+def test_what_a_device_says_is_no_first_stays_none() -> None:
+    """A copy for the owner leaves out the practice that came before."""
+    said = Record("c", (attempt_of(attempt("a", 5, first=False)), attempt_of(quiz(1, True, 6, counts=False))))
+    knows = Record("c", (attempt_of(attempt("a", 5)), attempt_of(quiz(1, True, 6))))
+    for records in ([said], [said, knows], [knows, said]):
+        assert [(one.first, one.counts) for one in merge(records)] == [(False, False), (True, False)]
 
 
 def test_the_schema_tells_of_every_part() -> None:
     schema = schema_files()["record.schema.json"]
     parts = [*schema["properties"].values(), *schema["$defs"]["attempt"]["properties"].values()]
-    assert len(parts) == 18
+    assert len(parts) == 36
     for part in parts:
         assert part["title"]
         assert part["description"].endswith(".")
@@ -157,12 +184,25 @@ def test_whatever_a_course_asks_can_be_recorded(drill_course: Path) -> None:
     site = Site(Answers(course), {})
     walks = [client.walks[name] for client in site.answers.clients.values() for name in client.exercises]
     walks += [walk for drill in course.drills.values() if (walk := fault_walk(course, drill))]
-    asked = [attempt(item.id, digest=item.digest) for item in site.answers.bank]
+    asked = [
+        attempt(
+            item.id,
+            digest=item.digest,
+            unit=item.learnt,
+            key=item.key_digest,
+            answer=key if isinstance(key := key_data(item), str) or item.kind != "number" else "1",
+        )
+        for item in site.answers.bank
+    ]
     for walk in walks:
         name = "/".join(part for part in (walk.exercise, walk.case) if part)
         digest = walk_block(course, walk)["digest"]
-        asked += [attempt(f"{name}/{step}", digest=digest, kind="step") for step in walk.steps]
-    asked += [attempt(name, digest=edition(site, quiz)) for name, quiz in course.quizzes.items()]
+        asked += [
+            attempt(f"{name}/{at}", digest=digest, kind="step", unit=step.learnt, key=key_digest(step))
+            for at, step in walk.steps.items()
+            if step.options
+        ]
+    asked += [attempt(name, digest=site.answers.edition(quiz)) for name, quiz in course.quizzes.items()]
     assert len(walks) > len(course.cases)
     assert len(read(raw(*asked), course.about.name).attempts) == len(asked)
 

@@ -44,12 +44,12 @@ test("snippets show the match", () => {
   assert.equal(find("wall")[0].snippet, "");
 });
 
-const walk = (id, held) => ({ kind: "walk", id, held });
+const walk = (id, passed) => ({ kind: "walk", id, passed });
 
 test("the last walk of each exercise counts", () => {
   const found = standings([
     walk("first/tern", false), walk("first/tern", true), walk("first/knot", true), walk("more/knot", false),
-    walk("more/rail", false), walk("first/rail", true), { kind: "question", id: "x/crake", held: true },
+    walk("more/rail", false), walk("first/rail", true), { kind: "question", id: "x/crake", passed: true },
   ]);
   assert.deepEqual(Object.fromEntries(found), { tern: "held", knot: "open", rail: "open" });
 });

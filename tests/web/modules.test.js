@@ -3,14 +3,17 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
-import { FORGOTTEN, keep, recordOf, remember, storeOf, unreadOf } from "../../builder/site/web/device.js";
+import { keep, recordOf, remember, unreadOf } from "../../builder/site/web/device.js";
 import { PULL, hang } from "../../builder/site/web/plumb.js";
-import { MOST, add, empty, merge } from "../../builder/site/web/record.js";
-import { Store } from "../../builder/site/web/store.js";
+import { MOST, empty, merge, told } from "../../builder/site/web/record.js";
+import { attemptAt, whole } from "../../builder/site/web/tree.js";
+import { FORGOTTEN, Store, storeOf } from "../../builder/site/web/store.js";
 
 const attempt = (id, second, more = {}) => ({
-  kind: "question", id, digest: "0123456789ab", at: new Date(Date.UTC(2026, 0, 1, 0, 0, second)).toISOString(), objective: "o", mark: 1, ...more,
+  kind: "question", id, digest: "0123456789ab", at: new Date(Date.UTC(2026, 0, 1, 0, 0, second)).toISOString(), objective: "o", mark: 1,
+  right: (more.mark ?? 1) === 1, known: true, mode: "practise", ...more,
 });
+const add = (record, one) => merge(record, { attempts: [one] });
 
 test("the line hangs straight, leans, and keeps within its room", () => {
   assert.deepEqual(hang(["held", "held"], 24), [[0, 0], [0, 0]]);
@@ -20,13 +23,13 @@ test("the line hangs straight, leans, and keeps within its room", () => {
   assert.ok(PULL.held < PULL.missed && PULL.missed < PULL.minor && PULL.minor < PULL.serious);
 });
 
-test("only the first attempt at a question as it stood is a first one", () => {
+test("only the first attempt at a question is a first one, whatever its wording", () => {
   let record = empty("ankle");
   record = add(record, attempt("a", 1));
   record = add(record, attempt("a", 2, { mark: 0 }));
   record = add(record, attempt("a", 3, { digest: "ffffffffffff" }));
   record = add(record, attempt("b", 4));
-  assert.deepEqual(record.attempts.map(({ first }) => first), [true, false, true, true]);
+  assert.deepEqual(record.attempts.map(({ first }) => first), [true, false, false, true]);
 });
 
 test("merging knows the same attempt again, whichever way round", () => {
@@ -91,7 +94,7 @@ test("a store keeps to its own course", () => {
 const KEY = "casetrue:ankle:record";
 const ASIDE = "casetrue:ankle:aside:";
 const good = attempt("a", 1);
-const written = (...attempts) => JSON.stringify({ format: 1, course: "ankle", attempts });
+const written = (...attempts) => JSON.stringify({ format: 2, course: "ankle", attempts });
 
 /** A device that keeps this text as the record. */
 function device(text, room) {
@@ -119,9 +122,9 @@ test("sound attempts stay when one is not, which is kept aside", () => {
 });
 
 test("what cannot be read as a record is kept aside as it is before anything is written", () => {
-  const newer = JSON.stringify({ format: 2, course: "ankle", attempts: [good] });
-  const foreign = JSON.stringify({ format: 1, course: "other", attempts: [good] });
-  for (const text of [newer, foreign, written(good).slice(0, -9), "7", "null", "", JSON.stringify({ format: 1, course: "ankle", attempts: {} })]) {
+  const newer = JSON.stringify({ format: 3, course: "ankle", attempts: [good] });
+  const foreign = JSON.stringify({ format: 2, course: "other", attempts: [good] });
+  for (const text of [newer, foreign, written(good).slice(0, -9), "7", "null", "", JSON.stringify({ format: 2, course: "ankle", attempts: {} })]) {
     const { kept, store } = device(text);
     assert.deepEqual(recordOf(store, "ankle"), empty("ankle"), text);
     remember(store, "ankle", [good]);
@@ -138,6 +141,49 @@ test("what cannot be read as a record is kept aside as it is before anything is 
   }
 });
 
+test("what format 1 kept is written as format 2, on a device with a name of its own", () => {
+  const old = { kind: "question", id: "a", digest: "0123456789ab", at: good.at, objective: "o", mark: 0.5, first: true, quiz: "q", seed: 3, certainty: 2 };
+  const { kept, store } = device(JSON.stringify({ format: 1, course: "ankle", attempts: [old] }));
+  assert.deepEqual(recordOf(store, "ankle").attempts.map(({ draw, sure, right, mode }) => [draw, sure, right, mode]), [[3, 2, false, "quiz"]]);
+  remember(store, "ankle", [attempt("b", 2)]);
+  const file = JSON.parse(kept.get(KEY));
+  assert.deepEqual([file.format, file.attempts.map(({ id }) => id)], [2, ["a", "b"]]);
+  assert.match(file.device, /^[0-9a-f]{16}$/);
+  remember(store, "ankle", [attempt("c", 3)]);
+  assert.equal(JSON.parse(kept.get(KEY)).device, file.device, "it keeps its name");
+  assert.equal(kept.size, 1, "nothing was set aside");
+});
+
+test("an answer knows the edition that asked, where the page tells it", () => {
+  const { store } = device(written());
+  globalThis.document = { documentElement: { dataset: { edition: "2026-1" } } };
+  remember(store, "ankle", [good]);
+  delete globalThis.document;
+  assert.equal(recordOf(store, "ankle").attempts[0].edition, "2026-1");
+});
+
+test("what an attempt tells of an answer and of what was asked", () => {
+  const asked = { unit: "screen/pain", client: "rail-06", key_digest: "0a1b2c3d", breaks: { b: ["pain"], c: ["pain", "heat"] }, stops: ["a", "d"] };
+  assert.deepEqual(told(asked, "a"), { known: true, answer: "a", key: "0a1b2c3d", unit: "screen/pain", client: "rail-06", stopped: true });
+  assert.deepEqual(told(asked, ["b", "c"]), { known: true, answer: ["b", "c"], key: "0a1b2c3d", unit: "screen/pain", client: "rail-06", breaks: ["pain", "heat"], stopped: false });
+  assert.deepEqual(told({ unit: "", client: null, key_digest: "0a1b2c3d", breaks: {}, stops: [] }, "12"), { known: true, answer: "12", key: "0a1b2c3d" });
+});
+
+test("a walk tells of each answer and of its end", () => {
+  const step = { objective: null, cautions: [], sends_on: false, kind: "ask", key_digest: "0a1b2c3d", unit: "step:e/s" };
+  const options = [{ id: "a", best: true, go: "end", harm: "none", cautions: [] }, { id: "b", best: false, go: "s", harm: "serious", cautions: [] }];
+  const end = { ...step, kind: "end", options: [], key_digest: "" };
+  const walk = { exercise: "e", case: "k", digest: "0123456789ab", start: "s", best_path: ["s", "end"], pass_mark: [4, 5], steps: { s: { ...step, options, breaks: { b: ["pain"] } }, end } };
+  const when = { at: good.at, sitting: "0a1b2c3d4e5f6071" };
+  assert.deepEqual(attemptAt(walk, [], "b", { ...when, ms: 7 }), {
+    kind: "step", id: "e/k/s", digest: "0123456789ab", objective: "", mark: 0, right: false, harm: "serious", mode: "practise", known: true, answer: "b",
+    key: "0a1b2c3d", unit: "step:e/s", client: "k", breaks: ["pain"], ms: 7, ...when,
+  });
+  assert.equal(whole(walk, ["b"], when), null, "not at its end");
+  assert.deepEqual(whole(walk, ["b", "a"], when), { kind: "walk", id: "e/k", digest: "0123456789ab", objective: "", mark: 0, passed: false, harm: "serious", mode: "practise", ...when });
+  assert.equal(attemptAt({ ...walk, case: "" }, [], "a", when).id, "e/s", "a drill's walk has no client");
+});
+
 test("a record takes the number that is free", () => {
   const { kept, store } = device("1");
   kept.set(`${ASIDE}2`, "2");
@@ -149,7 +195,7 @@ test("a record takes the number that is free", () => {
 });
 
 test("where nothing can be kept aside, what cannot be read stays and the record is in memory", () => {
-  const text = JSON.stringify({ format: 2, course: "ankle", attempts: [good, attempt("b", 2)] });
+  const text = JSON.stringify({ format: 3, course: "ankle", attempts: [good, attempt("b", 2)] });
   const { kept, store } = device(text, text.length + 100);
   let shut = 0;
   store.onShut = () => (shut += 1);

@@ -20,7 +20,7 @@ WEB = HERE.parents[1] / "builder" / "site" / "web"
 
 
 def test_the_pure_modules() -> None:
-    run_node_tests(HERE / "modules.test.js", 11)
+    run_node_tests(HERE / "modules.test.js", 15)
 
 
 @pytest.mark.parametrize("module", sorted(WEB.glob("*.js")), ids=lambda module: module.name)

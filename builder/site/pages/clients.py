@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import posixpath
 from collections.abc import Iterator, Mapping
 from functools import partial
 from typing import Any
@@ -46,6 +47,7 @@ def _choices(site: Site) -> dict[str, Any]:
     ]
     return {
         "course": course.about.name,
+        "index": addresses.relative(posixpath.dirname(addresses.CLIENTS), addresses.RECORD_INDEX),
         "objective": [(name, course.objectives[name].label) for name in objectives],
         "measure": [(name, course.measures[name].label) for name in measures],
         "rows": [

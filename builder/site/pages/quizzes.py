@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import posixpath
 from collections.abc import Callable, Iterator
-from fractions import Fraction
 from functools import partial
 from typing import Any
 
@@ -17,7 +16,6 @@ from .. import prose
 from ..data_file import data_file
 from ..page import Asset, Made, Page
 from ..site import Site
-from ..walks import digest
 
 PART = 50
 """Questions in one data file."""
@@ -51,12 +49,12 @@ def _list(site: Site) -> str:
 def _quiz(site: Site, quiz: Quiz) -> str:
     here = addresses.quiz(quiz.name)
     pool, items = site.answers.pools[quiz.name], draw_quiz(quiz, site.answers.bank)
-    pass_mark = pass_mark_of(site, quiz)
+    pass_mark = site.answers.pass_mark(quiz)
     seen = partial(addresses.relative, posixpath.dirname(here))
     block: dict[str, Any] = {
         "course": site.course.about.name,
         "quiz": quiz.name,
-        "edition": edition(site, quiz),
+        "edition": site.answers.edition(quiz),
         "seed": FIRST_SEED,
         "pass_mark": (pass_mark.numerator, pass_mark.denominator),
         "marking": quiz.marking,
@@ -66,20 +64,9 @@ def _quiz(site: Site, quiz: Quiz) -> str:
         "more": len(pool) > len(items),
         "parts": {"address": seen(addresses.quiz_part(quiz.name, "{part}")), "size": PART},
         "record": seen(addresses.RECORD),
+        "draw": seen(addresses.DRAW_SCRIPT),
     }
     return site.render("quiz.html.j2", here, quiz=quiz, items=items, block=block, pass_mark=pass_mark)
-
-
-def pass_mark_of(site: Site, quiz: Quiz) -> Fraction:
-    return site.course.about.pass_mark if quiz.pass_mark is None else quiz.pass_mark
-
-
-def edition(site: Site, quiz: Quiz) -> str:
-    """Twelve hexadecimal digits that change with the quiz and with any question that it can ask."""
-    data = draw_data(quiz, site.answers.bank)
-    asked = [item.digest for item in site.answers.pools[quiz.name]]
-    rules = [quiz.marking, quiz.serious, str(pass_mark_of(site, quiz))]
-    return digest([data["rows"], data["pool"], data["must"], rules, asked])
 
 
 def _parts(site: Site, quiz: Quiz) -> Iterator[Asset]:

@@ -10,7 +10,7 @@ from typing import Any
 
 from builder.answers import addresses
 from builder.exercises import PATHWAY
-from builder.questions import draw_quiz
+from builder.questions import draw_quiz, item_data
 
 from .. import prose
 from ..assets import script
@@ -18,7 +18,6 @@ from ..data_file import data_file
 from ..excerpts import stem
 from ..page import Asset, Made, Page
 from ..site import Site
-from .quizzes import pass_mark_of
 
 _LONGEST = 160
 """Signs of a question that the record names it by."""
@@ -36,7 +35,9 @@ def pages(site: Site) -> Iterator[Made]:
         site.words.say("What you have tried, kept on your device alone."),
     )
     yield Asset(addresses.RECORD_SCRIPT, partial(script, "record"))
+    yield Asset(addresses.HANDOVER_SCRIPT, partial(script, "handover"))
     yield data_file(addresses.RECORD_INDEX, "record", partial(_index, site))
+    yield data_file(addresses.RECORD_ITEMS, "record-items", partial(_items, site))
 
 
 def _body(site: Site) -> str:
@@ -51,6 +52,8 @@ def _block(site: Site) -> dict[str, Any]:
         "version": about.version,
         "build": site.build,
         "index": addresses.RECORD_INDEX,
+        "items": addresses.RECORD_ITEMS,
+        "handover": addresses.HANDOVER_SCRIPT,
         "objectives": [(name, objective.label) for name, objective in site.course.objectives.items()],
         "quizzes": [_quiz(site, name) for name in site.course.quizzes],
         "addresses": addresses.of_tries(posixpath.dirname(addresses.RECORD)),
@@ -58,12 +61,14 @@ def _block(site: Site) -> dict[str, Any]:
 
 
 def _quiz(site: Site, name: str) -> dict[str, Any]:
-    quiz = site.course.quizzes[name]
-    pass_mark = pass_mark_of(site, quiz)
+    quiz, facts = site.course.quizzes[name], site.facts.quizzes[name]
     return {
         "quiz": name,
         "title": prose.plain(quiz.title),
-        "pass_mark": (pass_mark.numerator, pass_mark.denominator),
+        "pass_mark": (facts.pass_mark.numerator, facts.pass_mark.denominator),
+        "asks": facts.asks,
+        "serious": facts.serious,
+        "digest": facts.digest,
         "marking": quiz.marking,
         "blueprint": dict(Counter(item.objective for item in draw_quiz(quiz, site.answers.bank))),
     }
@@ -72,23 +77,41 @@ def _quiz(site: Site, name: str) -> dict[str, Any]:
 def _index(site: Site) -> dict[str, Any]:
     """What a learner may have tried, to name it, to lead back to it and to see whether it has changed."""
     course = site.course
-    written: dict[str, tuple[str, str]] = {}
+    written: dict[str, tuple[str, str, str]] = {}
     families: dict[str, dict[str, Any]] = {}
     for item in site.answers.bank:
         if item.family is None or item.case is None:
-            written[item.id] = (_short(item.stem), item.digest)
+            written[item.id] = (_short(item.stem), item.key_digest, item.digest)
             continue
         if item.family not in families:
             families[item.family] = {"text": _short(item.asks), "digests": {}}
-        families[item.family]["digests"][item.case] = item.digest
+        families[item.family]["digests"][item.case] = (item.key_digest, item.digest)
     titles = {name: prose.plain(exercise.title) for name, exercise in course.exercises.items()}
     titles[PATHWAY] = site.words.say("Every decision")
+    facts = site.facts
+    tables = {table for steps in facts.decided.values() for table in steps.values()}
     return {
+        "decided": facts.decided,
+        "asked": facts.asked,
+        "keys": {table: keys for table, keys in facts.keys.items() if table in tables},
+        "outcomes": {
+            client: {table: outcome for table, outcome in facts.outcomes(client).items() if table in tables}
+            for client in course.cases
+        },
         "drills": {name: prose.plain(drill.title) for name, drill in course.drills.items()},
         "clients": {name: case.client.name for name, case in course.cases.items()},
         "written": written,
         "families": families,
         "exercises": [(name, titles[name], cases) for name, cases in _walked(site).items()],
+    }
+
+
+def _items(site: Site) -> dict[str, Any]:
+    """What it takes to mark an answer again, by question."""
+    data = (item_data(item) for item in site.answers.bank)
+    return {
+        one["id"]: {"digest": one["digest"], "kind": one["kind"], "key": one["key"], "harm": one["harm"]}
+        for one in data
     }
 
 

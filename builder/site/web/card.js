@@ -9,7 +9,7 @@ import { say } from "./words.js";
 
 /** @typedef {import("./marking.js").Answer} Answer */
 /** @typedef {import("./marking.js").Certainty} Certainty */
-/** @typedef {{answer: Answer, certainty: Certainty | null}} Given */
+/** @typedef {{answer: Answer, certainty: Certainty | null, ms?: number}} Given `ms` from when it was shown to the answer */
 
 /**
  * The card waits for an answer; the answer and its reasons are out of sight.
@@ -20,6 +20,7 @@ import { say } from "./words.js";
 export function ask(card, answer, { signal, certain = false }) {
   const form = formOf(card);
   if (!form) return;
+  const shown = performance.now();
   card.querySelector("details.reason")?.remove();
   const status = make("p", { class: "open", role: "status" });
   const tell = (/** @type {string} */ words) => {
@@ -34,7 +35,7 @@ export function ask(card, answer, { signal, certain = false }) {
     const certainty = certaintyOf(form);
     if (!given) tell(stillOpen(form));
     else if (certain && !certainty) tell(say("Say how sure you are first."));
-    else answer({ answer: given, certainty });
+    else answer({ answer: given, certainty, ms: Math.round(performance.now() - shown) });
   }, { signal });
 }
 

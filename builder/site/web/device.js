@@ -1,33 +1,13 @@
-/** This device's part in a course: its store, the learner's record, and what is told when nothing can be kept. */
+/** This device's part in a course: the learner's record in its store, and what is told when nothing can be kept. */
 
 import { make } from "./dom.js";
 import { read } from "./exchange.js";
-import { add, empty, merge } from "./record.js";
-import { Store } from "./store.js";
+import { empty, merge } from "./record.js";
 import { say } from "./words.js";
 
 /** @typedef {import("./record.js").Attempt} Attempt */
 /** @typedef {import("./record.js").LearnerRecord} LearnerRecord */
-
-/** Fired on `document` once everything was forgotten, on this page or on another one. */
-export const FORGOTTEN = "casetrue-forgotten";
-
-/** One store a course for all scripts of a page. */
-const shared = /** @type {typeof globalThis & {casetrueStores?: Map<string, Store>}} */ (globalThis);
-const stores = (shared.casetrueStores ??= new Map());
-
-/**
- * @param {string} course
- * @returns {Store}
- */
-export function storeOf(course) {
-  const known = stores.get(course);
-  if (known) return known;
-  const store = new Store(course);
-  stores.set(course, store);
-  addEventListener("storage", (event) => store.heard(event) && document.dispatchEvent(new CustomEvent(FORGOTTEN)));
-  return store;
-}
+/** @typedef {import("./store.js").Store} Store */
 
 /**
  * Says, once and beside the learner's work, that this browser keeps nothing.
@@ -59,13 +39,17 @@ export function tellWhenAside(store, beside) {
  */
 const tell = (beside, words) => beside.append(make("p", { class: "shut", role: "status" }, words));
 
+/** Hexadecimal digits drawn by chance: the name of this device, or of one sitting. */
+export const chance = () => [...crypto.getRandomValues(new Uint8Array(8))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+
 /**
  * @param {Store} store
  * @param {string} course
- * @param {Omit<Attempt, "first">[]} attempts
+ * @param {Attempt[]} attempts
  */
 export function remember(store, course, attempts) {
-  keep(store, course, merge(recordOf(store, course), attempts.reduce(add, empty(course))));
+  const edition = globalThis.document?.documentElement?.dataset.edition;
+  keep(store, course, merge(recordOf(store, course), { attempts: attempts.map((one) => (edition ? { ...one, edition } : one)) }));
 }
 
 /**
@@ -77,8 +61,9 @@ export function remember(store, course, attempts) {
  */
 export function keep(store, course, record) {
   const { unread } = parted(store.onDisk("record"), course);
-  if (unread === null || store.setAside(unread)) store.set("record", record);
-  else store.hold("record", JSON.stringify(record));
+  const named = { ...record, device: record.device ?? chance() };
+  if (unread === null || store.setAside(unread)) store.set("record", named);
+  else store.hold("record", JSON.stringify(named));
 }
 
 /**
@@ -110,7 +95,8 @@ function parted(text, course) {
   if (text === null) return { record: empty(course), unread: null };
   const found = read(text, course);
   if ("refused" in found) return { record: empty(course), unread: text };
-  const record = merge(empty(course), found.file);
+  const { device } = found.file;
+  const record = { ...merge(empty(course), found.file), ...(device && { device }) };
   if (!found.unread.length) return { record, unread: null };
   const all = JSON.parse(text);
   return { record, unread: JSON.stringify({ ...all, attempts: found.unread.map((place) => all.attempts[place - 1]) }) };

@@ -5,13 +5,17 @@
  */
 
 import { begunWalks } from "./begun.js";
-import { FORGOTTEN, recordOf, storeOf } from "./device.js";
+import { recordOf } from "./device.js";
 import { data, here, make } from "./dom.js";
 import { clientOf, fits, standings } from "./narrow.js";
+import { part } from "./parts.js";
+import { standing } from "./record.js";
+import { now } from "./record-page.js";
+import { FORGOTTEN, storeOf } from "./store.js";
 import { say } from "./words.js";
 
 /** @typedef {[string, string][]} Choices name and label */
-/** @typedef {{course: string, objective: Choices, measure: Choices, rows: [number[], number[]][]}} Block rows: per client, which of the objectives and measures */
+/** @typedef {{course: string, index: string, objective: Choices, measure: Choices, rows: [number[], number[]][]}} Block rows: per client, which of the objectives and measures */
 
 export class CaseFilter extends HTMLElement {
   /** @type {Block} */
@@ -20,6 +24,8 @@ export class CaseFilter extends HTMLElement {
   #status = make("p", { role: "status" });
   #all = make("button", { type: "button", hidden: true }, say("Show all"));
   #life = new AbortController();
+  /** @type {import("./record-page.js").Known | null} */
+  #known = null;
   /** @type {HTMLElement[]} */
   #rows = [];
   /** @type {ReturnType<typeof standings>} */
@@ -92,7 +98,15 @@ export class CaseFilter extends HTMLElement {
   #look() {
     const { course } = this.#block;
     const store = storeOf(course);
-    this.#standings = standings(recordOf(store, course).attempts);
+    const { attempts } = recordOf(store, course);
+    this.#standings = standings(standing(attempts, (attempt) => now(this.#known, attempt)));
+    // Where a right answer has changed since, a walk is not passed any more.
+    if (!this.#known && attempts.length) {
+      part(this.#block.index, "record").then((known) => {
+        this.#known = known;
+        this.#look();
+      }, () => {});
+    }
     this.#begun = new Set(begunWalks(store).map(clientOf));
     for (const row of this.#rows) {
       const client = row.dataset.case ?? "";

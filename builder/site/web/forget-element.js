@@ -1,7 +1,7 @@
 /** `<case-forget>`: forgets everything of one course on this device, once it is asked twice. */
 
-import { FORGOTTEN, storeOf } from "./device.js";
 import { button, goTo, make } from "./dom.js";
+import { FORGOTTEN, storeOf } from "./store.js";
 import { say } from "./words.js";
 
 export class CaseForget extends HTMLElement {

@@ -13,6 +13,10 @@
  * @property {Kind} kind
  * @property {string} objective
  * @property {string} digest
+ * @property {string} key_digest
+ * @property {string} unit what is learnt
+ * @property {string | null} client
+ * @property {string[]} stops where the right answer sends the client on: the ids of all options that do
  * @property {string | string[] | RatioData[]} key one: an option id. several, order, pairs: option ids.
  *   number: value and tolerance.
  * @property {Record<string, Harm>} harm option id to the harm of acting on it; harmless ones are left out

@@ -15,12 +15,12 @@
  * @returns {Map<string, Standing>}
  */
 export function standings(attempts) {
-  const last = new Map(attempts.filter(({ kind }) => kind === "walk").map(({ id, held }) => [id, held]));
+  const last = new Map(attempts.filter(({ kind }) => kind === "walk").map(({ id, passed }) => [id, passed]));
   /** @type {Map<string, Standing>} */
   const found = new Map();
-  for (const [id, held] of last) {
+  for (const [id, passed] of last) {
     const client = clientOf(id);
-    found.set(client, held && found.get(client) !== "open" ? "held" : "open");
+    found.set(client, passed && found.get(client) !== "open" ? "held" : "open");
   }
   return found;
 }

@@ -1,12 +1,11 @@
 /** Questions that do not stand on a quiz's page, from the data files beside it. */
 
 import { make } from "./dom.js";
-import { draw } from "./draw.js";
 import { parsed, part } from "./parts.js";
 import { fill } from "./words.js";
 
 /** @typedef {{item: import("./marking.js").ItemData, row: HTMLElement}} Asked */
-/** @typedef {{quiz: string, parts: {address: string, size: number}}} Source `address` has a field `{part}`; `size` is how many questions a part holds */
+/** @typedef {{quiz: string, draw: string, parts: {address: string, size: number}}} Source `draw`: the script that draws; `address` has a field `{part}`; `size` is how many questions a part holds */
 
 /**
  * @param {Source} source
@@ -21,7 +20,10 @@ const file = ({ quiz, parts }, name) => part(fill(parts.address, { part: name })
  * @returns {Promise<Asked[]>}
  */
 export async function drawn(quiz, seed) {
-  return Promise.all(draw(await file(quiz, 0), seed).map((number) => question(quiz, number)));
+  const [draw, data] = await Promise.all([part(quiz.draw, "draw"), file(quiz, 0)]);
+  /** @type {number[]} */
+  const numbers = draw(data, seed);
+  return Promise.all(numbers.map((number) => question(quiz, number)));
 }
 
 /**

@@ -10,12 +10,14 @@
 
 import { isBegun } from "./begun.js";
 import { ask, foldWhy, showAnswered, showVerdict } from "./card.js";
-import { FORGOTTEN, remember, storeOf, tellWhenAside, tellWhenShut } from "./device.js";
+import { changed } from "./changed.js";
+import { chance, remember, tellWhenAside, tellWhenShut } from "./device.js";
 import { button, copy, data, goTo, here, make } from "./dom.js";
 import { drawn, named } from "./quiz-data.js";
 import { result } from "./quiz-result.js";
 import { closedRow, moves, progress, verdictOf } from "./quiz-screens.js";
 import { Sitting } from "./sitting.js";
+import { FORGOTTEN, storeOf } from "./store.js";
 import { say } from "./words.js";
 
 /** @typedef {import("./card.js").Given} Given */
@@ -30,7 +32,7 @@ import { say } from "./words.js";
  * @property {string} record where the learner's record stands
  */
 /** @typedef {Page & import("./sitting.js").Rules & import("./quiz-data.js").Source} Quiz */
-/** @typedef {{seed: number, digests: string[], at: number, given: (Given | null)[]}} Kept */
+/** @typedef {{seed: number, digests: string[], at: number, given: (Given | null)[], sitting?: string}} Kept */
 
 export class CaseQuiz extends HTMLElement {
   /** @type {AbortController} */
@@ -50,6 +52,7 @@ export class CaseQuiz extends HTMLElement {
   #left = new Map();
   #screen = make("div", { class: "screen" });
   #notes = make("div", { class: "notes" });
+  #moved = make("div");
 
   connectedCallback() {
     this.#life = new AbortController();
@@ -79,7 +82,7 @@ export class CaseQuiz extends HTMLElement {
     const rows = /** @type {HTMLElement[]} */ ([...(list?.children ?? [])]);
     this.#first = this.#quiz.items.map((item, index) => ({ item, row: rows[index] }));
     list?.remove();
-    this.append(this.#screen, this.#notes);
+    this.append(this.#moved, this.#screen, this.#notes);
   }
 
   /** What the address asks for, else what was under way. */
@@ -107,13 +110,18 @@ export class CaseQuiz extends HTMLElement {
    * @param {Asked[]} asked
    * @param {(Given | null)[]} [given]
    * @param {number} [at]
+   * @param {string} [name] of the sitting
    */
-  #begin(seed, asked, given = [], at = 0) {
+  #begin(seed, asked, given = [], at = 0, name = chance()) {
     this.#turn += 1;
     this.#asked = asked;
-    this.#sitting = new Sitting(this.#quiz, seed, asked.map(({ item }) => item), given);
+    this.#sitting = new Sitting(this.#quiz, seed, asked.map(({ item }) => item), given, name);
     this.#at = Math.min(Math.max(0, at), asked.length);
     this.#left.clear();
+    const { course } = this.#quiz;
+    this.#moved.replaceChildren(...changed(storeOf(course), course, asked.map(({ item: { id, key_digest: key, digest, stops, harm }, row }) => ({
+      id, key, digest, words: row.querySelector("h2")?.textContent ?? id, first: stops.length > 0 || Object.values(harm).includes("serious"),
+    }))));
     this.#show();
   }
 
@@ -133,10 +141,10 @@ export class CaseQuiz extends HTMLElement {
    */
   #pickUp(kept, move = false) {
     if (!kept) return this.#beginFirst();
-    const { seed, digests, given, at } = kept;
+    const { seed, digests, given, at, sitting } = kept;
     return this.#reach(() => this.#drawn(seed), this.#afresh(), (asked) => {
       const same = asked.length === digests.length && asked.every(({ item }, index) => item.digest === digests[index]);
-      if (same) this.#begin(seed, asked, given, Number(at) || 0);
+      if (same) this.#begin(seed, asked, given, Number(at) || 0, sitting);
       else {
         this.#note(say("The questions have changed since you were here, so the quiz starts afresh."));
         this.#beginFirst();
@@ -219,10 +227,10 @@ export class CaseQuiz extends HTMLElement {
   }
 
   #keep() {
-    const { seed, items, given } = this.#sitting;
+    const { seed, items, given, name } = this.#sitting;
     if (!seed) return;
     /** @type {Kept} */
-    const kept = { seed, digests: items.map(({ digest }) => digest), at: this.#at, given };
+    const kept = { seed, digests: items.map(({ digest }) => digest), at: this.#at, given, sitting: name };
     storeOf(this.#quiz.course).set(this.#key, kept);
   }
 
@@ -309,12 +317,12 @@ export class CaseQuiz extends HTMLElement {
     const { objectives, record } = this.#quiz;
     const draws = sitting.seed > 0 && this.#quiz.more;
     const draw = (/** @type {number} */ seed) => this.#draw(seed, this.#button(say("Back"), () => this.#show(), "quiet"));
-    const [chance] = crypto.getRandomValues(new Uint32Array(1));
+    const [any] = crypto.getRandomValues(new Uint32Array(1));
     const { missed } = sitting;
     const onwards = make(
       "p",
       { class: "onwards" },
-      draws ? this.#button(say("Draw new questions"), () => draw(2 + (chance % 9998))) : "",
+      draws ? this.#button(say("Draw new questions"), () => draw(2 + (any % 9998))) : "",
       this.#button(say("Answer these again"), () => this.#again(), draws ? "quiet" : ""),
       missed.length ? make("a", { href: `?ask=${missed.map(encodeURIComponent)}` }, say("Answer the wrong ones again")) : "",
       ...(sitting.seed ? [] : [this.#toQuiz(), make("a", { href: record }, say("My record"))]),

@@ -36,7 +36,7 @@ function chance(page, { blueprint, marking, pass_mark: pass }, tried) {
   const found = readiness(blueprint, tried, pass);
   if (found.untried.length) {
     const rows = found.untried.map((name) => make("li", {}, label(page, name)));
-    const count = say("No quiz answer yet on {number} of {of} objectives", { number: rows.length, of: Object.keys(blueprint).length });
+    const count = say("No first answer yet on {number} of {of} objectives", { number: rows.length, of: Object.keys(blueprint).length });
     return [
       make("p", {}, say("Too few answers to say.")),
       make("details", {}, make("summary", {}, count), make("ul", {}, ...rows)),
@@ -71,9 +71,9 @@ export function plan(page, attempts, day, now) {
   const every = say("Ready by {day}, in {days} days: review every {gap} days. The best gap for such a time is about {low} to {high}% of it.", {
     day: date(end), days, gap: gap(days), low, high,
   });
-  const missed = again(attempts, (attempt) => named(page, attempt)?.digest);
+  const missed = again(attempts).filter((attempt) => named(page, attempt));
   const order = weakestFirst(page, attempts).map(([name, words]) => {
-    const count = missed.filter(({ attempt }) => attempt.objective === name).length;
+    const count = missed.filter(({ objective }) => objective === name).length;
     return make("li", {}, words, count ? make("span", { class: "soft" }, ` ${say("{count} to look at again", { count })}`) : "");
   });
   if (!dates.length) return [make("p", {}, say("That leaves no day between. Review today."))];

@@ -1,14 +1,18 @@
 /** `<case-record>`: the learner's record of one course, filled into a page that holds every explanation already. */
 
 import { begunQuizzes, begunWalks } from "./begun.js";
-import { FORGOTTEN, recordOf, storeOf, tellWhenShut, unreadOf } from "./device.js";
+import { keep, recordOf, tellWhenShut, unreadOf } from "./device.js";
 import { data, make } from "./dom.js";
-import { csv } from "./exchange.js";
 import { shown } from "./names.js";
 import { part } from "./parts.js";
 import { plan, ready } from "./record-ahead.js";
-import { nameOf, save, take, unreadNote } from "./record-copy.js";
-import { when } from "./record-page.js";
+import { hasChanged, standing } from "./record.js";
+import { fileName, nameOf, save, unreadNote } from "./record-copy.js";
+import { now, outcome, when } from "./record-page.js";
+import { changed, safety, sureness } from "./record-safety.js";
+import { FORGOTTEN, storeOf } from "./store.js";
+import { latest } from "./summary.js";
+import { say } from "./words.js";
 import { attemptsTable, byObjective, lookAgain, quizzes, underWay, walks } from "./record-views.js";
 
 /** @typedef {import("./record-page.js").RecordPage} RecordPage */
@@ -19,6 +23,8 @@ export class CaseRecord extends HTMLElement {
   #page = { ...data(this), known: null };
   #unread = make("div", { class: "no-print" });
   #unreadTexts = "";
+  /** @type {any} what `handover-main.js` has, once it is loaded */
+  #handover = null;
 
   connectedCallback() {
     this.#life = new AbortController();
@@ -37,6 +43,7 @@ export class CaseRecord extends HTMLElement {
     }
     this.addEventListener("click", (event) => this.#do(/** @type {Element} */ (event.target).closest("[data-do]")), { signal });
     this.querySelector("[data-part=attempts] details")?.addEventListener("toggle", again, { signal });
+    this.querySelector("details.hand-over")?.addEventListener("toggle", () => this.#reach().catch(() => {}), { signal });
     part(this.#page.index, "record")
       .then((known) => Object.assign(this.#page, { known }))
       .catch(() => {})
@@ -61,13 +68,17 @@ export class CaseRecord extends HTMLElement {
     return /** @type {HTMLInputElement} */ (this.querySelector(`input[name=${name}]`));
   }
 
+  /** @param {import("./record.js").Attempt} attempt */
+  #now = (attempt) => now(this.#page.known, attempt);
+
   #show() {
-    const { attempts } = recordOf(this.#store, this.#page.course);
+    const { attempts: all, device = "" } = recordOf(this.#store, this.#page.course);
+    const attempts = standing(all, this.#now);
     const kept = this.#store.get("day");
     const day = typeof kept === "string" ? kept : "";
     const learner = nameOf(this.#store);
     // A quiz is the sum of its questions, a step a part of its walk: each is counted once.
-    const tries = attempts.filter(({ kind }) => kind === "question" || kind === "walk").length;
+    const tries = all.filter(({ kind }) => kind === "question" || kind === "walk").length;
     for (const [name, value] of [["day", day], ["learner", learner]]) {
       if (this.#field(name) !== document.activeElement) this.#field(name).value = value;
     }
@@ -76,15 +87,19 @@ export class CaseRecord extends HTMLElement {
     /** @type {Record<string, (Node | string)[]>} */
     const parts = {
       begun,
+      changed: changed(this.#page, latest(all).filter((one) => hasChanged(one, this.#now))),
+      safety: safety(this.#page, attempts, all),
+      sure: sureness(this.#page, attempts),
+      owner: this.#handover?.preview(this.#page, attempts, this.#field("practice").checked, { learner, device }) ?? [],
       objectives: byObjective(this.#page, attempts),
       again: lookAgain(this.#page, attempts),
       ready: ready(this.#page, attempts),
       plan: plan(this.#page, attempts, day, new Date()),
       quizzes: quizzes(this.#page, attempts),
       walks: walks(this.#page, attempts),
-      attempts: open ? attemptsTable(this.#page, attempts) : [""],
+      attempts: open ? attemptsTable(this.#page, all) : [""],
       learner: [learner || "\u00a0"],
-      dates: attempts.length ? [`${tries}: ${when(attempts[0].at)} \u2013 ${when(attempts[attempts.length - 1].at)}`] : [],
+      dates: all.length ? [`${tries}: ${when(all[0].at)} \u2013 ${when(all[all.length - 1].at)}`] : [],
     };
     this.#showUnread();
     for (const slot of /** @type {NodeListOf<HTMLElement>} */ (this.querySelectorAll("[data-fill]"))) {
@@ -93,8 +108,8 @@ export class CaseRecord extends HTMLElement {
     for (const section of /** @type {NodeListOf<HTMLElement>} */ (this.querySelectorAll("[data-part]"))) {
       const name = section.dataset.part ?? "";
       if (name === "begun") section.hidden = !begun.length;
-      else if (name === "none") section.hidden = begun.length > 0 || attempts.length > 0;
-      else section.hidden = !attempts.length || parts[name]?.length === 0;
+      else if (name === "none") section.hidden = begun.length > 0 || all.length > 0;
+      else section.hidden = !all.length || parts[name]?.length === 0;
     }
   }
 
@@ -134,6 +149,7 @@ export class CaseRecord extends HTMLElement {
    * @param {string} event
    */
   #changed(field, event) {
+    if (field.name === "practice") return this.#show();
     if (field.name === "copy") return event === "change" && void this.#take(field);
     const value = field.name === "learner" ? shown(field.value) : field.value;
     if (event === "change") field.value = value;
@@ -152,20 +168,46 @@ export class CaseRecord extends HTMLElement {
     } else if (what) this.#save(what);
   }
 
-  /** @param {string} kind */
-  #save(kind) {
+  /** Loads what saves, shows and takes in copies. */
+  async #reach() {
+    this.#handover ??= await part(this.#page.handover, "handover");
+    this.#show();
+    return this.#handover;
+  }
+
+  /** @param {string} kind of file; `owner` for the copy that is handed over */
+  async #save(kind) {
     const { course, version, build } = this.#page;
-    const { format, attempts } = recordOf(this.#store, course);
-    const name = `record-${course}.${kind}`;
-    if (kind === "csv") save(name, "text/csv", csv(attempts));
-    else save(name, "application/json", `${JSON.stringify({ format, course, version, build, learner: nameOf(this.#store), attempts }, null, 1)}\n`);
+    if (!recordOf(this.#store, course).device) keep(this.#store, course, recordOf(this.#store, course));
+    const { format, device = "", attempts } = recordOf(this.#store, course);
+    const learner = nameOf(this.#store);
+    const name = fileName(course, learner, device, kind === "owner" ? "json" : kind);
+    if (kind === "csv") return save(name, "text/csv", (await this.#reach()).csv(attempts));
+    const { edition } = document.documentElement.dataset;
+    const more = kind === "owner" ? this.#handover.fileOf(standing(attempts, this.#now), this.#field("practice").checked) : {};
+    const file = { format, course, version, build, ...(edition && { edition }), device, learner, attempts, ...more };
+    return save(name, "application/json", `${JSON.stringify(file, null, 1)}\n`);
+  }
+
+  /** What the course says of what a file tells. */
+  async #known() {
+    const { known, quizzes, items } = this.#page;
+    return {
+      quizzes: Object.fromEntries(quizzes.map((quiz) => [quiz.quiz, quiz])),
+      items: await part(items, "record-items").catch(() => ({})),
+      outcome: (/** @type {import("./record.js").Attempt} */ attempt) => known && outcome(known, attempt),
+      now: this.#now,
+    };
   }
 
   /** @param {HTMLInputElement} field */
   async #take(field) {
     const [file] = field.files ?? [];
     if (!file) return;
-    const told = await take(this.#store, this.#page.course, file);
+    const told = await this.#reach().then(
+      async ({ take }) => take(this.#store, this.#page.course, file, await this.#known()),
+      () => ({ refused: true, words: say("Files cannot be taken in now. Try again when you are online.") }),
+    );
     field.value = "";
     this.#slot(".taken").replaceChildren(make("p", { class: told.refused ? "shut" : false }, told.words));
     this.#show();

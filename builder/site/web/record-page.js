@@ -4,15 +4,21 @@ import { make } from "./dom.js";
 import { fill } from "./words.js";
 
 /** @typedef {import("./record.js").Attempt} Attempt */
-/** @typedef {{quiz: string, title: string, pass_mark: [number, number], marking: string, blueprint: Record<string, number>}} QuizFacts */
+/** @typedef {{quiz: string, title: string, marking: string, blueprint: Record<string, number>} & import("./plausible.js").QuizFacts} QuizFacts */
 /**
  * What the course holds that can be tried.
  * @typedef {object} Known
  * @property {Record<string, string>} clients name to what people read
  * @property {Record<string, string>} drills name to title
- * @property {Record<string, [string, string]>} written question to its text and digest
- * @property {Record<string, {text: string, digests: Record<string, string>}>} families
+ * @property {Record<string, [string, string, string]>} written question to its text, and the digests of its right answer and of
+ *   all of it
+ * @property {Record<string, {text: string, digests: Record<string, [string, string]>}>} families the same, by client
  * @property {[string, string, string[]][]} exercises name, title, clients
+ * @property {Record<string, Record<string, string>>} decided exercise to its steps that decide, each with its table
+ * @property {Record<string, Record<string, string>>} asked exercise, or `drill.name`, to its authored steps, each with the digest
+ *   of its right answer
+ * @property {Record<string, Record<string, string>>} outcomes client to table to outcome
+ * @property {Record<string, Record<string, string>>} keys table to outcome to its digest as the right answer
  */
 /**
  * @typedef {object} RecordPage
@@ -20,6 +26,8 @@ import { fill } from "./words.js";
  * @property {string} version
  * @property {string} build
  * @property {string} index
+ * @property {string} items where every question's key stands, to mark answers again
+ * @property {string} handover the script that saves, shows and takes in copies
  * @property {[string, string][]} objectives name and label
  * @property {QuizFacts[]} quizzes
  * @property {{client: string, exercise: string, drill: string, quiz: string, ask: string}} addresses of pages, with
@@ -51,35 +59,65 @@ const own = (record, name) => (record && Object.hasOwn(record, name) ? record[na
 export const label = (page, name) => page.objectives.find(([objective]) => objective === name)?.[1] ?? name;
 
 /**
- * How the course names a thing that was tried, where it stands, and its digest now; null where it is gone.
+ * How the course names a thing that was tried, and where it stands; null where it is gone.
  * @param {RecordPage} page
  * @param {Pick<Attempt, "kind" | "id" | "quiz">} attempt
- * @returns {{words: string, href?: string, digest: string | null} | null}
+ * @returns {{words: string, href?: string} | null}
  */
 export function named({ known, quizzes, addresses }, { kind, id, quiz }) {
   if (kind === "quiz") {
     const facts = quizzes.find((one) => one.quiz === id);
-    return facts ? { words: facts.title, href: fill(addresses.quiz, { quiz: id }), digest: null } : null;
+    return facts ? { words: facts.title, href: fill(addresses.quiz, { quiz: id }) } : null;
   }
-  if (!known) return { words: id, digest: null };
+  if (!known) return { words: id };
   const href = quiz && quizzes.some((one) => one.quiz === quiz) ? fill(addresses.ask, { quiz, questions: encodeURIComponent(id) }) : undefined;
   const written = own(known.written, id);
-  if (kind === "question" && written) return { words: written[0], href, digest: written[1] };
+  if (kind === "question" && written) return { words: written[0], href };
   const [first, client] = id.split(/[./]/);
-  const drill = kind === "walk" && id.startsWith("drill.") ? own(known.drills, client) : undefined;
-  if (drill) return { words: drill, href: fill(addresses.drill, { drill: client }), digest: null };
+  const drill = kind !== "question" && id.startsWith("drill.") ? own(known.drills, client) : undefined;
+  if (drill) return { words: drill, href: fill(addresses.drill, { drill: client }) };
   const person = own(known.clients, client ?? "");
   if (!person) return null;
   if (kind === "question") {
     const family = own(known.families, first);
-    const digest = own(family?.digests, client);
-    return family && digest ? { words: `${person}: ${family.text}`, href, digest } : null;
+    return family && own(family.digests, client) ? { words: `${person}: ${family.text}`, href } : null;
   }
   const walked = known.exercises.filter(([, , clients]) => clients.includes(client));
   const exercise = walked.find(([name]) => name === first);
   if (!exercise) return null;
   const address = exercise === walked[0] ? addresses.client : addresses.exercise;
-  return { words: `${person}: ${exercise[1]}`, href: fill(address, { client, exercise: first }), digest: null };
+  return { words: `${person}: ${exercise[1]}`, href: fill(address, { client, exercise: first }) };
+}
+
+/**
+ * The right outcome at a step that decides; nothing at any other.
+ * @param {Known} known
+ * @param {Pick<Attempt, "id">} attempt
+ */
+export function outcome(known, { id }) {
+  const [exercise, client, step] = id.split("/");
+  const table = own(own(known.decided, exercise), step ?? "");
+  return table && own(own(known.outcomes, client), table);
+}
+
+/**
+ * The digests of what was tried as they are now.
+ * @param {Known | null} known
+ * @param {Pick<Attempt, "kind" | "id">} attempt
+ * @returns {{key: string, digest?: string} | null}
+ */
+export function now(known, { kind, id }) {
+  if (!known) return null;
+  const [exercise, ...rest] = id.split("/");
+  if (kind === "question") {
+    const [family, client] = id.split(".");
+    const [key, digest] = own(known.written, id)?.slice(1) ?? own(own(known.families, family)?.digests, client ?? "") ?? [];
+    return key ? { key, digest } : null;
+  }
+  const right = outcome(known, { id });
+  const step = rest.at(-1) ?? "";
+  const key = right ? own(own(known.keys, own(own(known.decided, exercise), step) ?? ""), right) ?? "" : own(own(known.asked, exercise), step);
+  return kind === "step" && key !== undefined ? { key } : null;
 }
 
 /** @param {{words: string, href?: string}} thing */

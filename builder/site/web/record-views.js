@@ -5,7 +5,7 @@ import { make } from "./dom.js";
 import { percent, ratio } from "./marking.js";
 import { label, link, named, when, whole } from "./record-page.js";
 import { told } from "./signs.js";
-import { again, bestOf, heldIn, objectives, wholes } from "./summary.js";
+import { again, bestOf, harmsOf, objectives, quizScores, walksTried } from "./summary.js";
 import { say } from "./words.js";
 
 /** @typedef {import("./record.js").Attempt} Attempt */
@@ -34,8 +34,8 @@ export function byObjective(page, attempts) {
   const untried = page.objectives.filter(([name]) => !found.get(name)).map(([, words]) => words);
   const list = bars(Object.fromEntries(tried.map(([name]) => [name, found.get(name)?.first ?? [0, 0]])), Object.fromEntries(page.objectives));
   tried.forEach(([name], index) => {
-    const [held, of] = found.get(name)?.last ?? [0, 0];
-    list.children[index].append(make("span", { class: "numbers" }, say("At the last attempt: {held} of {of}.", { held, of })));
+    const [right, of] = found.get(name)?.last ?? [0, 0];
+    list.children[index].append(make("span", { class: "numbers" }, say("At the last attempt: {right} of {of}.", { right, of })));
   });
   const rest = untried.length ? [make("p", { class: "soft" }, say("Not tried yet: {what}.", { what: untried.join("; ") }))] : [];
   return tried.length ? [list, ...rest] : [];
@@ -46,15 +46,11 @@ export function byObjective(page, attempts) {
  * @param {Attempt[]} attempts
  */
 export function lookAgain(page, attempts) {
-  const found = again(attempts, (attempt) => {
+  const rows = again(attempts).flatMap((attempt) => {
     const thing = named(page, attempt);
-    return thing ? thing.digest : undefined;
-  });
-  const rows = found.map(({ attempt, changed }) => {
-    const thing = named(page, attempt) ?? { words: attempt.id };
-    const why = heldIn(attempt) ? say("Right, but the question has changed since.") : changed ? say("Wrong, and the question has changed since.") : say("Wrong last time.");
-    const about = [attempt.objective && label(page, attempt.objective), when(attempt.at)].filter(Boolean).join(" \u00b7 ");
-    return make("li", {}, link(thing), make("p", {}, `${why} ${about}`));
+    if (!thing) return [];
+    const about = [say("Wrong last time."), attempt.objective && label(page, attempt.objective), when(attempt.at)].filter(Boolean).join(" \u00b7 ");
+    return [make("li", {}, link(thing), make("p", {}, about))];
   });
   if (!rows.length) return [make("p", {}, say("Nothing: all that you had wrong is right since."))];
   const list = make("ul", { class: "list" }, ...rows.slice(0, SHOWN));
@@ -68,37 +64,37 @@ export function lookAgain(page, attempts) {
  * @param {Attempt[]} attempts
  */
 export function quizzes(page, attempts) {
-  const tried = wholes(attempts, "quiz");
+  const tried = quizScores(attempts);
   return page.quizzes.flatMap(({ quiz, title, pass_mark: pass }) => {
-    const ended = tried.get(quiz) ?? [];
+    const score = tried.get(quiz);
     const asked = objectives(attempts, (attempt) => attempt.quiz === quiz);
-    if (!ended.length && !asked.size) return [];
+    if (!score && !asked.size) return [];
     const rows = page.objectives.filter(([name]) => asked.get(name)?.first[1]).map(([name, words]) => {
-      const [held, of] = asked.get(name)?.first ?? [0, 0];
-      return make("tr", {}, make("th", { scope: "row" }, words), make("td", { class: "to-right" }, say("{held} of {of}", { held, of })));
+      const [right, of] = asked.get(name)?.first ?? [0, 0];
+      return make("tr", {}, make("th", { scope: "row" }, words), make("td", { class: "to-right" }, say("{right} of {of}", { right, of })));
     });
     const heads = [say("Objective"), say("Right at the first attempt")].map((words, index) => make("th", { scope: "col", class: index ? "to-right" : false }, words));
     return [
       make("h3", {}, title),
-      ...(ended.length ? score(page, ended, pass) : [make("p", {}, say("Started, not finished."))]),
+      ...(score?.counting.length ? scored(score, pass) : [make("p", {}, say("Started, not finished."))]),
       make("table", { class: "plain" }, make("thead", {}, make("tr", {}, ...heads)), make("tbody", {}, ...rows)),
     ];
   });
 }
 
 /**
- * @param {RecordPage} page
- * @param {Attempt[]} ended
+ * @param {import("./summary.js").Score} score
  * @param {[number, number]} pass
  */
-function score(page, ended, pass) {
-  const [first] = ended;
-  const best = bestOf(ended);
+function scored({ counting, passed, passedLater, seen }, pass) {
+  const [first] = counting;
   return [
-    make("p", {}, told(heldIn(best) ? "held" : "missed", heldIn(best) ? say("Passed") : say("Not passed yet"))),
-    make("p", {}, say("First {first}% on {on}, best {best}% on {then}. Finished: {times}. The pass mark is {pass}%.", {
-      first: whole(first.mark), on: when(first.at), best: whole(best.mark), then: when(best.at), times: ended.length, pass: percent(ratio(...pass)),
-    })),
+    make("p", {}, told(passed ? "held" : "missed", passed ? say("Passed at the first sitting") : say("Not passed at the first sitting"))),
+    make("p", {}, [
+      say("First {first}% on {on}. The pass mark is {pass}%. Finished: {times}.", { first: whole(first.mark), on: when(first.at), pass: percent(ratio(...pass)), times: counting.length + seen }),
+      passedLater ? say("Passed at sitting {number}.", { number: passedLater }) : "",
+      seen ? say("Sittings with questions seen before count for nothing: {number}.", { number: seen }) : "",
+    ].filter(Boolean).join(" ")),
   ];
 }
 
@@ -107,30 +103,31 @@ function score(page, ended, pass) {
  * @param {Attempt[]} attempts
  */
 export function walks(page, attempts) {
-  const all = attempts.filter(({ kind }) => kind === "walk");
-  if (!all.length) return [];
-  const count = (/** @type {string} */ harm) => all.filter((attempt) => attempt.harm === harm).length;
-  const rows = [...wholes(attempts, "walk").values()].map((ways) => {
-    const best = bestOf(ways);
-    const serious = ways.filter(({ harm }) => harm === "serious").length;
-    const minor = ways.filter(({ harm }) => harm === "minor").length;
-    const held = ways.some(heldIn);
-    const harms = [
-      serious ? say("Unsafe: {number} of {of}.", { number: serious, of: ways.length }) : "",
-      minor ? say("Walks with minor harm: {number} of {of}.", { number: minor, of: ways.length }) : "",
+  const tried = [...walksTried(attempts)];
+  if (!tried.length) return [];
+  const harms = tried.flatMap(([, ways]) => harmsOf(ways));
+  const count = (/** @type {string[]} */ some, /** @type {string} */ harm) => some.filter((one) => one === harm).length;
+  const rows = tried.map(([id, ways]) => {
+    const { ends, left } = ways;
+    const own = harmsOf(ways);
+    const [serious, minor] = [count(own, "serious"), count(own, "minor")];
+    const passed = ends.some(({ passed: did }) => did);
+    const lines = [
+      ends.length ? say("First {first}%, best {best}%, last on {on}.", { first: whole(ends[0].mark), best: whole(bestOf(ends).mark), on: when(ends[ends.length - 1].at) }) : "",
+      left.length ? say("Left half way: {number} times.", { number: left.length }) : "",
+      serious ? say("Unsafe in {number} of {of}.", { number: serious, of: own.length }) : "",
+      minor ? say("Minor harm in {number} of {of}.", { number: minor, of: own.length }) : "",
       serious || minor ? "" : say("No harm."),
-    ].filter(Boolean).join(" ");
+    ];
     return make(
       "li",
       {},
-      link(named(page, best) ?? { words: best.id }),
-      make("p", {}, told(held ? "held" : serious ? "serious" : "missed", held ? say("Passed") : say("Not passed yet")), ` ${say("First {first}%, best {best}%, last on {on}.", {
-        first: whole(ways[0].mark), best: whole(best.mark), on: when(ways[ways.length - 1].at),
-      })} `, harms),
+      link(named(page, { kind: "walk", id }) ?? { words: id }),
+      make("p", {}, told(passed ? "held" : serious ? "serious" : "missed", passed ? say("Passed") : say("Not passed yet")), ` ${lines.filter(Boolean).join(" ")}`),
     );
   });
   return [
-    make("p", {}, say("Walks: {walks}. Those with an answer that could have done serious harm: {serious}; minor harm: {minor}.", { walks: all.length, serious: count("serious"), minor: count("minor") })),
+    make("p", {}, say("Walks: {walks}. Those with an unsafe answer: {serious}; with minor harm: {minor}. Walks that were left count too.", { walks: harms.length, serious: count(harms, "serious"), minor: count(harms, "minor") })),
     make("ul", { class: "list" }, ...rows),
   ];
 }

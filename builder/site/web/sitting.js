@@ -3,11 +3,12 @@
  * no clock.
  */
 
-import { harmOf, isHeld, markItem, markQuiz, share } from "./marking.js";
+import { harmOf, isHeld, markItem, markQuiz, share, worse } from "./marking.js";
+import { told } from "./record.js";
 
 /** @typedef {import("./marking.js").ItemData} ItemData */
 /** @typedef {import("./card.js").Given} Given */
-/** @typedef {Omit<import("./record.js").Attempt, "first">} Attempt */
+/** @typedef {import("./record.js").Attempt} Attempt */
 /**
  * @typedef {object} Rules
  * @property {string} quiz its name
@@ -23,8 +24,10 @@ export class Sitting {
    * @param {number} seed the number of the draw; 0 for single questions, which make no quiz
    * @param {ItemData[]} items
    * @param {(Given | null)[]} [given] an answer for each, null where none is given yet
+   * @param {string} [name] drawn by chance; its answers share it
    */
-  constructor(rules, seed, items, given = []) {
+  constructor(rules, seed, items, given = [], name = "") {
+    this.name = name;
     this.rules = rules;
     this.seed = seed;
     this.items = items;
@@ -101,12 +104,17 @@ export class Sitting {
     this.given[index] = given;
     const { id, digest, objective } = this.items[index];
     const { quiz, edition } = this.rules;
+    const { answer, certainty, ms } = given;
+    /** @type {Pick<Attempt, "quiz" | "draw" | "mode" | "sitting">} */
+    const go = { quiz, mode: this.seed ? "quiz" : "practise", sitting: this.name, ...(this.seed && { draw: this.seed }) };
     /** @type {Attempt} */
-    const question = { kind: "question", id, digest, at, objective, mark: share(this.mark(index)), quiz };
-    if (this.seed) question.seed = this.seed;
-    if (given.certainty) question.certainty = given.certainty;
+    const question = {
+      kind: "question", id, digest, at, objective, mark: share(this.mark(index)), right: this.holds(index), harm: this.harm(index), ...go,
+      ...told(this.items[index], answer), ...(ms !== undefined && { ms }), ...(certainty && { sure: certainty }),
+    };
     if (!this.seed || !this.isDone) return [question];
-    const { mark, held } = this.result;
-    return [question, { kind: "quiz", id: quiz, digest: edition, at, objective: "", mark: share(mark), held, quiz, seed: this.seed, harm: this.serious.length ? "serious" : "none" }];
+    const { mark, held: passed } = this.result;
+    const harm = [...this.items.keys()].map((one) => this.harm(one)).reduce(worse, "none");
+    return [question, { kind: "quiz", id: quiz, digest: edition, at, objective: "", mark: share(mark), passed, harm, ...go }];
   }
 }

@@ -152,3 +152,23 @@ export class Store {
     return all;
   }
 }
+
+/** Fired on `document` once everything was forgotten, on this page or on another one. */
+export const FORGOTTEN = "casetrue-forgotten";
+
+/** One store a course for all scripts of a page. */
+const shared = /** @type {typeof globalThis & {casetrueStores?: Map<string, Store>}} */ (globalThis);
+const stores = (shared.casetrueStores ??= new Map());
+
+/**
+ * @param {string} course
+ * @returns {Store}
+ */
+export function storeOf(course) {
+  const known = stores.get(course);
+  if (known) return known;
+  const store = new Store(course);
+  stores.set(course, store);
+  addEventListener("storage", (event) => store.heard(event) && document.dispatchEvent(new CustomEvent(FORGOTTEN)));
+  return store;
+}

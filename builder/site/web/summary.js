@@ -1,10 +1,10 @@
-/** What a record amounts to. Pure: knows no page. */
+/** What a record amounts to. Pure: knows no page. `builder/records/summary.py` counts by the same rules. */
+
+import { worse } from "./marking.js";
+import { isAnswer, isGood } from "./record.js";
 
 /** @typedef {import("./record.js").Attempt} Attempt */
-/** @typedef {{first: [number, number], last: [number, number]}} Held [held, answered] at first and at last attempts */
-
-/** @param {Attempt} attempt */
-export const heldIn = (attempt) => attempt.held ?? attempt.mark === 1;
+/** @typedef {{first: [number, number], last: [number, number]}} Held [right, answered] at first and at last attempts */
 
 /** @param {Attempt} attempt */
 const thing = (attempt) => `${attempt.kind} ${attempt.id}`;
@@ -20,7 +20,7 @@ export function latest(attempts) {
 }
 
 /**
- * How much held, by objective: questions and steps of walks.
+ * How much was right, by objective: questions and steps of walks.
  * @param {Attempt[]} attempts by time
  * @param {(attempt: Attempt) => boolean} [counts]
  * @returns {Map<string, Held>}
@@ -36,7 +36,7 @@ export function objectives(attempts, counts = () => true) {
   const count = (some, which) => {
     for (const attempt of some) {
       const held = found.get(attempt.objective) ?? { first: [0, 0], last: [0, 0] };
-      held[which][0] += Number(heldIn(attempt));
+      held[which][0] += Number(isGood(attempt));
       held[which][1] += 1;
       found.set(attempt.objective, held);
     }
@@ -47,56 +47,137 @@ export function objectives(attempts, counts = () => true) {
 }
 
 /**
- * First attempts at questions, as readiness takes them: held and missed.
+ * First attempts, as readiness takes them: right and wrong.
  * @param {Attempt[]} attempts
  * @returns {Map<string, [number, number]>}
  */
 export function firstTries(attempts) {
-  const counts = objectives(attempts, ({ kind, first }) => kind === "question" && first);
-  return new Map([...counts].map(([objective, { first: [held, of] }]) => [objective, [held, of - held]]));
+  return new Map([...objectives(attempts)].filter(([, { first }]) => first[1]).map(([objective, { first: [right, of] }]) => [objective, [right, of - right]]));
 }
 
 /**
- * What to look at again: missed and not held since, or changed since; the newest first.
- * @param {Attempt[]} attempts by time
- * @param {(attempt: Attempt) => string | null | undefined} now the digest as it stands; null where that is not
- *   known, undefined where the course holds the thing no longer
- * @returns {{attempt: Attempt, changed: boolean}[]}
+ * Clients to be stopped, and whether every first answer about them did.
+ * @param {Attempt[]} attempts
+ * @returns {Map<string, boolean>}
  */
-export function again(attempts, now) {
-  return latest(attempts.filter(({ kind }) => kind === "question" || kind === "walk"))
-    .map((attempt) => ({ attempt, digest: now(attempt) }))
-    .filter(({ attempt, digest }) => digest !== undefined && (!heldIn(attempt) || (digest !== null && digest !== attempt.digest)))
-    .map(({ attempt, digest }) => ({ attempt, changed: digest !== null && digest !== attempt.digest }))
-    .reverse();
-}
-
-/**
- * Attempts at whole walks or quizzes, by name, the first one met first.
- * @param {Attempt[]} attempts by time
- * @param {"walk" | "quiz"} kind
- * @returns {Map<string, Attempt[]>}
- */
-export function wholes(attempts, kind) {
-  /** @type {Map<string, Attempt[]>} */
+export function stopped(attempts) {
+  /** @type {Map<string, boolean>} */
   const found = new Map();
-  for (const attempt of attempts.filter((one) => one.kind === kind)) {
-    const ends = found.get(attempt.id);
-    if (ends) ends.push(attempt);
-    else found.set(attempt.id, [attempt]);
+  for (const { first, client, stopped: did } of attempts) {
+    if (first && client && did !== undefined) found.set(client, did && found.get(client) !== false);
   }
   return found;
 }
 
 /**
- * The one with the highest mark. Of equal marks one that held is the better, since pass marks change; else the
- * earliest counts.
- * @param {Attempt[]} attempts at least one, by time
+ * Unsafe answers, one for each thing asked, the earliest.
+ * @param {Attempt[]} attempts by time
  */
-export const bestOf = (attempts) => attempts.reduce((best, one) => (isBetter(one, best) ? one : best));
+export function serious(attempts) {
+  const unsafe = attempts.filter((one) => isAnswer(one) && one.harm === "serious");
+  const ids = unsafe.map(({ id }) => id);
+  return unsafe.filter(({ id }, index) => ids.indexOf(id) === index);
+}
 
 /**
- * @param {Attempt} one
- * @param {Attempt} other
+ * How sure to first answers right and given.
+ * @param {Attempt[]} attempts
+ * @returns {Map<number, [number, number]>}
  */
-const isBetter = (one, other) => one.mark > other.mark || (one.mark === other.mark && heldIn(one) && !heldIn(other));
+export function calibration(attempts) {
+  /** @type {Map<number, [number, number]>} */
+  const counts = new Map();
+  for (const one of attempts.filter(({ first, sure }) => first && sure)) {
+    const [right, of] = counts.get(one.sure ?? 0) ?? [0, 0];
+    counts.set(one.sure ?? 0, [right + Number(isGood(one)), of + 1]);
+  }
+  return counts;
+}
+
+const VERY_SURE = 3;
+const WORST_FIRST = ["serious", "arguable", "minor"];
+
+/** @param {Attempt} attempt */
+const rank = ({ harm }) => (WORST_FIRST.indexOf(harm ?? "") + WORST_FIRST.length + 1) % (WORST_FIRST.length + 1);
+
+/**
+ * Given very sure, and wrong: one for each thing asked, the latest; the worst harm first.
+ * @param {Attempt[]} attempts by time
+ */
+export const sureAndWrong = (attempts) =>
+  [...new Map(attempts.filter(({ sure, right }) => sure === VERY_SURE && right === false).map((one) => [one.id, one])).values()].sort((a, b) => rank(a) - rank(b));
+
+/**
+ * What to look at again: wrong and not right since, the newest first.
+ * @param {Attempt[]} attempts by time
+ */
+export const again = (attempts) => latest(attempts.filter(({ kind }) => kind === "question" || kind === "walk")).filter((one) => !isGood(one)).reverse();
+
+/**
+ * @typedef {object} Score of a quiz: only sittings count whose draw was not seen before
+ * @property {Attempt[]} counting
+ * @property {boolean} passed whether the first of them was
+ * @property {number | undefined} passedLater the number of the first later one that was passed, the first being 1
+ * @property {number} seen sittings that do not count
+ * @property {number} left begun and not ended
+ */
+
+/**
+ * @param {Attempt[]} attempts by time
+ * @returns {Map<string, Score>}
+ */
+export function quizScores(attempts) {
+  const tried = attempts.filter(({ quiz, draw }) => quiz && draw !== undefined);
+  return new Map([...new Set(tried.map(({ quiz }) => quiz ?? ""))].map((name) => {
+    const own = tried.filter(({ quiz }) => quiz === name);
+    const { ends, left } = sittings(own, "quiz");
+    const counting = ends.filter(({ counts }) => counts);
+    const later = counting.slice(1).findIndex(({ passed }) => passed);
+    return [name, { counting, passed: !!counting[0]?.passed, passedLater: later < 0 ? undefined : later + 2, seen: ends.length - counting.length, left: left.length }];
+  }));
+}
+
+/** @typedef {{ends: Attempt[], left: Attempt[][]}} Walks those that came to their end, and the answers of each that did not */
+
+/**
+ * Walks by name, `exercise/client`.
+ * @param {Attempt[]} attempts by time
+ * @returns {Map<string, Walks>}
+ */
+export function walksTried(attempts) {
+  /** @type {Map<string, Attempt[]>} */
+  const groups = new Map();
+  for (const one of attempts) {
+    const name = one.kind === "walk" ? one.id : one.kind === "step" ? one.id.slice(0, one.id.lastIndexOf("/")) : "";
+    if (name) groups.set(name, [...(groups.get(name) ?? []), one]);
+  }
+  return new Map([...groups].map(([name, some]) => [name, sittings(some, "walk")]));
+}
+
+/**
+ * @param {Attempt[]} attempts
+ * @param {"walk" | "quiz"} kind
+ * @returns {Walks}
+ */
+function sittings(attempts, kind) {
+  const ends = attempts.filter((one) => one.kind === kind);
+  const ended = new Set(ends.map(({ sitting }) => sitting));
+  /** @type {Map<string, Attempt[]>} */
+  const left = new Map();
+  for (const one of attempts) {
+    if (one.sitting && !ended.has(one.sitting)) left.set(one.sitting, [...(left.get(one.sitting) ?? []), one]);
+  }
+  return { ends, left: [...left.values()] };
+}
+
+/**
+ * The worst harm of each walk, ended or not.
+ * @param {Walks} walks
+ */
+export const harmsOf = ({ ends, left }) => [...ends.map(({ harm }) => harm ?? "none"), ...left.map((some) => some.map(({ harm }) => harm ?? "none").reduce(worse))];
+
+/**
+ * The one with the highest mark; of equal marks one that was passed, since pass marks change; else the earliest.
+ * @param {Attempt[]} attempts at least one, by time
+ */
+export const bestOf = (attempts) => attempts.reduce((best, one) => (one.mark > best.mark || (one.mark === best.mark && isGood(one) && !isGood(best)) ? one : best));

@@ -3,11 +3,13 @@
  * same. Pure: knows no page. A walk is its data and the option ids picked so far, nothing else.
  */
 
-import { atLeast, byObjective, ratio, worse } from "./marking.js";
+import { atLeast, byObjective, ratio, share, worse } from "./marking.js";
+import { told } from "./record.js";
 
 /** @typedef {import("./marking.js").Ratio} Ratio */
 /** @typedef {import("./marking.js").RatioData} RatioData */
 /** @typedef {import("./marking.js").Harm} Harm */
+/** @typedef {import("./record.js").Attempt} Attempt */
 /** @typedef {{id: string, best: boolean, go: string, harm: Harm, cautions: string[]}} OptionData */
 /**
  * @typedef {object} StepData
@@ -17,9 +19,14 @@ import { atLeast, byObjective, ratio, worse } from "./marking.js";
  * @property {string | null} table the decision table that it asks about
  * @property {string[]} cautions open once the step is answered; those of an end once it is reached
  * @property {boolean} sends_on
+ * @property {string} key_digest
+ * @property {string} [unit]
+ * @property {Record<string, string[]>} [breaks]
+ * @property {string[]} [stops]
  */
 /**
  * @typedef {object} WalkData
+ * @property {string} digest
  * @property {string} exercise
  * @property {string} case
  * @property {string} start
@@ -118,6 +125,44 @@ export function answer(data, picks, pick) {
     cautions: after.cautions.filter((caution) => !before.cautions.includes(caution)),
     done: after.done,
   };
+}
+
+/**
+ * A walk as the record names it: `exercise/client`, or a drill's alone.
+ * @param {WalkData} data
+ */
+export const nameOf = (data) => [data.exercise, data.case].filter(Boolean).join("/");
+
+/**
+ * What one more answer adds to the record.
+ * @param {WalkData} data
+ * @param {string[]} picks so far
+ * @param {string} pick
+ * @param {{at: string, sitting: string, ms?: number}} when
+ * @returns {Attempt}
+ * @throws {RangeError} as `follow`
+ */
+export function attemptAt(data, picks, pick, when) {
+  const name = follow(data, picks).at;
+  const step = stepOf(data, name);
+  const { best: right, harm } = optionOf(data, name, pick);
+  return {
+    kind: "step", id: `${nameOf(data)}/${name}`, digest: data.digest, objective: step.objective ?? "", mark: Number(right), right, harm, mode: "practise",
+    ...told({ ...step, client: data.case }, pick), ...when,
+  };
+}
+
+/**
+ * What the end of a walk adds to the record; null where it is not ended.
+ * @param {WalkData} data
+ * @param {string[]} picks
+ * @param {{at: string, sitting: string}} when
+ * @returns {Attempt | null}
+ */
+export function whole(data, picks, when) {
+  const { done, mark, held: passed, steps } = follow(data, picks);
+  const harm = steps.map((step) => step.harm).reduce(worse, "none");
+  return done ? { kind: "walk", id: nameOf(data), digest: data.digest, objective: "", mark: share(mark), passed, harm, mode: "practise", ...when } : null;
 }
 
 /**

@@ -6,18 +6,19 @@
  * the one at hand. All that it remembers is the list of answers; everything shown follows from that.
  */
 
-import { FORGOTTEN, remember, storeOf, tellWhenAside, tellWhenShut } from "./device.js";
+import { changed } from "./changed.js";
+import { chance, remember, tellWhenAside, tellWhenShut } from "./device.js";
 import { button, copy, data, goTo, make } from "./dom.js";
 import { unfold } from "./folded.js";
-import { share } from "./marking.js";
 import { hangLine } from "./signs.js";
-import { follow } from "./tree.js";
+import { attemptAt, follow, nameOf, whole } from "./tree.js";
 import { readAgain, worth } from "./walk-end.js";
 import { WalkSteps } from "./walk-steps.js";
+import { FORGOTTEN, storeOf } from "./store.js";
 import { say } from "./words.js";
 
 /** @typedef {import("./tree.js").WalkData & {course: string, digest: string}} Walk */
-/** @typedef {{digest: string, picks: string[], open: boolean, begun: boolean}} Kept `open`: the last answer's reason is still read; `begun`: see `narrow.js` */
+/** @typedef {{digest: string, picks: string[], open: boolean, begun: boolean, sitting?: string}} Kept `open`: the last answer's reason is still read; `begun`: see `narrow.js` */
 
 export class CaseWalk extends HTMLElement {
   /** @type {AbortController} */
@@ -32,6 +33,7 @@ export class CaseWalk extends HTMLElement {
   /** @type {string[]} */
   #picks = [];
   #open = false;
+  #sitting = "";
   #soFar = make("ol", { class: "so-far" });
   #best = make("section", { class: "best-way", hidden: true });
   #notes = make("div", { class: "notes" });
@@ -48,6 +50,9 @@ export class CaseWalk extends HTMLElement {
     // A page that comes back as it was left may know what was gone on with, or forgotten, since.
     addEventListener("pageshow", ({ persisted }) => persisted && this.#pickUp(), { signal });
     this.#pickUp();
+    this.#notes.before(...changed(store, this.#walk.course, Object.entries(this.#walk.steps).map(([name, { key_digest: key, stops, cautions }]) => ({
+      id: `${nameOf(this.#walk)}/${name}`, key, words: this.#steps.title(name), first: !!stops || cautions.length > 0,
+    }))));
     this.#leadBack(store.get("clients"));
   }
 
@@ -80,6 +85,7 @@ export class CaseWalk extends HTMLElement {
       if (kept?.digest !== this.#walk.digest) throw new RangeError("another walk");
       follow(this.#walk, kept.picks);
       this.#picks = kept.picks;
+      this.#sitting = kept.sitting ?? chance();
       this.#open = kept.open && kept.picks.length > 0;
       if (this.#begun) this.#sayResumed();
     } catch {
@@ -121,7 +127,7 @@ export class CaseWalk extends HTMLElement {
 
   #keep() {
     /** @type {Kept} */
-    const kept = { digest: this.#walk.digest, picks: this.#picks, open: this.#open, begun: this.#begun };
+    const kept = { digest: this.#walk.digest, picks: this.#picks, open: this.#open, begun: this.#begun, sitting: this.#sitting };
     storeOf(this.#walk.course).set(this.#key, kept);
   }
 
@@ -167,7 +173,7 @@ export class CaseWalk extends HTMLElement {
    * @param {number} place
    */
   #now(step, place) {
-    if (!this.#open) return this.#steps.waiting(step, place, (pick) => this.#answer(pick), this.#life.signal);
+    if (!this.#open) return this.#steps.waiting(step, place, (given) => this.#answer(given), this.#life.signal);
     return this.#steps.answered(step, place, this.#picks[place], this.#button(say("Next"), () => this.#goOn()));
   }
 
@@ -202,8 +208,15 @@ export class CaseWalk extends HTMLElement {
     return undefined;
   }
 
-  /** @param {string} pick */
-  #answer(pick) {
+  /**
+   * What is answered is recorded at once, since a walk may be left.
+   * @param {import("./card.js").Given} given
+   */
+  #answer({ answer, ms }) {
+    const pick = `${answer}`;
+    const { course } = this.#walk;
+    if (!this.#picks.length) this.#sitting = chance();
+    remember(storeOf(course), course, [attemptAt(this.#walk, this.#picks, pick, { at: new Date().toISOString(), sitting: this.#sitting, ms })]);
     this.#picks = [...this.#picks, pick];
     this.#open = true;
     this.#moved();
@@ -212,8 +225,9 @@ export class CaseWalk extends HTMLElement {
 
   #goOn() {
     this.#open = false;
-    const result = follow(this.#walk, this.#picks);
-    if (result.done) this.#record(result);
+    const { course } = this.#walk;
+    const end = whole(this.#walk, this.#picks, { at: new Date().toISOString(), sitting: this.#sitting });
+    if (end) remember(storeOf(course), course, [end]);
     this.#moved();
     goTo(this.#soFar.querySelector(".now h3"));
   }
@@ -222,18 +236,6 @@ export class CaseWalk extends HTMLElement {
     this.#endResumed();
     this.#keep();
     this.#show();
-  }
-
-  /** @param {import("./tree.js").WalkMark} result */
-  #record(result) {
-    const { course, exercise, digest } = this.#walk;
-    const id = [exercise, this.#walk.case].filter(Boolean).join("/");
-    const at = new Date().toISOString();
-    const harm = result.serious ? "serious" : result.steps.some((step) => step.harm === "minor") ? "minor" : "none";
-    const steps = result.steps.filter(({ objective }) => objective).map(({ step, held, objective }) => ({
-      kind: /** @type {const} */ ("step"), id: `${id}/${step}`, digest, at, objective: objective ?? "", mark: held ? 1 : 0,
-    }));
-    remember(storeOf(course), course, [{ kind: "walk", id, digest, at, objective: "", mark: share(result.mark), harm, held: result.held }, ...steps]);
   }
 
   /**

@@ -38,7 +38,7 @@ export class WalkSteps {
    * and before its answers.
    * @param {string} step
    * @param {number} place
-   * @param {(pick: string) => void} answer
+   * @param {(given: import("./card.js").Given) => void} answer
    * @param {AbortSignal} signal
    */
   waiting(step, place, answer, signal) {
@@ -50,7 +50,7 @@ export class WalkSteps {
       shown.removeAttribute("data-readings");
       row.querySelector("legend")?.after(make("details", { class: "readings" }, make("summary", {}, say("Look at the readings")), shown));
     }
-    ask(row, (given) => answer(`${given.answer}`), { signal });
+    ask(row, answer, { signal });
     return row;
   }
 
@@ -105,6 +105,11 @@ export class WalkSteps {
     row.querySelector(".place")?.remove();
     if (!row.querySelector(".end")) title?.prepend(make("span", { class: "place" }, say("Step {number}", { number: place + 1 })), " ");
     return row;
+  }
+
+  /** @param {string} step */
+  title(step) {
+    return textOf(this.#patterns.get(step)?.querySelector("h3"));
   }
 
   /** The rows of the best way: what is asked, and what holds. */

@@ -1,0 +1,76 @@
+"""Records as comma-separated values, for spreadsheets."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from builder.course import Course
+from builder.records import Learner
+from builder.statistics import wilson
+
+_QUIZ = ("first", "passed", "passed_later", "sittings", "seen_before", "left")
+_COUNTS = ("right", "of", "low", "high")
+_LEVELS = (1, 2, 3)
+_WALKS = ("walks", "passed", "left", "minor_harm", "serious_harm")
+
+
+def sheet(course: Course, learners: tuple[Learner, ...]) -> str:
+    """Comma-separated values (RFC 4180): one row a learner, columns for all that can be tried."""
+    quizzes = _columns(course.quizzes, (one.quizzes for one in learners))
+    objectives = _columns(course.objectives, (one.objectives for one in learners))
+    exercises = _columns(course.exercises, (one.exercises for one in learners))
+    heads = ["learner", "files", "devices", "version", "build", "first_day", "last_day"]
+    heads += ["stopped", "to_stop", "serious"]
+    heads += [f"sure {level} {what}" for level in _LEVELS for what in _COUNTS]
+    heads += [f"quiz {name} {what}" for name in quizzes for what in _QUIZ]
+    heads += [f"objective {name} {what}" for name in objectives for what in _COUNTS]
+    heads += [f"exercise {name} {what}" for name in exercises for what in _WALKS]
+    rows: list[list[object]] = [[*heads]]
+    for one in learners:
+        versions, builds = zip(*one.editions, strict=True)
+        row: list[object] = [one.name, " ".join(one.files), " ".join(device[:8] for device in one.devices)]
+        row += [" ".join(versions), " ".join(builds), one.first_day, one.last_day]
+        row += [sum(one.stopped.values()), len(one.stopped), len(one.serious)]
+        for level in _LEVELS:
+            row += _four(one.calibration.get(level))
+        for name in quizzes:
+            quiz = one.quizzes.get(name)
+            row += (
+                [quiz.first, quiz.passed, quiz.passed_later, quiz.sittings, quiz.seen, quiz.left]
+                if quiz
+                else [""] * 6
+            )
+        for name in objectives:
+            row += _four(one.objectives.get(name))
+        for name in exercises:
+            walk = one.exercises.get(name)
+            row += [walk.walks, walk.passed, walk.left, walk.minor, walk.serious] if walk else [""] * 5
+        rows.append(["" if value is None else value for value in row])
+    return "".join(",".join(map(cell, row)) + "\r\n" for row in rows)
+
+
+def _four(counts: tuple[int, int] | None) -> list[object]:
+    return [*counts, *wilson(*counts)] if counts else [""] * 4
+
+
+def _columns(there: Iterable[str], tried: Iterable[Iterable[str]]) -> list[str]:
+    return sorted({*there, *(name for names in tried for name in names)})
+
+
+_FORMULA = r'[ "]*[-=+@\uff0b\uff0d\uff1d\uff20]'
+_AT_START = re.compile(rf"\A(?={_FORMULA}|[\t\r\n])")
+_BEHIND = re.compile(rf"([;,|\t\r\n])(?={_FORMULA})")
+_TO_QUOTE = re.compile('[",;|\t\r\n]')
+
+
+def cell(value: object) -> str:
+    """One value, quoted as RFC 4180 says. A spreadsheet takes what starts with such a sign for a formula and
+    would run it; an apostrophe before it makes it text. A spreadsheet that splits at semicolons or tabs heeds
+    no quotation mark in the middle of a line, so behind whatever may part cells the same holds.
+
+    The signs: OWASP, CSV Injection (owasp.org/www-community/attacks/CSV_Injection).
+    """
+    text = f"{value:.4f}".rstrip("0").rstrip(".") if isinstance(value, float) else str(value)
+    safe = _BEHIND.sub(r"\1'", _AT_START.sub("'", text))
+    return '"' + safe.replace('"', '""') + '"' if _TO_QUOTE.search(safe) else safe

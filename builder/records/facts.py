@@ -1,0 +1,124 @@
+"""What a course says today of what a record tells of."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+from typing import Literal
+
+from builder.answers import Answers
+from builder.course import AskStep, DecideStep
+from builder.exercises import PATHWAY, fault_walk
+from builder.exercises.page_data import key_digest, right_digest
+from builder.questions import Item, draw_quiz
+
+from .record import Attempt
+
+
+@dataclass(frozen=True, slots=True)
+class QuizFacts:
+    asks: int
+    """Questions in one draw."""
+    pass_mark: Fraction
+    serious: Literal["fails", "told"]
+    digest: str
+
+
+class Facts:
+    """Worked out from a course, each thing when it is asked for."""
+
+    def __init__(self, answers: Answers) -> None:
+        self._answers = answers
+
+    @cached_property
+    def quizzes(self) -> Mapping[str, QuizFacts]:
+        """Quiz to what its marks are worked out by."""
+        answers = self._answers
+        return {
+            name: QuizFacts(
+                len(draw_quiz(quiz, answers.bank)),
+                answers.pass_mark(quiz),
+                quiz.serious,
+                answers.edition(quiz),
+            )
+            for name, quiz in answers.course.quizzes.items()
+        }
+
+    @cached_property
+    def items(self) -> Mapping[str, Item]:
+        """Every question by its id."""
+        return {item.id: item for item in self._answers.bank}
+
+    @cached_property
+    def decided(self) -> Mapping[str, Mapping[str, str]]:
+        """Exercise to its steps that decide, each with its table."""
+        return {
+            name: {at: step.table for at, step in self._answers.exercise(name).steps.items()
+                   if isinstance(step, DecideStep)}
+            for name in self._exercises
+        }  # fmt: skip
+
+    @cached_property
+    def asked(self) -> Mapping[str, Mapping[str, str]]:
+        """Exercise, or `drill.name`, to its authored steps, each with the digest of its right answer."""
+        found = {
+            name: {at: right_digest("ask", [choice.say for choice in step.choices if choice.best])
+                   for at, step in self._answers.exercise(name).steps.items() if isinstance(step, AskStep)}
+            for name in self._exercises
+        }  # fmt: skip
+        course = self._answers.course
+        for drill in course.drills.values():
+            walk = fault_walk(course, drill, self._answers.words)
+            if walk is not None:
+                found[walk.exercise] = {
+                    at: key_digest(step) for at, step in walk.steps.items() if step.options
+                }
+        return found
+
+    @property
+    def _exercises(self) -> tuple[str, ...]:
+        return tuple(
+            name for name in (*self._answers.course.exercises, PATHWAY) if name in self._answers.following
+        )
+
+    @cached_property
+    def keys(self) -> Mapping[str, Mapping[str, str]]:
+        """Table to the digest of each outcome as the right answer."""
+        return {
+            name: {outcome: right_digest("decide", [outcome]) for outcome in table.outcomes}
+            for name, table in self._answers.course.tables.items()
+        }
+
+    def outcomes(self, client: str) -> dict[str, str]:
+        """Table to a client's outcome, where there is one."""
+        decisions = self._answers.clients[client].decisions
+        return {table: one.outcome for table, one in decisions.items() if one.outcome is not None}
+
+    def outcome(self, attempt: Attempt) -> str | None:
+        """The right outcome at a step that decides; None at any other."""
+        exercise, client, step = _parts(attempt.id)
+        table = self.decided.get(exercise, {}).get(step)
+        return self.outcomes(client).get(table) if table and client in self._answers.clients else None
+
+    def now(self, attempt: Attempt) -> tuple[str, str] | None:
+        """As `record.Now`."""
+        if attempt.kind == "question":
+            item = self.items.get(attempt.id)
+            return (item.key_digest, item.digest) if item else None
+        if attempt.kind != "step":
+            return None
+        exercise, _, step = _parts(attempt.id)
+        outcome = self.outcome(attempt)
+        if outcome is not None:
+            return self.keys[self.decided[exercise][step]].get(outcome, ""), ""
+        key = self.asked.get(exercise, {}).get(step)
+        return (key, "") if key else None
+
+
+def _parts(id: str) -> tuple[str, str, str]:
+    """Exercise, client and step of `exercise/client/step`; without a client, as in a drill, it is empty."""
+    exercise, _, rest = id.partition("/")
+    client, _, step = rest.rpartition("/")
+    return exercise, client, step
