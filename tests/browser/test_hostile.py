@@ -59,6 +59,8 @@ def use(page: Page, name: str) -> None:
         page.type("script")
         page.wait_for("document.querySelectorAll('.results a').length")
     page.evaluate("for (const one of document.querySelectorAll('details')) one.open = true; 0")
+    if name == "record.html":
+        page.wait_for("window.casetrueParts?.handover")
 
 
 def answer_all(page: Page, most: int = 15) -> None:
