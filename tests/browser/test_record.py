@@ -274,7 +274,7 @@ RAIL = "clients/rail-06.html"
 
 def answer_rail(page, site, value: str) -> None:
     page.open(site / RAIL)
-    answer_step(page, value, "That holds" if value == "refer_out" else "Unsafe")
+    answer_step(page, value, "Right" if value == "refer_out" else "Unsafe")
 
 
 def test_a_walk_that_is_left_keeps_its_unsafe_answer(page, site):
@@ -307,7 +307,7 @@ def test_stopped_counts_first_answers_alone(page, site):
     assert "Not stopped" not in page.text("[data-part=safety]")
     page.open(site / RAIL)
     page.click(".now button", text="Next")
-    page.click("button", text="Walk it again")
+    page.click("button", text="Try it again")
     answer_step(page, "clear", "Unsafe")
     page.open(site / "record.html")
     show(page)
@@ -442,7 +442,7 @@ def test_the_right_answer_has_changed_is_told_where_it_is_asked(page, site, dige
     assert "May this client be coached today?" in told
     page.open(site / "clients/index.html")
     mark = "document.querySelector('[data-case=rail-06] .mine').textContent"
-    page.wait_for(f"{mark} === 'Not held yet'")
+    page.wait_for(f"{mark} === 'Not passed yet'")
     page.open(site / "quizzes/all-kinds.html")
     assert page.count(".moved li") == 2
     assert "What you answered before counts for nothing. Answer again." in page.text(".moved")

@@ -42,13 +42,16 @@ const tell = (beside, words) => beside.append(make("p", { class: "shut", role: "
 /** Hexadecimal digits drawn by chance: the name of this device, or of one sitting. */
 export const chance = () => [...crypto.getRandomValues(new Uint8Array(8))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 
+/** The edition of the course that the page was built from, as far as a record holds it; empty where none was kept. */
+export const editionOf = () => (globalThis.document?.documentElement?.dataset.edition ?? "").slice(0, 100);
+
 /**
  * @param {Store} store
  * @param {string} course
  * @param {Attempt[]} attempts
  */
 export function remember(store, course, attempts) {
-  const edition = globalThis.document?.documentElement?.dataset.edition;
+  const edition = editionOf();
   keep(store, course, merge(recordOf(store, course), { attempts: attempts.map((one) => (edition ? { ...one, edition } : one)) }));
 }
 

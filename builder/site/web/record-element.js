@@ -1,7 +1,7 @@
 /** `<case-record>`: the learner's record of one course, filled into a page that holds every explanation already. */
 
 import { begunQuizzes, begunWalks } from "./begun.js";
-import { keep, recordOf, tellWhenShut, unreadOf } from "./device.js";
+import { editionOf, keep, recordOf, tellWhenShut, unreadOf } from "./device.js";
 import { data, make } from "./dom.js";
 import { shown } from "./names.js";
 import { part } from "./parts.js";
@@ -183,7 +183,7 @@ export class CaseRecord extends HTMLElement {
     const learner = nameOf(this.#store);
     const name = fileName(course, learner, device, kind === "owner" ? "json" : kind);
     if (kind === "csv") return save(name, "text/csv", (await this.#reach()).csv(attempts));
-    const { edition } = document.documentElement.dataset;
+    const edition = editionOf();
     const more = kind === "owner" ? this.#handover.fileOf(standing(attempts, this.#now), this.#field("practice").checked) : {};
     const file = { format, course, version, build, ...(edition && { edition }), device, learner, attempts, ...more };
     return save(name, "application/json", `${JSON.stringify(file, null, 1)}\n`);
