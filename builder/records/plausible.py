@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
-from fractions import Fraction
 from typing import Literal, Protocol
 
 from builder.questions import Item
@@ -83,6 +82,6 @@ def _quiz_fits(one: Attempt, attempts: Sequence[Attempt], known: Known) -> bool:
         return True
     pairs = [(item, answer.answer) for item, answer in zip(items, given, strict=True) if item is not None]
     serious = quiz.serious == "fails" and any(harm_of(*pair) == "serious" for pair in pairs)
-    result = mark_quiz([mark(*pair) for pair in pairs], Fraction(quiz.pass_mark), serious)
+    result = mark_quiz([mark(*pair) for pair in pairs], quiz.pass_mark, serious)
     passed = one.digest != quiz.digest or one.passed == result.held
     return abs(one.mark - result.mark) < _HAIR and passed
