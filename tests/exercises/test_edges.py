@@ -299,7 +299,12 @@ def test_the_key_digest_of_a_step_is_that_of_what_holds() -> None:
     digest = key_digest(step)
     assert len(digest) == 8
     assert key_digest(replace(step, prompt="Reworded", options=(best, serious))) == digest
-    assert key_digest(replace(step, options=(best, replace(minor, best=True)))) != digest
+    both = (best, replace(minor, best=True))
+    assert key_digest(replace(step, options=both)) != digest
+    texts = [replace(one, text=text) for one, text in zip(both, ("On", "Back"), strict=True)]
+    assert key_digest(replace(step, options=tuple(texts))) == key_digest(
+        replace(step, options=tuple(reversed(texts)))
+    )
     assert key_digest(replace(step, options=(replace(best, text="Another"), minor))) != digest
     decided = replace(step, kind="decide")
     relabelled = replace(decided, options=(replace(best, text="Another"), minor))
