@@ -16,6 +16,7 @@ pool that is too small gives what it has.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from typing import TypedDict
 
@@ -99,9 +100,9 @@ def drawn(data: DrawData, seed: int) -> list[int]:
 def included(data: DrawData, order: Sequence[int]) -> list[int]:
     """The items that must be there, in `order`; fewer than asked for where no draw can hold as many."""
     slots = [frozenset(items) for count, items in data["must"] for _ in range(count)]
-    room = dict.fromkeys(data["pool"], 0)
+    room = Counter[int]()
     for pool, count in data["rows"]:
-        room[pool] = room.get(pool, 0) + count
+        room[pool] += count
     holder: dict[int, int] = {}
     """Item to the slot that it fills."""
 

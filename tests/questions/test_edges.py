@@ -390,6 +390,28 @@ def test_readings_count_for_the_digest_and_nothing_else_of_a_client() -> None:
         assert digest(replace(made, cases={"k": replace(case, readings=changed)})) != first
 
 
+def test_a_written_question_about_a_client_is_judged_and_sealed_with_their_readings() -> None:
+    made = one_client(course(ANGLE, yes_no("pain"), PLAN), angle=40, pain=True)
+    ends = {name: replace(one, ends=name == "rest") for name, one in PLAN.outcomes.items()}
+    made = replace(made, tables={"plan": replace(PLAN, outcomes=ends)})
+    options = (Option("Rest", key=True), Option("Squat", means={"plan": "squat"}))
+
+    def asked_of(case: str | None, **readings: object) -> Item:
+        written = Question("q", "one", "o", "?", options, case=case)
+        cases = {"k": replace(made.cases["k"], readings={**made.cases["k"].readings, **read(**readings)})}
+        (found,) = Answers(replace(made, cases=cases, questions={"q": written})).bank
+        return found
+
+    def harm(item: Item) -> str:
+        (squat,) = [option for option in item.options if option.text == "Squat"]
+        return squat.harm
+
+    assert (harm(asked_of("k")), harm(asked_of("gone")), harm(asked_of(None))) == ("minor", "none", "none")
+    assert harm(asked_of("k", pain=False)) == "none", "to squat is then the key"
+    assert asked_of("k").digest != asked_of("k", angle=41).digest
+    assert asked_of(None).digest == asked_of(None, angle=41).digest != asked_of("k").digest
+
+
 def test_data_of_an_item_is_its_key_in_whole_numbers() -> None:
     found = item_data(replace(item("number", (Fraction(5, 2), Fraction(1, 3))), digest="d", key_digest="k"))
     assert found == {
