@@ -127,7 +127,6 @@ def included(data: DrawData, order: Sequence[int]) -> list[int]:
                 if not leaves(item, seen, full):
                     continue
             elif not has_room(item):
-                seen.add(item)
                 if pool in full:
                     continue
                 full.add(pool)
@@ -142,7 +141,7 @@ def included(data: DrawData, order: Sequence[int]) -> list[int]:
     for slot, serving in enumerate(slots):
         taken = {_who(data, item) for item in holder}
         for item in order:
-            if item in serving and item not in holder and _who(data, item) not in taken and has_room(item):
+            if item in serving and _who(data, item) not in taken and has_room(item):
                 holder[item] = slot
                 break
         else:
@@ -154,9 +153,9 @@ def _mixed(places: Sequence[int], order: Sequence[int], by_place: Mapping[int, i
     """The items of each pool in the order drawn, so that no place tells what had to be there."""
     mixed: dict[int, int] = {}
     for pool in set(places):
-        there = [place for place in by_place if places[place] == pool]
+        there = [place for place, one in enumerate(places) if one == pool and place in by_place]
         items = sorted((by_place[place] for place in there), key=order.index)
-        mixed |= dict(zip(sorted(there), items, strict=True))
+        mixed |= dict(zip(there, items, strict=True))
     return mixed
 
 
