@@ -293,6 +293,12 @@ def test_leaks_are_told_in_the_order_of_names() -> None:
     leaking = {name: Exercise(name, name, "all", "end", {"end": EndStep("Done")}) for name in ("b", "c", "a")}
     found = prove(Space(replace(referring(), exercises=leaking)))
     assert [one.exercise for one in found if one.code == "referral-leak"] == ["a", "b", "c"]
+    one = referring().cautions["k"]
+    several = {name: replace(one, name=name) for name in ("m", "k", "l")}
+    found = prove(Space(replace(referring(), exercises={"a": leaking["a"]}, cautions=several)))
+    assert [(one.code, one.caution) for one in found] == [
+        (code, name) for code in ("caution-breach", "referral-leak") for name in ("k", "l", "m")
+    ]
 
 
 def replace_cautions(made: Course, cautions: dict[str, Caution]) -> Space:
