@@ -72,6 +72,30 @@ def test_a_confusion_raises_a_harm_and_never_lowers_one() -> None:
     assert asked(made, "plan", ill=False, expecting=False)["side"].harm == "minor"
 
 
+@pytest.mark.parametrize(
+    ("computed", "written", "told", "in_doubt"),
+    [
+        ("none", "none", "none", "none"),
+        ("minor", "none", "minor", "minor"),
+        ("none", "minor", "minor", "minor"),
+        ("serious", "none", "serious", "arguable"),
+        ("serious", "minor", "serious", "arguable"),
+        ("none", "serious", "serious", "serious"),
+        ("serious", "serious", "serious", "serious"),
+    ],
+)
+def test_doubt_makes_arguable_what_nobody_wrote(
+    computed: Harm, written: Harm, told: str, in_doubt: str
+) -> None:
+    one = ActedOn(computed, written=written)
+    assert (one.told, replace(one, unsure=True).told) == (told, in_doubt)
+
+
+def test_a_caution_that_is_broken_twice_is_named_once() -> None:
+    breaks = (Breach("a", "t", "x"), Breach("a", "u", "x"), Breach("b", "t", "x"))
+    assert ActedOn("serious", breaks).cautions == ["a", "b"]
+
+
 def test_without_a_key_nothing_is_told() -> None:
     assert asked(pregnant(), "plan", ill=False) == {}
 
