@@ -27,6 +27,7 @@ from builder.course import (
 )
 from builder.decide.harm import ActedOn
 from builder.source import load
+from builder.words import harm
 
 from ..decide.courses import band, course, number, read, table, yes_no
 
@@ -188,3 +189,9 @@ def test_words_of_an_unsafe_answer(demo: Answers) -> None:
     assert said.startswith("Acted on, this would have led to: On the back, knees bent, feet on the floor.")
     assert "Pregnancy allows: " in said
     assert acted_on(demo, client.case, ActedOn("none")) == ""
+    too_careful = harm.overcautious(demo.words)
+    assert acted_on(demo, client.case, ActedOn("none", overcautious=True, because=" So. ")) == (
+        f"{too_careful} So."
+    )
+    worse = replace(client.acted_on["position"]["hook_lying"], overcautious=True)
+    assert acted_on(demo, client.case, worse) == said
