@@ -78,6 +78,17 @@ def agrees(made: Course) -> None:
     assert {f.caution for f in by_code.get("referral-unproved", ())} == unproved
 
 
+def test_runs_of_a_region_are_joined_in_order_though_one_cell_lies_on_both_sides_of_others() -> None:
+    asks = table(
+        "t", "first", "c",
+        ("w", {"c": AnyOf(("w",))}, "x"), ("x", {"c": AnyOf(("x",))}, "y"), ("rest", {}, "x"),
+    )  # fmt: skip
+    caution = Caution("k", "K", "adapt", ({"ill": Is(True)},), "", {"t": ("y",)})
+    (found,) = prove(Space(course(choice("c", *"vwxz"), yes_no("ill"), asks, caution)))
+    boxes = ({"c": (range(2), range(3, 4)), "ill": (range(1, 2),)},)
+    assert (found.code, found.region) == ("caution-breach", Region(boxes, False))
+
+
 def test_who_else_leaks_is_told_where_finding_out_takes_an_eighth_of_the_work_for_a_proof_at_most() -> None:
     """One way leaks, and many others lead on safely: to follow them all is dear, to tell who leaks is not."""
     names, tables = "abcd", range(4)
