@@ -56,6 +56,7 @@ def test_a_key_of_nothing_earns_nothing_and_breaks_nothing() -> None:
     assert mark(item("pairs", ()), ["a"]) == 0
     assert mark(item("order", ("a",)), ["a"]) == 1
     assert mark(item("number", (Fraction(3),)), "3") == 0
+    assert mark(item("number", ("a", "b")), "3") == 0
     assert mark(item("number", (Fraction(3), Fraction(0))), ["3"]) == 0
 
 
