@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from fractions import Fraction
-from itertools import pairwise
+from itertools import pairwise, permutations
 
 import pytest
 from scipy.stats import norm
@@ -182,6 +182,21 @@ def test_the_cheapest_changes_to_every_other_outcome_in_order() -> None:
     )
     assert nearest(Space(made), find(made, read(a=4, n=2, c="u")), "t") == ()
     assert nearest(Space(made, 0), found, "t") == ()
+
+
+@pytest.mark.parametrize("names", list(permutations("abc")))
+def test_a_tie_that_is_found_late_is_told_too(names: tuple[str, str, str]) -> None:
+    """In whatever order the measures are asked: one answer turns it at once, another once the third is
+    known."""
+    once, late, third = names
+    asks = table(
+        "t", "first", " ".join(names),
+        ("once", {once: Is(True)}, "x"), ("late", {late: Is(True), third: Is(False)}, "x"), ("rest", {}, "y"),
+    )  # fmt: skip
+    made = course(*(yes_no(name) for name in "abc"), asks)
+    assert nearest(Space(made), find(made, read(a=False, b=False, c=False)), "t") == tuple(
+        Change("x", F(1), {name: (False, True)}) for name in sorted((once, late))
+    )
 
 
 def test_downwards_the_last_step_below_a_line_is_taken() -> None:

@@ -96,6 +96,20 @@ def test_a_caution_that_is_broken_twice_is_named_once() -> None:
     assert ActedOn("serious", breaks).cautions == ["a", "b"]
 
 
+def test_where_nobody_was_stopped_is_told_by_name() -> None:
+    names = "hbgacfde"
+    stops = [
+        table(name, "first", "ill", ("ill", {"ill": Is(True)}, "stop"), ("well", {}, "go")) for name in names
+    ]
+    made = course(yes_no("ill"), *stops)
+    ends = {
+        name: replace(one, outcomes={n: replace(o, ends=n == "stop") for n, o in one.outcomes.items()})
+        for name, one in made.tables.items()
+    }
+    found = judged_for(replace(made, tables=ends), dict.fromkeys(names, "go"), ill=True)
+    assert found == ActedOn("minor", passed_on=tuple(sorted(names)))
+
+
 def test_without_a_key_nothing_is_told() -> None:
     assert asked(pregnant(), "plan", ill=False) == {}
 
