@@ -6,6 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 from math import factorial, sqrt
 from pathlib import Path
+from typing import Literal
 
 import pytest
 from hypothesis import given
@@ -17,6 +18,7 @@ from builder.course import (
     AnyOf,
     BlueprintRow,
     Case,
+    Caution,
     Client,
     Correction,
     Course,
@@ -346,6 +348,26 @@ def test_an_outcome_that_no_rule_leads_to_says_so() -> None:
     assert [option.id for option in found.options] == ["a", "b", "c", "d"]
     assert found.key == "c"
     assert (found.stem, found.asks) == ("Wren: What about plan?", "What about plan?")
+
+
+@pytest.mark.parametrize(
+    ("pain", "level", "sends"),
+    [
+        (True, "urgent", "stopped"),
+        (True, "refer", "referred"),
+        (True, None, "referred"),
+        (False, "urgent", None),
+    ],
+)
+def test_a_question_knows_whether_its_answer_stops_or_refers(
+    pain: bool, level: Literal["urgent", "refer"] | None, sends: str | None
+) -> None:
+    ends = {name: replace(one, ends=name == "rest") for name, one in PLAN.outcomes.items()}
+    made = one_client(course(ANGLE, yes_no("pain"), replace(PLAN, outcomes=ends)), angle=40, pain=pain)
+    if level:
+        made = replace(made, cautions={"c": Caution("c", "C", level, ({"angle": band(above=1)},), "")})
+    (found,) = Answers(made).bank
+    assert found.sends == sends
 
 
 def test_what_cannot_be_asked_keeps_nothing_else_from_being_asked() -> None:
