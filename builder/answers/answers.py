@@ -93,7 +93,7 @@ class Answers:
         """Up to three other clients to practise what an unsafe answer to an item missed: those who meet a
         caution that it breaks, else those who come to the same outcome; from the item's own client on, around
         to the first. Empty where no answer is unsafe, or the item is about no client."""
-        acted = [option.acted for option in item.options if option.acted and option.harm == "serious"]
+        acted = [option.acted for option in item.options if option.acted and option.acted.told == "serious"]
         if not acted or item.case is None:
             return ()
         broken = {breach.caution for one in acted for breach in one.breaks}

@@ -152,7 +152,7 @@ class ClientAnswers:
         """Drills that the client's outcomes lead to, in file order, and whether they allow its pause; none
         for a client who is referred."""
         course = self._rules.course
-        keys = {table: one.outcome or "" for table, one in self.decisions.items()}
+        keys = {table: one.outcome for table, one in self.decisions.items() if one.outcome is not None}
         outcomes = (course.tables[table].outcomes.get(key) for table, key in keys.items())
         if any(outcome.ends for outcome in outcomes if outcome):
             return ()

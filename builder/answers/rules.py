@@ -59,18 +59,14 @@ class Rules:
     def opened_after(self) -> Mapping[str, str | None]:
         """Measure to the table that has to be decided before its reading is looked at: the last one that can
         end a visit ahead of the first that reads it; None where nothing comes before."""
-        tables = self.course.tables
-        first: dict[str, str | None] = dict.fromkeys(self.course.measures)
-        seen: set[str] = set()
+        first: dict[str, str | None] = {}
         ending = None
         for name in self.order:
-            for measure in tables[name].inputs:
-                if measure in first and measure not in seen:
-                    first[measure] = ending
-                    seen.add(measure)
-            if any(outcome.ends for outcome in tables[name].outcomes.values()):
+            for read in self.course.tables[name].inputs:
+                first.setdefault(read, ending)
+            if any(outcome.ends for outcome in self.course.tables[name].outcomes.values()):
                 ending = name
-        return first
+        return {measure: first.get(measure) for measure in self.course.measures}
 
     def said(self, check: Check) -> str:
         """A condition of these rules beside what was found, in words."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal, get_args
 
@@ -91,23 +91,38 @@ def judged(
     answers: Mapping[str, str],
     written: Harm = "none",
 ) -> ActedOn:
-    """What acting on outcomes of several tables at once would have come to; key outcomes, and tables without
-    a key or an outcome of that name, count for nothing.
+    """What acting on outcomes of several tables at once would have come to. Key outcomes, and what is no
+    outcome of a table, count for nothing.
 
-    Acted on means: the recorded readings, the tables' outcomes set to the answers, every table that depends
-    on one of them worked out anew, all others at their key. After an outcome that ends nothing follows.
+    Acted on means: the recorded readings, the tables' outcomes set to the answers, every other table that
+    depends on one of them worked out anew, all else at its key. What follows from a wrong answer counts as
+    well: tables that depend on it, also one without a key that is set. After an outcome that ends nothing
+    follows.
     """
+    named = {
+        table: answer
+        for table, answer in answers.items()
+        if table in course.tables and answer in course.tables[table].outcomes
+    }
+    keys = {name: one.outcome for name, one in decisions.items() if one.outcome is not None}
     wrong = {
-        table: answer for table, answer in answers.items() if _is_wrong(course, decisions, table, answer)
+        table: answer
+        for table, answer in named.items()
+        if keys.get(table) in course.tables[table].outcomes and answer != keys[table]
     }
     going_on = {table for table, answer in wrong.items() if not course.tables[table].outcomes[answer].ends}
-    later = [
-        name
-        for name in order(course)
-        if name not in answers and not going_on.isdisjoint(tables_behind(course, name))
-    ]
-    breaks = tuple(sorted(_breaches(course, met, _worked_out(course, found, decisions, wrong, later))))
-    stops = {table for table in wrong if course.tables[table].outcomes[decisions[table].outcome or ""].ends}
+
+    def rests_on(table: str, others: Iterable[str]) -> bool:
+        return not set(others).isdisjoint(tables_behind(course, table))
+
+    anew = [name for name in order(course) if name not in named and rests_on(name, named)]
+    followed = {
+        name: outcome
+        for name, outcome in _worked_out(course, found, keys, named, anew).items()
+        if name in wrong or (rests_on(name, going_on) and not (name in named and name in keys))
+    }
+    breaks = tuple(sorted(_breaches(course, met, followed)))
+    stops = {table for table in wrong if course.tables[table].outcomes[keys[table]].ends}
     passed_on = tuple(sorted(stops & going_on))
     harm: Harm = "none"
     if breaks or (passed_on and any(caution.level in SENDS_ON for caution in met)):
@@ -117,38 +132,27 @@ def judged(
     because = ""
     for table, answer in wrong.items():
         for confusion in course.tables[table].confusions:
-            if (confusion.answered, confusion.right) == (answer, decisions[table].outcome):
+            if (confusion.answered, confusion.right) == (answer, keys[table]):
                 written = max(written, confusion.harm, key=HARMS.index)
                 because = because or confusion.because
     return ActedOn(harm, breaks, passed_on, bool(wrong.keys() - going_on - stops), written, because)
 
 
-def _is_wrong(course: Course, decisions: Mapping[str, Decision], table: str, answer: str) -> bool:
-    outcomes = course.tables[table].outcomes if table in course.tables else {}
-    key = decisions[table].outcome if table in decisions else None
-    return key in outcomes and answer in outcomes and answer != key
-
-
 def _worked_out(
     course: Course,
     found: Found,
-    decisions: Mapping[str, Decision],
-    wrong: Mapping[str, str],
-    later: list[str],
+    keys: Mapping[str, str],
+    named: Mapping[str, str],
+    anew: Sequence[str],
 ) -> dict[str, str]:
-    """The answers, and the outcomes of the later tables where they are acted on; a later table without an
-    outcome is left out."""
-    known = dict(found.values)
-    for name, decision in decisions.items():
-        if decision.outcome is not None and name not in later and name not in course.measures:
-            known[name] = wrong.get(name, decision.outcome)
-    came_to = dict(wrong)
-    for name in later:
-        outcome = decide_table(course.tables[name], known).outcome
+    """The outcomes named, and those that tables come to anew; one without an outcome is left out."""
+    came_to = dict(named)
+    at_key = {name: outcome for name, outcome in keys.items() if name not in anew}
+    for name in anew:
+        known = {n: one for n, one in {**at_key, **came_to}.items() if n not in course.measures}
+        outcome = decide_table(course.tables[name], {**known, **found.values}).outcome
         if outcome is not None:
             came_to[name] = outcome
-            if name not in course.measures:
-                known[name] = outcome
     return came_to
 
 

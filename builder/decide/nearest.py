@@ -132,7 +132,7 @@ def _cheapest(space: Space, table: str, here: Mapping[str, int]) -> Iterator[Cha
             if known is None or total <= known:
                 ways[following].append((state, level, cell))
 
-    for number in sorted(wanted & ends.keys()):
+    for number in wanted & ends.keys():
         price = Fraction(costs[ends[number]], space.cost)
         for path in _paths(ways, ends[number]):
             changed = {level: moves[level][cell][1] for level, cell in path if moves[level][cell][1]}

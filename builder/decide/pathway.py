@@ -61,17 +61,13 @@ def order(course: Course) -> tuple[str, ...]:
     """
     if is_complete(course) and not misplaced(course):
         return course.about.pathway
-    depth: dict[str, int] = {}
-    cyclic = {name for name in course.tables if name in _before(course, name)}
-    pending = sorted(set(course.tables) - cyclic)
+    pending = {name for name in course.tables if name not in _before(course, name)}
+    ordered: list[str] = []
     while pending:
-        ready = [
-            name for name in pending if all(feed in depth or feed in cyclic for feed in feeds(course, name))
-        ]
-        for name in ready:
-            depth[name] = 1 + max((depth.get(feed, 0) for feed in feeds(course, name)), default=0)
-        pending = [name for name in pending if name not in depth]
-    return tuple(sorted(depth, key=lambda name: (depth[name], name)))
+        ready = sorted(name for name in pending if pending.isdisjoint(feeds(course, name)))
+        ordered += ready
+        pending.difference_update(ready)
+    return tuple(ordered)
 
 
 def is_complete(course: Course) -> bool:

@@ -212,7 +212,7 @@ class _Proof:
                     if (
                         outcome in step.go
                         and keys.get(step.table, wanted) == wanted
-                        and (further == keys or self._someone(caution, further, budget) is not None)
+                        and self._someone(caution, further, budget) is not None
                     ):
                         nexts.append((step.go[outcome], further))
             waiting += reversed(nexts)

@@ -77,13 +77,12 @@ def _inside(space: Space, clients: int, box: Mapping[int, int], budget: Budget) 
 
 
 def _ranges(space: Space, box: Mapping[int, int]) -> Ranges:
-    found = {}
-    for name in space.course.measures:
-        level = space.levels.get(name, -1)
-        if box.get(level, -1) not in (-1, (1 << space.widths.get(level, 0)) - 1):
-            cells = [cell for n, cell in enumerate(space.axes[name].cells) if box[level] >> n & 1]
-            found[name] = tuple(_runs(cells))
-    return found
+    bits = {name: box[level] for name, level in space.levels.items() if level in box}
+    return {
+        name: tuple(_runs(cell for n, cell in enumerate(space.axes[name].cells) if bits[name] >> n & 1))
+        for name in space.course.measures
+        if name in bits
+    }
 
 
 def _runs(cells: Iterable[Cell]) -> Iterator[range]:

@@ -89,14 +89,13 @@ def facts(exercise: Exercise) -> GraphFacts:
     named = targets(exercise)
     missing = [] if exercise.start in steps else [("", exercise.start)]
     missing += [(step, to) for step, goes in named.items() for to in dict.fromkeys(goes) if to not in steps]
-    kept = {step: [to for to in goes if to in steps] for step, goes in named.items()}
-    best = dict(kept)
+    best = dict(named)
     for name, step in steps.items():
         if isinstance(step, AskStep):
-            best[name] = [choice.go for choice in step.choices if choice.best and choice.go in steps]
-    met = reachable(exercise.start, lambda at: kept.get(at, ())) if exercise.start in steps else ()
+            best[name] = tuple(choice.go for choice in step.choices if choice.best)
+    met = reachable(exercise.start, lambda at: named.get(at, ()))
     ends = [name for name, step in steps.items() if isinstance(step, EndStep)]
-    finishing = leading_to(ends, steps, lambda at: kept[at])
+    finishing = leading_to(ends, steps, lambda at: named[at])
     finishing_best = leading_to(ends, steps, lambda at: best[at])
     return GraphFacts(
         missing=tuple(missing),

@@ -29,11 +29,11 @@ def build_bank(
     items: list[Item | None] = []
     for question in course.questions.values():
         if not isinstance(question, Family):
-            about = clients.get(question.case or "")
+            about = clients.get(question.case) if question.case is not None else None
             written = item_of(question, about.judged if about else None)
             items.append(_sealed(written, about.facts.read if about else []))
         elif question.drill is not None:
-            items += [_sealed(item) for item in _about_drill(question, course, words)]
+            items += [_sealed(item) for item in _about_drill(question, question.drill, course, words)]
         else:
             asked = (clients[case.name] for case in cases_of(question, course) if case.name in clients)
             items += [client.items[question.id] for client in asked]
@@ -49,8 +49,8 @@ def item_about(family: Family, client: AskedClient) -> Item | None:
     return item and _sealed(item, about.read, *_weight(item, client))
 
 
-def _about_drill(family: Family, course: Course, words: Words) -> Iterator[Item]:
-    drill = course.drills.get(family.drill or "")
+def _about_drill(family: Family, name: str, course: Course, words: Words) -> Iterator[Item]:
+    drill = course.drills.get(name)
     if drill is not None and family.family in DRILL_FAMILIES:
         yield from DRILL_FAMILIES[family.family](family, course, drill, words)
 
@@ -63,10 +63,10 @@ def cases_of(family: Family, course: Course) -> Sequence[Case]:
 
 def _weight(item: Item, client: AskedClient) -> tuple[float | None, bool]:
     """The chance of an item's key, and whether that is enough for a marked quiz."""
-    chance = None if item.table is None else client.chance_of_key(item.table)
-    if item.table is None or chance is None:
+    if item.table is None:
         return None, True
-    return chance, is_sure_enough(chance) or client.known_near[item.table]
+    chance = client.chance_of_key(item.table)
+    return chance, chance is None or is_sure_enough(chance) or client.known_near[item.table]
 
 
 def _sealed(item: Item, read: object = (), chance: float | None = None, marked: bool = True) -> Item:

@@ -16,6 +16,7 @@ pool that is too small gives what it has.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from typing import TypedDict
 
@@ -99,9 +100,9 @@ def drawn(data: DrawData, seed: int) -> list[int]:
 def included(data: DrawData, order: Sequence[int]) -> list[int]:
     """The items that must be there, in `order`; fewer than asked for where no draw can hold as many."""
     slots = [frozenset(items) for count, items in data["must"] for _ in range(count)]
-    room = dict.fromkeys(data["pool"], 0)
+    room = Counter[int]()
     for pool, count in data["rows"]:
-        room[pool] = room.get(pool, 0) + count
+        room[pool] += count
     holder: dict[int, int] = {}
     """Item to the slot that it fills."""
 
@@ -126,7 +127,6 @@ def included(data: DrawData, order: Sequence[int]) -> list[int]:
                 if not leaves(item, seen, full):
                     continue
             elif not has_room(item):
-                seen.add(item)
                 if pool in full:
                     continue
                 full.add(pool)
@@ -141,7 +141,7 @@ def included(data: DrawData, order: Sequence[int]) -> list[int]:
     for slot, serving in enumerate(slots):
         taken = {_who(data, item) for item in holder}
         for item in order:
-            if item in serving and item not in holder and _who(data, item) not in taken and has_room(item):
+            if item in serving and _who(data, item) not in taken and has_room(item):
                 holder[item] = slot
                 break
         else:
@@ -153,9 +153,9 @@ def _mixed(places: Sequence[int], order: Sequence[int], by_place: Mapping[int, i
     """The items of each pool in the order drawn, so that no place tells what had to be there."""
     mixed: dict[int, int] = {}
     for pool in set(places):
-        there = [place for place in by_place if places[place] == pool]
+        there = [place for place, one in enumerate(places) if one == pool and place in by_place]
         items = sorted((by_place[place] for place in there), key=order.index)
-        mixed |= dict(zip(sorted(there), items, strict=True))
+        mixed |= dict(zip(there, items, strict=True))
     return mixed
 
 

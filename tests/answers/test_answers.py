@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction as F
 from pathlib import Path
+from random import Random
 
 import pytest
 
@@ -13,6 +14,8 @@ from builder.answers.sentences import sure_of
 from builder.course import AnyOf, Case, Client, Course, Exercise, Reading, Rule
 from builder.source import load
 
+from ..decide import referee
+from ..decide.test_harm import ending
 from ..exercises.exercises import case, course, table
 
 
@@ -135,3 +138,24 @@ def test_who_is_listed_nowhere_walks_every_decision() -> None:
     assert (walk.case, walk.title) == ("wren", "Every decision")
     assert [step.table for step in walk.steps.values() if step.kind == "decide"] == ["one"]
     assert answers.clients["wren"].walks["pathway"] is walk
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_a_reading_waits_for_the_last_table_that_can_end_ahead_of_the_first_that_reads_it(seed: int) -> None:
+    random = Random(seed)
+    made = ending(random, referee.random_course(random))
+    rules, opened = Answers(made).rules, dict(Answers(made).rules.opened_after)
+    assert list(opened) == list(made.measures)
+    for name, after in opened.items():
+        reading = [place for place, one in enumerate(rules.order) if name in made.tables[one].inputs]
+        before = rules.order[: reading[0]] if reading else ()
+        can_end = [one for one in before if any(out.ends for out in made.tables[one].outcomes.values())]
+        assert after == (can_end[-1] if can_end else None)
+
+
+def test_a_condition_is_said_beside_what_was_found(ankle: Answers) -> None:
+    tern = ankle.clients["tern-03"]
+    (check,) = tern.explained["ankle_class"].checks
+    said = tern.facts.said(check)
+    assert "32" in said
+    assert "35" in said

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import fields, replace
+from gettext import NullTranslations
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from builder.answers import Answers
 from builder.source import load
-from builder.words import ENGLISH
+from builder.words import ENGLISH, Words
 
 
 def answers(folder: Path, former: Answers | None = None) -> Answers:
@@ -53,3 +57,15 @@ def test_a_client_who_is_gone_is_not_answered(small_course: Path) -> None:
     assert now.rules is before.rules
     assert before.clients.keys() - now.clients.keys() == {"dunlin-01"}
     assert now.clients.keys() == now.course.cases.keys()
+
+
+def test_rules_with_one_thing_fewer_or_in_another_language_are_other_rules() -> None:
+    whole = load(Path(__file__).parents[2] / "course_src").course
+    before = Answers(whole)
+    assert Answers(replace(whole, cases={}, lessons=(), editions=()), ENGLISH, before).rules is before.rules
+    for field in fields(whole):
+        part = getattr(whole, field.name)
+        if isinstance(part, Mapping) and part and field.name != "cases":
+            fewer: dict[str, Any] = {field.name: dict(list(part.items())[:-1])}
+            assert Answers(replace(whole, **fewer), ENGLISH, before).rules is not before.rules, field.name
+    assert Answers(whole, Words(NullTranslations(), "de"), before).rules is not before.rules

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -11,11 +12,24 @@ from scipy.stats import norm
 from builder.answers import Answers
 from builder.answers.client import ClientAnswers
 from builder.answers.sentences import acted_on
-from builder.course import AskStep, Case, Caution, Choice, Client, EndStep, Exercise, Option, Question
+from builder.course import (
+    AskStep,
+    Case,
+    Caution,
+    Choice,
+    Client,
+    EndStep,
+    Exercise,
+    Is,
+    Option,
+    Question,
+    When,
+)
 from builder.decide.harm import ActedOn
 from builder.source import load
+from builder.words import harm
 
-from ..decide.courses import band, course, number, read, table
+from ..decide.courses import band, course, number, read, table, yes_no
 
 DEMO = Path(__file__).parents[2] / "course_src"
 
@@ -83,6 +97,33 @@ def test_nobody_stopped_counts_where_those_who_must_stop_are_surely_met() -> Non
         assert said.startswith("This one can be argued") == (told == "arguable")
 
 
+def warned(*cautions: Sequence[When]) -> str:
+    """What lying back is told as, where cautions with such conditions leave it out, for someone who is ill
+    and whose reading lies not surely past a line."""
+    high = {"width": band(at_least=CUT)}
+    plan = table("plan", "first", "width", ("side", high, "side"), ("back", {}, "back"), outcomes="side back")
+    told = [
+        Caution(f"c{n}", "C", "adapt", tuple(when), "", {"plan": ("side",)})
+        for n, when in enumerate(cautions)
+    ]
+    made = course(number("width", 0, 50, unit="cm", sem=4), yes_no("ill"), plan, *told)
+    client = Answers(made).of(Case("one", Client("One"), read(width=RECORDED, ill=True)))
+    return client.acted_on["plan"]["back"].told
+
+
+UNSURE, SURE = {"width": band(at_least=CUT)}, {"ill": Is(True)}
+
+
+def test_one_caution_that_is_surely_broken_is_enough() -> None:
+    assert warned([UNSURE]) == "arguable"
+    assert warned([UNSURE], [SURE]) == warned([SURE], [UNSURE]) == "serious"
+
+
+def test_a_chance_that_cannot_be_told_is_taken_as_recorded() -> None:
+    """Another set of the caution's conditions names no measure, so that nobody knows who meets it."""
+    assert warned([UNSURE, {"gone": Is(True)}]) == "serious"
+
+
 def test_an_option_means_what_its_outcomes_would_do_to_the_client_of_the_question(demo: Answers) -> None:
     options = (
         Option("Side", key=True),
@@ -148,3 +189,9 @@ def test_words_of_an_unsafe_answer(demo: Answers) -> None:
     assert said.startswith("Acted on, this would have led to: On the back, knees bent, feet on the floor.")
     assert "Pregnancy allows: " in said
     assert acted_on(demo, client.case, ActedOn("none")) == ""
+    too_careful = harm.overcautious(demo.words)
+    assert acted_on(demo, client.case, ActedOn("none", overcautious=True, because=" So. ")) == (
+        f"{too_careful} So."
+    )
+    worse = replace(client.acted_on["position"]["hook_lying"], overcautious=True)
+    assert acted_on(demo, client.case, worse) == said

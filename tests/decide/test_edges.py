@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from fractions import Fraction
-from itertools import pairwise
+from itertools import pairwise, permutations
 
 import pytest
 from scipy.stats import norm
@@ -184,6 +184,21 @@ def test_the_cheapest_changes_to_every_other_outcome_in_order() -> None:
     assert nearest(Space(made, 0), found, "t") == ()
 
 
+@pytest.mark.parametrize("names", list(permutations("abc")))
+def test_a_tie_that_is_found_late_is_told_too(names: tuple[str, str, str]) -> None:
+    """In whatever order the measures are asked: one answer turns it at once, another once the third is
+    known."""
+    once, late, third = names
+    asks = table(
+        "t", "first", " ".join(names),
+        ("once", {once: Is(True)}, "x"), ("late", {late: Is(True), third: Is(False)}, "x"), ("rest", {}, "y"),
+    )  # fmt: skip
+    made = course(*(yes_no(name) for name in "abc"), asks)
+    assert nearest(Space(made), find(made, read(a=False, b=False, c=False)), "t") == tuple(
+        Change("x", F(1), {name: (False, True)}) for name in sorted((once, late))
+    )
+
+
 def test_downwards_the_last_step_below_a_line_is_taken() -> None:
     made = course(
         number("a", 0, 20, sem=3),
@@ -293,6 +308,12 @@ def test_leaks_are_told_in_the_order_of_names() -> None:
     leaking = {name: Exercise(name, name, "all", "end", {"end": EndStep("Done")}) for name in ("b", "c", "a")}
     found = prove(Space(replace(referring(), exercises=leaking)))
     assert [one.exercise for one in found if one.code == "referral-leak"] == ["a", "b", "c"]
+    one = referring().cautions["k"]
+    several = {name: replace(one, name=name) for name in ("m", "k", "l")}
+    found = prove(Space(replace(referring(), exercises={"a": leaking["a"]}, cautions=several)))
+    assert [(one.code, one.caution) for one in found] == [
+        (code, name) for code in ("caution-breach", "referral-leak") for name in ("k", "l", "m")
+    ]
 
 
 def replace_cautions(made: Course, cautions: dict[str, Caution]) -> Space:

@@ -131,6 +131,13 @@ def test_a_caution_is_met_by_any_one_of_its_sets():
     assert not meets(caution, find(found, {}))
 
 
+def test_cautions_that_are_met_come_by_name():
+    several = [Caution(name, "C", "adapt", ({"pain": Is(True)},), "") for name in "cab"]
+    made = course(PAIN, *several)
+    assert [one.name for one in met(made, find(made, read(pain=True)))] == ["a", "b", "c"]
+    assert met(made, find(made, read(pain=False))) == ()
+
+
 @st.composite
 def rule_sets(draw):
     """A table over three inputs, with any conditions."""

@@ -52,6 +52,24 @@ def test_what_is_not_decided_is_explained_too():
     assert (unreached.decision.state, unreached.checks, unreached.others) == ("not_reached", (), ())
 
 
+def test_a_condition_on_what_is_no_input_is_told_last():
+    one = table("t", "first", "b", ("r", {"a": band(above=1), "b": band(above=1)}, "x"), ("s", {}, "y"))
+    made = course(number("a", 0, 9), number("b", 0, 9), one)
+    (found,) = explain(made, find(made, read(a=5, b=5)))
+    assert [check.input for check in found.checks] == ["b", "a"]
+    (found,) = explain(made, find(made, read(b=5)))
+    (other,) = found.others
+    assert [(check.input, check.found) for check in other.failed] == [("a", None)]
+
+
+def test_an_explanation_is_compared_and_shown_by_what_it_says():
+    first, _ = explain(COURSE, find(COURSE, read(ankle=32, pain=False)))
+    bare = replace(first, table=None, found={})
+    assert first == bare
+    assert repr(first) == repr(bare)
+    assert first != replace(first, because="Another reason.")
+
+
 def test_conditions_stand_in_the_order_of_the_inputs():
     both = table("t", "unique", "b a", ("r", {"a": band(above=1), "b": band(above=1)}, "x"))
     (found,) = explain(

@@ -119,3 +119,4 @@ def test_the_tables_behind_one_start_with_it_and_hold_no_measure() -> None:
     )
     assert tables_behind(made, "two") == ("two", "one")
     assert measures_behind(made, "two") == ("p", "both")
+    assert measures_behind(made, "both") == ("p",), "what the table reads, not its namesake"

@@ -10,7 +10,7 @@ from typing import Literal
 
 import pytest
 
-from builder.course import Course, Measure, NumberScale
+from builder.course import Course, Is, Measure, NumberScale
 from builder.decide.found import find
 from builder.decide.retest import Retested, change_error, detectable_change, retest
 
@@ -110,6 +110,15 @@ def test_a_change_right_on_the_limit_does_not_exceed_it() -> None:
 def test_without_error_any_change_differs() -> None:
     _, found = retested({"a": 32}, {"a": 33}, number("a", 0, 60))
     assert found.differences[0].differs is True
+
+
+def test_what_was_read_once_alone_is_no_difference_and_stays_as_it_was() -> None:
+    a, b, c = number("a", 0, 60), yes_no("b"), yes_no("c")
+    rules = table("t", "first", "a b", ("r", {"b": Is(True), "a": band(above=9)}, "x"), ("s", {}, "y"))
+    made = course(a, b, c, rules)
+    found = retest(made, find(made, read(a=5, b=True)), find(made, read(a=15, c=True)))
+    assert [one.measure for one in found.differences] == ["a"]
+    assert [(turn.table, turn.first, turn.second) for turn in found.turns] == [("t", "y", "x")]
 
 
 def test_findings_and_outcomes_before_and_after() -> None:

@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 
 from builder.answers import Answers
-from builder.course import AskStep, Band, Caution, Choice, Course, DecideStep, EndStep, Exercise, Family
+from builder.course import AskStep, Band, Caution, Choice, Course, DecideStep, EndStep, Exercise, Family, Is
 from builder.decide.evaluate import decide, met
 from builder.decide.found import find
 from builder.exercises import (
@@ -26,6 +26,8 @@ from builder.exercises import (
 from builder.exercises.graph import leading_to, reachable, shortest
 from builder.exercises.page_data import key_digest
 
+from ..decide.courses import read, yes_no
+from ..decide.courses import table as decide_table
 from .exercises import case, course, table
 from .test_bind import walks_of
 
@@ -139,6 +141,19 @@ def test_what_sends_on_opens_with_the_first_table_that_reads_it_though_another_c
     elsewhere = Caution("c", "C", "refer", ({"pain": Band({})},), "", applies_to={"two": ("low",)})
     [walk] = walks_of(course(table("one", 3), table("two", 6), cautions=(elsewhere,)), case(2))
     assert [name for name, step in walk.steps.items() if step.cautions] == ["two"]
+
+
+def test_it_opens_with_no_table_that_reads_something_else() -> None:
+    pain = decide_table("a", "first", "pain", ("no", {"pain": Is(False)}, "on"), ("yes", {}, "rest"))
+    caution = Caution("c", "C", "adapt", ({"angle": Band({"below": Fraction(3)})},), "")
+    made = course(table("b", 3), cautions=(caution,))
+    made = replace(
+        made, measures={**made.measures, "pain": yes_no("pain")}, tables={**made.tables, "a": pain}
+    )
+    client = replace(case(2), readings={**case(2).readings, **read(pain=False)})
+    [walk] = walks_of(made, client)
+    assert walk.best_path == ("a", "b", "done")
+    assert [name for name, step in walk.steps.items() if step.cautions] == ["b"]
 
 
 def test_a_missing_start_is_odd_and_nothing_can_be_reached() -> None:
@@ -284,7 +299,12 @@ def test_the_key_digest_of_a_step_is_that_of_what_holds() -> None:
     digest = key_digest(step)
     assert len(digest) == 8
     assert key_digest(replace(step, prompt="Reworded", options=(best, serious))) == digest
-    assert key_digest(replace(step, options=(best, replace(minor, best=True)))) != digest
+    both = (best, replace(minor, best=True))
+    assert key_digest(replace(step, options=both)) != digest
+    texts = [replace(one, text=text) for one, text in zip(both, ("On", "Back"), strict=True)]
+    assert key_digest(replace(step, options=tuple(texts))) == key_digest(
+        replace(step, options=tuple(reversed(texts)))
+    )
     assert key_digest(replace(step, options=(replace(best, text="Another"), minor))) != digest
     decided = replace(step, kind="decide")
     relabelled = replace(decided, options=(replace(best, text="Another"), minor))

@@ -6,6 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 from math import factorial, sqrt
 from pathlib import Path
+from typing import Literal
 
 import pytest
 from hypothesis import given
@@ -17,6 +18,7 @@ from builder.course import (
     AnyOf,
     BlueprintRow,
     Case,
+    Caution,
     Client,
     Correction,
     Course,
@@ -56,6 +58,7 @@ def test_a_key_of_nothing_earns_nothing_and_breaks_nothing() -> None:
     assert mark(item("pairs", ()), ["a"]) == 0
     assert mark(item("order", ("a",)), ["a"]) == 1
     assert mark(item("number", (Fraction(3),)), "3") == 0
+    assert mark(item("number", ("a", "b")), "3") == 0
     assert mark(item("number", (Fraction(3), Fraction(0))), ["3"]) == 0
 
 
@@ -347,6 +350,26 @@ def test_an_outcome_that_no_rule_leads_to_says_so() -> None:
     assert (found.stem, found.asks) == ("Wren: What about plan?", "What about plan?")
 
 
+@pytest.mark.parametrize(
+    ("pain", "level", "sends"),
+    [
+        (True, "urgent", "stopped"),
+        (True, "refer", "referred"),
+        (True, None, "referred"),
+        (False, "urgent", None),
+    ],
+)
+def test_a_question_knows_whether_its_answer_stops_or_refers(
+    pain: bool, level: Literal["urgent", "refer"] | None, sends: str | None
+) -> None:
+    ends = {name: replace(one, ends=name == "rest") for name, one in PLAN.outcomes.items()}
+    made = one_client(course(ANGLE, yes_no("pain"), replace(PLAN, outcomes=ends)), angle=40, pain=pain)
+    if level:
+        made = replace(made, cautions={"c": Caution("c", "C", level, ({"angle": band(above=1)},), "")})
+    (found,) = Answers(made).bank
+    assert found.sends == sends
+
+
 def test_what_cannot_be_asked_keeps_nothing_else_from_being_asked() -> None:
     made = one_client(course(ANGLE, yes_no("pain"), PLAN), angle=40, pain=False)
     squat = drill("squat", fault("f", "a"), fault("g", "b"), fault("h", "c"))
@@ -388,6 +411,28 @@ def test_readings_count_for_the_digest_and_nothing_else_of_a_client() -> None:
     for readings in ({"angle": [42, 40]}, {"angle": 41}):
         changed = {**case.readings, **read(**readings)}
         assert digest(replace(made, cases={"k": replace(case, readings=changed)})) != first
+
+
+def test_a_written_question_about_a_client_is_judged_and_sealed_with_their_readings() -> None:
+    made = one_client(course(ANGLE, yes_no("pain"), PLAN), angle=40, pain=True)
+    ends = {name: replace(one, ends=name == "rest") for name, one in PLAN.outcomes.items()}
+    made = replace(made, tables={"plan": replace(PLAN, outcomes=ends)})
+    options = (Option("Rest", key=True), Option("Squat", means={"plan": "squat"}))
+
+    def asked_of(case: str | None, **readings: object) -> Item:
+        written = Question("q", "one", "o", "?", options, case=case)
+        cases = {"k": replace(made.cases["k"], readings={**made.cases["k"].readings, **read(**readings)})}
+        (found,) = Answers(replace(made, cases=cases, questions={"q": written})).bank
+        return found
+
+    def harm(item: Item) -> str:
+        (squat,) = [option for option in item.options if option.text == "Squat"]
+        return squat.harm
+
+    assert (harm(asked_of("k")), harm(asked_of("gone")), harm(asked_of(None))) == ("minor", "none", "none")
+    assert harm(asked_of("k", pain=False)) == "none", "to squat is then the key"
+    assert asked_of("k").digest != asked_of("k", angle=41).digest
+    assert asked_of(None).digest == asked_of(None, angle=41).digest != asked_of("k").digest
 
 
 def test_data_of_an_item_is_its_key_in_whole_numbers() -> None:

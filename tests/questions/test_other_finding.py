@@ -222,6 +222,14 @@ def test_what_a_referral_reads_is_changed_only_for_a_table_that_reads_it() -> No
     assert (item.table, item.case, item.family, item.kind, item.objective) == ("plan", "k", "g", "one", "o")
 
 
+def test_a_number_is_changed_though_a_referral_reads_it_and_down_to_its_first_step() -> None:
+    screen = table("screen", "first", "angle", ("low", {"angle": band(below=1)}, "stop"), ("n", {}, "go"))
+    plan = table("plan", "first", "screen", ("s", {"screen": AnyOf(("stop",))}, "none"), ("r", {}, "squat"))
+    caution = Caution("c", "C", "refer", ({"angle": band(below=20)},), "")
+    made = with_client(course(ANGLE, screen, plan, caution), angle=10)
+    assert texts(asked(made, "plan"))[0] == "Angle: 0°"
+
+
 def test_whoever_is_sent_on_before_is_not_asked_about_unless_this_table_sends_on_too() -> None:
     ends: Mapping[str, Outcome] = {"stop": Outcome("stop", "Stop", ends=True), "go": Outcome("go", "Go")}
     screen = replace(

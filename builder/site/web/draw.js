@@ -129,7 +129,6 @@ function included({ rows, pool, client, must }, order) {
     if (holder.has(item)) {
       if (!leaves(item, seen, full)) return false;
     } else if (!hasRoom(item)) {
-      seen.add(item);
       if (full.has(pool[item])) return false;
       full.add(pool[item]);
       const leaving = inPool(pool[item]).find((other) => !seen.has(other) && leaves(other, seen, full));
@@ -141,7 +140,7 @@ function included({ rows, pool, client, must }, order) {
   });
   slots.forEach((serving, slot) => {
     const taken = new Set([...holder.keys()].map((item) => who(client, item)));
-    const apart = order.find((item) => serving.has(item) && !holder.has(item) && !taken.has(who(client, item)) && hasRoom(item));
+    const apart = order.find((item) => serving.has(item) && !taken.has(who(client, item)) && hasRoom(item));
     if (apart === undefined) fill(slot, new Set(), new Set());
     else holder.set(apart, slot);
   });
@@ -156,7 +155,7 @@ function included({ rows, pool, client, must }, order) {
  */
 function mix(places, order, itemAt) {
   for (const pool of new Set(places)) {
-    const there = [...itemAt.keys()].filter((place) => places[place] === pool).sort((a, b) => a - b);
+    const there = [...places.keys()].filter((place) => places[place] === pool && itemAt.has(place));
     const items = new Set(there.map((place) => itemAt.get(place)));
     order.filter((item) => items.has(item)).forEach((item, index) => itemAt.set(there[index], item));
   }
