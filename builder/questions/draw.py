@@ -16,7 +16,7 @@ pool that is too small gives what it has.
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, deque
 from collections.abc import Mapping, Sequence
 from typing import TypedDict
 
@@ -99,53 +99,61 @@ def drawn(data: DrawData, seed: int) -> list[int]:
 
 def included(data: DrawData, order: Sequence[int]) -> list[int]:
     """The items that must be there, in `order`; fewer than asked for where no draw can hold as many."""
-    slots = [frozenset(items) for count, items in data["must"] for _ in range(count)]
     room = Counter[int]()
     for pool, count in data["rows"]:
         room[pool] += count
     holder: dict[int, int] = {}
-    """Item to the slot that it fills."""
+    """Item to the slot that it fills. The slots of one demand follow each other."""
+    serving: list[frozenset[int]] = []
+    """The items that each slot can have."""
 
     def in_pool(pool: int) -> list[int]:
         return [item for item in holder if data["pool"][item] == pool]
 
-    def has_room(item: int) -> bool:
-        return len(in_pool(data["pool"][item])) < room[data["pool"][item]]
+    def is_free(item: int) -> bool:
+        return item not in holder and len(in_pool(data["pool"][item])) < room[data["pool"][item]]
 
-    def leaves(item: int, seen: set[int], full: set[int]) -> bool:
-        """Whether the slot of an item finds another."""
-        seen.add(item)
-        return fill(holder[item], seen, full)
-
-    def fill(slot: int, seen: set[int], full: set[int]) -> bool:
-        """Fills a slot, and moves others for it if need be."""
-        for item in order:
-            if item not in slots[slot] or item in seen:
-                continue
-            pool = data["pool"][item]
-            if item in holder:
-                if not leaves(item, seen, full):
+    def fill(slot: int) -> bool:
+        """Fills a slot, and moves others for it along the shortest way there is."""
+        taker: dict[int, int] = {}
+        """Item to the slot that would have it."""
+        opens = {slot: -1}
+        """A slot that would move to the item that this opens for another."""
+        waiting = deque([slot])
+        while waiting:
+            one = waiting.popleft()
+            for item in order:
+                if item not in serving[one] or item in taker:
                     continue
-            elif not has_room(item):
-                if pool in full:
-                    continue
-                full.add(pool)
-                leaving = next((n for n in in_pool(pool) if n not in seen and leaves(n, seen, full)), None)
-                if leaving is None:
-                    continue
-                del holder[leaving]
-            holder[item] = slot
-            return True
+                taker[item] = one
+                if is_free(item):
+                    settle(item, taker, opens)
+                    return True
+                for other in [item] if item in holder else in_pool(data["pool"][item]):
+                    if holder[other] not in opens:
+                        opens[holder[other]] = item
+                        waiting.append(holder[other])
         return False
 
-    for slot, serving in enumerate(slots):
-        taken = {_who(data, item) for item in holder}
-        for item in order:
-            if item in serving and _who(data, item) not in taken and has_room(item):
-                holder[item] = slot
+    def settle(item: int, taker: Mapping[int, int], opens: Mapping[int, int]) -> None:
+        while item >= 0:
+            one = taker[item]
+            left = next((other for other, slot in holder.items() if slot == one), None)
+            holder[item] = one
+            if left is not None:
+                del holder[left]
+            item = opens[one]
+
+    for count, items in data["must"]:
+        for _ in range(count):
+            serving.append(frozenset(items))
+            taken = {_who(data, item) for item in holder}
+            apart = (n for n in order if n in serving[-1] and _who(data, n) not in taken and is_free(n))
+            first = next(apart, None)
+            if first is not None:
+                holder[first] = len(serving) - 1
+            elif not fill(len(serving) - 1):
                 break
-        else:
-            fill(slot, set(), set())
     return [item for item in order if item in holder]
 
 

@@ -99,51 +99,66 @@ export function draw(data, seed) {
  * @param {number[]} order
  */
 function included({ rows, pool, client, must }, order) {
-  const slots = must.flatMap(([count, items]) => Array(count).fill(new Set(items)));
   /** @type {Map<number, number>} item to the slot that it fills */
   const holder = new Map();
+  /** @type {Set<number>[]} the items that each slot can have */
+  const serving = [];
   const inPool = (/** @type {number} */ at) => [...holder.keys()].filter((item) => pool[item] === at);
-  const hasRoom = (/** @type {number} */ item) => {
+  const isFree = (/** @type {number} */ item) => {
     const room = rows.filter(([at]) => at === pool[item]).reduce((sum, [, count]) => sum + count, 0);
-    return inPool(pool[item]).length < room;
+    return !holder.has(item) && inPool(pool[item]).length < room;
   };
   /**
-   * Whether the slot of an item finds another.
-   * @param {number} item
-   * @param {Set<number>} seen
-   * @param {Set<number>} full
-   */
-  const leaves = (item, seen, full) => {
-    seen.add(item);
-    return fill(holder.get(item) ?? 0, seen, full);
-  };
-  /**
-   * Fills a slot, and moves others for it if need be.
+   * Fills a slot, and moves others for it along the shortest way there is.
    * @param {number} slot
-   * @param {Set<number>} seen
-   * @param {Set<number>} full
-   * @returns {boolean}
    */
-  const fill = (slot, seen, full) => order.some((item) => {
-    if (!slots[slot].has(item) || seen.has(item)) return false;
-    if (holder.has(item)) {
-      if (!leaves(item, seen, full)) return false;
-    } else if (!hasRoom(item)) {
-      if (full.has(pool[item])) return false;
-      full.add(pool[item]);
-      const leaving = inPool(pool[item]).find((other) => !seen.has(other) && leaves(other, seen, full));
-      if (leaving === undefined) return false;
-      holder.delete(leaving);
+  const fill = (slot) => {
+    /** @type {Map<number, number>} item to the slot that would have it */
+    const taker = new Map();
+    /** A slot that would move to the item that this opens for another. */
+    const opens = new Map([[slot, -1]]);
+    const waiting = [slot];
+    for (const one of waiting) {
+      for (const item of order) {
+        if (!serving[one].has(item) || taker.has(item)) continue;
+        taker.set(item, one);
+        if (isFree(item)) {
+          settle(item, taker, opens);
+          return true;
+        }
+        for (const other of holder.has(item) ? [item] : inPool(pool[item])) {
+          const there = holder.get(other) ?? 0;
+          if (opens.has(there)) continue;
+          opens.set(there, item);
+          waiting.push(there);
+        }
+      }
     }
-    holder.set(item, slot);
-    return true;
-  });
-  slots.forEach((serving, slot) => {
-    const taken = new Set([...holder.keys()].map((item) => who(client, item)));
-    const apart = order.find((item) => serving.has(item) && !taken.has(who(client, item)) && hasRoom(item));
-    if (apart === undefined) fill(slot, new Set(), new Set());
-    else holder.set(apart, slot);
-  });
+    return false;
+  };
+  /**
+   * @param {number} item
+   * @param {Map<number, number>} taker
+   * @param {Map<number, number>} opens
+   */
+  const settle = (item, taker, opens) => {
+    while (item >= 0) {
+      const one = taker.get(item) ?? 0;
+      const left = [...holder].find(([, slot]) => slot === one)?.[0];
+      holder.set(item, one);
+      if (left !== undefined) holder.delete(left);
+      item = opens.get(one) ?? -1;
+    }
+  };
+  for (const [count, items] of must) {
+    for (let made = 0; made < count; made += 1) {
+      const slot = serving.push(new Set(items)) - 1;
+      const taken = new Set([...holder.keys()].map((item) => who(client, item)));
+      const apart = order.find((item) => serving[slot].has(item) && !taken.has(who(client, item)) && isFree(item));
+      if (apart !== undefined) holder.set(apart, slot);
+      else if (!fill(slot)) break;
+    }
+  }
   return order.filter((item) => holder.has(item));
 }
 
