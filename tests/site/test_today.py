@@ -12,6 +12,9 @@ from builder.answers import Answers
 from builder.source import load
 
 
+MEASURES = "measures: {ache: {label: Ache, kind: yes_no}}\n"
+
+
 def index_of(site: Path) -> dict[str, Any]:
     text = (site / "assets" / "plan-index.js").read_text("utf-8")
     index: dict[str, Any] = json.loads(text.partition("]=")[2].rstrip(";\n"))
@@ -79,7 +82,9 @@ def test_a_drill_is_learnt_fault_by_fault(tmp_path: Path, drill_course: Path, bu
 
 
 def test_a_course_with_nothing_to_try_has_no_plan(tmp_path: Path, course_folder: Any, build: Any) -> None:
-    course = course_folder({"course.yml": "course: bare\ntitle: Bare\n", "lessons/a.md": "# A\n"})
+    course = course_folder(
+        {"course.yml": "course: bare\ntitle: Bare\n", "measures.yml": MEASURES, "lessons/a.md": "# A\n"}
+    )
     assert build(course, tmp_path / "site").exit_code == 0
     assert "case-today" not in (tmp_path / "site" / "index.html").read_text("utf-8")
     assert not (tmp_path / "site" / "assets" / "plan-index.js").exists()

@@ -67,7 +67,7 @@ function daysOf(page, course, standings, today) {
   if (!count && !later.size) return [];
   return [
     day(today, count ? say("Today: {number} due", { number: count }) : say("Today: nothing is due"), first, true),
-    ...[...later].map(([on, items]) => day(on, `${date(on)}: ${items.length}`, links(page, course, items), false)),
+    ...[...later].map(([on, items]) => day(on, say("{day}: {number} due", { day: date(on), number: items.length }), links(page, course, items), false)),
   ];
 }
 
