@@ -11,7 +11,6 @@ import pytest
 from builder.answers import Answers
 from builder.source import load
 
-
 MEASURES = "measures: {ache: {label: Ache, kind: yes_no}}\n"
 
 
