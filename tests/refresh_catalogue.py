@@ -96,7 +96,8 @@ def template() -> str:
 
 
 SCRIPTS = {"casetrue": "main.js"} | {
-    name: f"{name}-main.js" for name in ("walk", "quiz", "draw", "record", "handover", "pacer", "clients")
+    name: f"{name}-main.js"
+    for name in ("walk", "quiz", "draw", "record", "plan", "handover", "pacer", "clients", "today")
 }
 """Script to the module that it begins with, as in builder/site/web/bundle."""
 _IMPORT = re.compile(r'(?m)^import [^;]*?from "\./([^"]+)";')

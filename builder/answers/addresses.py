@@ -37,6 +37,9 @@ QUIZ_SCRIPT = "assets/quiz.js"
 DRAW_SCRIPT = "assets/draw.js"
 PACER_SCRIPT = "assets/pacer.js"
 FILTER_SCRIPT = "assets/clients.js"
+TODAY_SCRIPT = "assets/today.js"
+PLAN_SCRIPT = "assets/plan.js"
+PLAN_INDEX = "assets/plan-index.js"
 
 
 def clients(choice: str, name: str) -> str:

@@ -108,6 +108,7 @@ class Page:
         self._violations: list[str] = []
         self._failures: list[str] = []
         self._dialogs: list[str] = []
+        self._before = ""
         self.store = store
         """The user context: pages of one store share localStorage, see `Browser.page(beside=...)`."""
         self.downloads = browser.downloads
@@ -119,6 +120,16 @@ class Page:
         """Loads an address, or a file from disk, and waits for its load event."""
         url = where.resolve().as_uri() if isinstance(where, Path) else where
         self._send("browsingContext.navigate", url=url, wait="complete")
+
+    def before(self, function: str) -> None:
+        """Runs a function, given as its source text, in every document from now on, before the page's own
+        scripts; it takes the place of the one before it."""
+        if self._before:
+            self._browser.send("script.removePreloadScript", script=self._before)
+        added = self._browser.send(
+            "script.addPreloadScript", functionDeclaration=function, contexts=[self._context]
+        )
+        self._before = added["script"]
 
     def reload(self) -> None:
         self._send("browsingContext.reload", wait="complete")

@@ -12,7 +12,7 @@ from pathlib import Path
 from tests.hostile.course import Seed
 
 from .page import Page
-from .practice import SURE, build
+from .practice import AGED, SURE, build
 
 States = Callable[[Page, str], Iterator[str]]
 """From a page and the site's address (ends with `/`) to the names of the states it is brought to."""
@@ -48,6 +48,17 @@ def home(page: Page, site: str) -> Iterator[str]:
     page.click("button.scheme")
     yield "the other colours"
     page.click("button.scheme")
+    page.open(f"{site}quizzes/all-kinds.html?ask=q-one")
+    page.wait_for("document.querySelector('.screen form button')")
+    page.evaluate(FILL)
+    page.click("case-quiz form button", text="Check my answer")
+    page.open(site + "index.html")
+    page.wait_for("document.querySelector('case-today').textContent")
+    yield "nothing due"
+    page.evaluate(AGED)
+    page.reload()
+    page.wait_for("document.querySelector('case-today .button')")
+    yield "something due"
 
 
 def clients(page: Page, site: str) -> Iterator[str]:
@@ -177,7 +188,13 @@ def record(page: Page, site: str) -> Iterator[str]:
         day.valueAsDate = new Date(Date.now() + 9e9);
         day.dispatchEvent(new Event('change', {bubbles: true})); })()"""
     )
+    page.wait_for("document.querySelector('.days details')")
     yield "with a plan"
+    page.evaluate(AGED)
+    page.reload()
+    page.wait_for("document.querySelector('.days .button')")
+    page.evaluate("for (const one of document.querySelectorAll('.days details')) one.open = true; 0")
+    yield "with something due"
     bad = page.downloads / "bad.json"
     bad.write_text("{")
     page.choose_file("input[name=copy]", bad)

@@ -202,42 +202,6 @@ def test_an_objective_without_an_answer_is_named(page, site, few):
     )
 
 
-def test_a_plan_towards_a_date(page, site, few):
-    keep(page, site, few)
-    start = date(
-        *page.evaluate("[new Date().getFullYear(), new Date().getMonth() + 1, new Date().getDate()]")
-    )
-    for days, after in ((7, [2, 4, 6]), (30, [7, 14, 21, 28]), (1, [])):
-        aim(page, start + timedelta(days))
-        found = page.evaluate("[...document.querySelectorAll('.days time')].map(e => e.dateTime)")
-        assert found == [str(start + timedelta(day)) for day in after]
-    assert "no day between" in page.text("[data-fill=plan]")
-    aim(page, date(2020, 1, 1))
-    assert "Choose a day after today." in page.text("[data-fill=plan]")
-
-
-def aim(page, day: date) -> None:
-    page.call(
-        """(day) => { const field = document.querySelector('[name=day]'); field.value = day;
-            field.dispatchEvent(new Event('change', {bubbles: true})); }""",
-        str(day),
-    )
-
-
-def test_the_weakest_objective_comes_first(page, site, few):
-    right = attempt("q-made", 9)
-    keep(
-        page,
-        site,
-        {**few, "attempts": [*few["attempts"], right]},
-        day=str(date.today() + timedelta(60)),
-    )
-    order = page.evaluate("[...document.querySelectorAll('[data-fill=plan] ol li')].map(e => e.textContent)")
-    assert order[0].startswith("Choose a plan")
-    assert order[1].startswith("Measure")
-    assert "to look at again" in order[1]
-
-
 def test_a_copy_goes_to_another_device_by_keyboard_and_back(browser, site, few, many):
     phone = browser.page()
     keep(phone, site, few)

@@ -10,7 +10,7 @@ import pytest
 
 from ..conftest import ANKLE
 from ..words.pseudo import ATTRIBUTES, foreign, pseudo_site
-from .practice import SURE
+from .practice import AGED, SURE
 
 TEXTS = """(names) => {
     const texts = [document.title];
@@ -100,6 +100,14 @@ def test_a_quiz_to_its_end(page, site, quiz):
     page.wait_for("document.querySelector('case-record [data-fill=learner]')?.textContent")
     page.evaluate("document.querySelectorAll('details').forEach(e => { e.open = true })")
     page.wait_for("document.querySelector('[data-part=attempts] tbody tr')")
+    page.wait_for("document.querySelector('.days')")
+    assert left(page) == []
+    page.open(site / "index.html")
+    page.wait_for("document.querySelector('case-today').textContent")
+    assert left(page) == []
+    page.evaluate(AGED)
+    page.reload()
+    page.wait_for("document.querySelector('case-today .button')")
     assert left(page) == []
 
 

@@ -146,7 +146,7 @@ KNOWN = "|".join(
         r"\b[0-9a-f]{8,16}\b",  # marks of builds and questions
         r"\be\d+-e\d+\b",  # pages of a volume that is not printed
         r"\b\d+\ss\b",  # seconds, by their sign in the SI
-        r"\b[A-Z][a-z]{2} \d{1,2}, \d{4}\b",  # dates, which browsers write in their own words
+        r"\b([A-Z][a-z]{2}, )?[A-Z][a-z]{2} \d{1,2}, \d{4}\b",  # dates, in the browser's own words
         r"casetrue:[\w-]+:",  # how names in a browser's store start
     ]
 )

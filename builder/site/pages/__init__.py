@@ -21,6 +21,7 @@ from . import (
     reference,
     search,
     tables,
+    today,
 )
 
 Kind = Callable[[Site], Iterator[Made]]
@@ -31,6 +32,7 @@ KINDS: tuple[Kind, ...] = (
     clients.pages,
     quizzes.pages,
     record.pages,
+    today.pages,
     drills.pages,
     positions.pages,
     measures.pages,

@@ -12,6 +12,7 @@ from .. import prose
 from ..bodies import Opening
 from ..page import Page
 from ..site import Site
+from . import today
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +35,7 @@ def home(site: Site, opening: Opening | None = None) -> Page:
         first=next(iter(site.course.cases.values()), None),
         doors=tuple(doors(site)),
         opening=opening,
+        today=today.block(site),
         unreviewed=_unreviewed(site.course),
     )
     summary = prose.plain(about.summary)

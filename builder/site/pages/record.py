@@ -54,6 +54,7 @@ def _block(site: Site) -> dict[str, Any]:
         "index": addresses.RECORD_INDEX,
         "items": addresses.RECORD_ITEMS,
         "handover": addresses.HANDOVER_SCRIPT,
+        "plan": {"script": addresses.PLAN_SCRIPT, "index": addresses.PLAN_INDEX},
         "objectives": [(name, objective.label) for name, objective in site.course.objectives.items()],
         "quizzes": [_quiz(site, name) for name in site.course.quizzes],
         "addresses": addresses.of_tries(posixpath.dirname(addresses.RECORD)),

@@ -1,6 +1,7 @@
 /** This device's part in a course: the learner's record in its store, and what is told when nothing can be kept. */
 
 import { make } from "./dom.js";
+import { keepDays } from "./due-store.js";
 import { read } from "./exchange.js";
 import { empty, merge } from "./record.js";
 import { say } from "./words.js";
@@ -46,13 +47,20 @@ export const chance = () => [...crypto.getRandomValues(new Uint8Array(8))].map((
 export const editionOf = () => (globalThis.document?.documentElement?.dataset.edition ?? "").slice(0, 100);
 
 /**
+ * Keeps answers, and the days on which they come back. What is practised on a page that was opened for what is due today
+ * is kept as such.
  * @param {Store} store
  * @param {string} course
  * @param {Attempt[]} attempts
  */
 export function remember(store, course, attempts) {
   const edition = editionOf();
-  keep(store, course, merge(recordOf(store, course), { attempts: attempts.map((one) => (edition ? { ...one, edition } : one)) }));
+  const isToday = new URLSearchParams(globalThis.location?.search).get("mode") === "today";
+  const told = attempts.map((one) => ({
+    ...one, ...(edition && { edition }), ...(isToday && one.mode === "practise" && { mode: /** @type {const} */ ("today") }),
+  }));
+  keep(store, course, merge(recordOf(store, course), { attempts: told }));
+  keepDays(store, attempts);
 }
 
 /**

@@ -1,5 +1,5 @@
 /**
- * When to review for a date ahead. Pure: knows no page and no clock.
+ * After how many days to review for a date ahead. Pure: knows no page and no clock.
  *
  * The best gap between learning and reviewing is about 20 to 40 % of the time to the test at one week, and 5 to
  * 10 % at one year (Cepeda NJ et al. Psychological Science 2008;19(11):1095-1102). Between the two we take the
@@ -14,13 +14,12 @@ const YEAR = { days: 365, share: [0.05, 0.1] };
 /**
  * The range of the best gap, as shares of the time to the test.
  * @param {number} days to the test, above 0
- * @returns {[number, number]} lower and upper end
+ * @returns {number[]} lower and upper end
  */
 export function ridge(days) {
   const along = Math.log(days / WEEK.days) / Math.log(YEAR.days / WEEK.days);
   const way = Math.min(1, Math.max(0, along));
-  const [low, high] = WEEK.share.map((end, index) => end + way * (YEAR.share[index] - end));
-  return [low, high];
+  return WEEK.share.map((end, index) => end + way * (YEAR.share[index] - end));
 }
 
 /**
@@ -32,27 +31,22 @@ export function gap(days) {
   return Math.max(1, Math.round((days * (low + high)) / 2));
 }
 
-/**
- * The days of review, counted from today, each before the test.
- * @param {number} days
- * @returns {number[]}
- */
-export function reviews(days) {
-  const every = gap(days);
-  return Array.from({ length: Math.max(0, Math.ceil(days / every) - 1) }, (_, index) => (index + 1) * every);
-}
-
 const DAY = 86_400_000;
-const WRITTEN = /^\d{4}-\d{2}-\d{2}$/;
 
 /**
  * A day written as 2026-06-01, as its number since 1970; null where it is none.
  * @param {string} text
  */
 export function dayNumber(text) {
-  const time = WRITTEN.test(text) ? Date.parse(`${text}T00:00:00.000Z`) : NaN;
-  return Number.isNaN(time) || dayText(time / DAY) !== text ? null : time / DAY;
+  const number = Date.parse(`${text}T00:00Z`) / DAY;
+  return Number.isInteger(number) && dayText(number) === text ? number : null;
 }
 
 /** @param {number} number */
 export const dayText = (number) => new Date(number * DAY).toISOString().slice(0, 10);
+
+/**
+ * The number of the day that it is at a moment, where this device is.
+ * @param {Date} moment
+ */
+export const dayOf = (moment) => Date.UTC(moment.getFullYear(), moment.getMonth(), moment.getDate()) / DAY;

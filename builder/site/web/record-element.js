@@ -5,7 +5,7 @@ import { editionOf, keep, recordOf, tellWhenShut, unreadOf } from "./device.js";
 import { data, make } from "./dom.js";
 import { shown } from "./names.js";
 import { part } from "./parts.js";
-import { plan, ready } from "./record-ahead.js";
+import { ready } from "./record-ahead.js";
 import { hasChanged, standing } from "./record.js";
 import { fileName, nameOf, save, unreadNote } from "./record-copy.js";
 import { now, outcome, when } from "./record-page.js";
@@ -21,6 +21,8 @@ export class CaseRecord extends HTMLElement {
   #life = new AbortController();
   /** @type {RecordPage} */
   #page = { ...data(this), known: null };
+  /** What `plan-main.js` has, once it is loaded. @type {ReturnType<typeof import("./record-plan.js").planner> | null} */
+  #plan = null;
   #unread = make("div", { class: "no-print" });
   #unreadTexts = "";
   /** @type {any} what `handover-main.js` has, once it is loaded */
@@ -46,6 +48,10 @@ export class CaseRecord extends HTMLElement {
     this.querySelector("details.hand-over")?.addEventListener("toggle", () => this.#reach().catch(() => {}), { signal });
     part(this.#page.index, "record")
       .then((known) => Object.assign(this.#page, { known }))
+      .catch(() => {})
+      .finally(again);
+    Promise.all([part(this.#page.plan.script, "planner"), part(this.#page.plan.index, "plan")])
+      .then(([planner, index]) => (this.#plan = planner(index)))
       .catch(() => {})
       .finally(again);
   }
@@ -94,7 +100,7 @@ export class CaseRecord extends HTMLElement {
       objectives: byObjective(this.#page, attempts),
       again: lookAgain(this.#page, attempts),
       ready: ready(this.#page, attempts),
-      plan: plan(this.#page, attempts, day, new Date()),
+      plan: this.#plan?.(this.#page, this.#store, attempts) ?? [""],
       quizzes: quizzes(this.#page, attempts),
       walks: walks(this.#page, attempts),
       attempts: open ? attemptsTable(this.#page, all) : [""],

@@ -28,6 +28,7 @@ import { fill } from "./words.js";
  * @property {string} index
  * @property {string} items where every question's key stands, to mark answers again
  * @property {string} handover the script that saves, shows and takes in copies
+ * @property {{script: string, index: string}} plan what shows the plan, and what can be asked
  * @property {[string, string][]} objectives name and label
  * @property {QuizFacts[]} quizzes
  * @property {{client: string, exercise: string, drill: string, quiz: string, ask: string}} addresses of pages, with

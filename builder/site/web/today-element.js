@@ -1,0 +1,65 @@
+/** `<case-today>`: says on the home page what is due today, where this device keeps a record, and leads to it. */
+
+import { date } from "./date.js";
+import { recordOf } from "./device.js";
+import { data, make } from "./dom.js";
+import { part } from "./parts.js";
+import { standingsOf } from "./standing-store.js";
+import { FORGOTTEN, storeOf } from "./store.js";
+import { courseOf, dueOn, sitting } from "./today.js";
+import { addressOf } from "./today-address.js";
+import { say } from "./words.js";
+
+/** @typedef {{course: string, plan: string, record: string, ask: string}} Block addresses, with `{name}` fields; `plan` of the index of what can be asked */
+
+export class CaseToday extends HTMLElement {
+  #life = new AbortController();
+  /** @type {Block} */
+  #block = data(this);
+
+  connectedCallback() {
+    const { signal } = (this.#life = new AbortController());
+    const again = () => void this.#show();
+    document.addEventListener(FORGOTTEN, again, { signal });
+    // A page may be left open over night.
+    document.addEventListener("visibilitychange", again, { signal });
+    addEventListener("storage", again, { signal });
+    addEventListener("pageshow", again, { signal });
+    again();
+  }
+
+  disconnectedCallback() {
+    this.#life.abort();
+  }
+
+  async #show() {
+    const { course, plan } = this.#block;
+    const store = storeOf(course);
+    const tried = () => recordOf(store, course).attempts;
+    // What cannot be fetched is not told: nothing else on the page rests on it.
+    const known = tried().length ? await part(plan, "plan").then(courseOf, () => null) : null;
+    const attempts = tried();
+    this.replaceChildren(...(known && attempts.length ? this.#told(known, attempts) : []));
+  }
+
+  /**
+   * @param {import("./today.js").Course} known
+   * @param {import("./record.js").Attempt[]} attempts
+   */
+  #told(known, attempts) {
+    const { course, record } = this.#block;
+    const { all, today } = standingsOf(storeOf(course), attempts, known.unitOf);
+    const { back, due } = dueOn(all, today);
+    const tasks = sitting(known, all, today);
+    if (tasks.length) {
+      const wrong = back.length ? ` ${say("Wrong last time: {number}.", { number: back.length })}` : "";
+      return [
+        make("p", {}, say("Due today: {number}.", { number: back.length + due.length }), wrong),
+        make("p", { class: "first" }, make("a", { class: "button", href: addressOf(known, tasks, this.#block) }, say("Practise today"))),
+      ];
+    }
+    const next = Math.min(...[...all.values()].map((one) => one.due ?? Infinity));
+    if (next < Infinity) return [make("p", {}, say("Nothing is due today. Next: {day}", { day: date(next) }))];
+    return [make("p", {}, say("Nothing is due today."), " ", make("a", { href: record }, say("Choose the day you want to be ready")))];
+  }
+}
