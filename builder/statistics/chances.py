@@ -1,19 +1,21 @@
 """The chance of passing a fresh draw of a quiz; the browser's `web/readiness.js` computes the same.
 
-For each objective the share of its questions that a learner gets right is not known. It is taken as drawn from a beta
-distribution that is fitted to all of the learner's objectives (so, for each of them, to the others), and that counts as at
-least two answers; what the objective's own first answers say is then added to it. Since a fit to few answers is no sure
-fit, all beta distributions of a grid are used, each as far as the answers speak for it (Deely JJ, Lindley DV. Bayes
-empirical Bayes. Journal of the American Statistical Association 1981;76(376):833-841). With fewer than two objectives
-answered every share is taken as equally likely, Beta(1, 1). The share of wrong answers that are serious is found in the
-same way, from the objectives whose questions can be answered so.
+For each objective the share of its questions that a learner gets right is not known. It is taken as drawn
+from a beta distribution that is fitted to the learner's objectives (so, for each, to the others) and counts
+as at least two answers; to this comes what the objective's own first answers say. Since no fit to few
+answers is sure, all distributions of a grid are used, each as far as the answers speak for it (Deely JJ,
+Lindley DV. Bayes empirical Bayes. Journal of the American Statistical Association 1981;76(376):833-841).
+With fewer than two objectives answered every share is as likely, Beta(1, 1). How many of the wrong answers
+are serious is found in the same way, from the objectives whose questions can be answered so.
 
-Given one such distribution the number right of an objective's questions is beta-binomial (Skellam JG. Journal of the Royal
-Statistical Society B 1948;10(2):257-261), and the whole quiz is the convolution of its rows: nothing there is approximated.
+Given such a distribution, the number right of an objective's questions is beta-binomial (Skellam JG.
+Journal of the Royal Statistical Society B 1948;10(2):257-261), and the quiz is the convolution of its rows,
+nothing approximated.
 
-The interval is that of the chance itself over what the skill may be. The skill over the whole quiz is taken as a beta
-distribution with its mean and variance, and the quiz is worked out at each point of a grid over it (and over the share
-of serious answers), all objectives moving together. With one objective alone this is exact.
+The interval is that of the chance over what the skill may be. The skill over the whole quiz is taken as a
+beta distribution with its mean and variance, and the quiz is worked out at the points of a grid over it
+(and over the share of serious answers), all objectives moving together. With one objective this is exact
+but for the grid.
 """
 
 from __future__ import annotations
@@ -28,6 +30,10 @@ from typing import TypeVar
 WORTHS = (2, 8, 32, 128)
 """How many answers a fitted distribution may count as."""
 MIDDLES = 8
+CAUTION = 1.5
+"""The middles are taken as Beta(1.5, 1.5): of 1, 1.25 and 1.5 the one that came out truest in
+`tests/bench/bench_chances.py`, since whoever missed nothing is then shown no near-certain pass (common
+practice)."""
 SKILLS = 32
 SHARES = 8
 """Points of the grids over a distribution's middle, over the skill, and over the share of serious answers."""
@@ -79,28 +85,30 @@ def chance(rows: Sequence[Row], needed: int) -> Chance:
 
 
 def fitted(counts: Sequence[tuple[int, int]]) -> Weighted:
-    """Beta distributions that a learner's shares may be drawn from, each with its weight: how far the counts of
-    yes and no speak for it. The weights sum to 1."""
+    """Beta distributions that a learner's shares may be drawn from, each with its weight, how far the
+    counts of yes and no speak for it. The weights sum to 1."""
     tried = [one for one in counts if sum(one)]
     if len(tried) < 2:
         return [((1, 1), 1)]
     found = []
     for worth in WORTHS:
         told = [(yes + no) * (worth + 1) / (yes + no + worth) for yes, no in tried]
+        of = 2 * CAUTION + sum(told)
         held = sum(weight * yes / (yes + no) for (yes, no), weight in zip(tried, told, strict=True))
-        for middle, width in _grid((1 + held) / (2 + sum(told)), 2 + sum(told), MIDDLES):
+        for middle, width in _grid((CAUTION + held) / of, of, MIDDLES):
             a, b = middle * worth, (1 - middle) * worth
             likely = sum(_rising(a, yes) + _rising(b, no) - _rising(worth, yes + no) for yes, no in tried)
-            found.append(((a, b), likely + log(width)))
+            found.append(((a, b), likely + log(width) + (CAUTION - 1) * log(middle * (1 - middle))))
     best = max(likely for _, likely in found)
     return _summing([(beta, exp(likely - best)) for beta, likely in found if likely - best > log(LEAST)])
 
 
 def _grid(share: float, worth: float, count: int) -> list[tuple[float, float]]:
-    """Points between 0 and 1 around a share that `worth` answers tell, each with the width that it stands for.
+    """Points between 0 and 1 around a share that `worth` answers tell, each with the width it stands for.
 
-    Even steps of the angle whose squared sine is the share: its standard deviation, 1 / (2 sqrt(worth)), hardly
-    depends on the share (Bartlett MS. Supplement to the Journal of the Royal Statistical Society 1936;3(1):68-78).
+    Even steps of the angle whose squared sine is the share: its standard deviation, 1 / (2 sqrt(worth)),
+    hardly depends on the share (Bartlett MS. Supplement to the Journal of the Royal Statistical Society
+    1936;3(1):68-78; from memory).
     """
     angle, reach = asin(sqrt(share)), REACH / (2 * sqrt(worth))
     low, high = max(0, angle - reach), min(pi / 2, angle + reach)
@@ -140,8 +148,8 @@ def _safe(row: Row, beta: Beta) -> list[float]:
 
 
 def _passed(needed: int, right: Sequence[Sequence[float]], safe: Sequence[Sequence[float]]) -> float:
-    """From each row's chances of 0, 1, ... right answers, and that none of 0, 1, ... wrong ones is serious: by
-    convolution, so that nothing is approximated."""
+    """By convolution, from each row's chances of 0, 1, ... right answers, and that none of 0, 1, ... wrong
+    ones is serious."""
     whole = [1.0]
     for chances, harmless in zip(right, safe, strict=True):
         row = [one * other for one, other in zip(chances, reversed(harmless), strict=True)]
@@ -185,7 +193,8 @@ def _together(
         each = [((a + yes) / (a + b + yes + no), a + b + yes + no + 1) for yes, no in counts]
         mean = sum(weight * one for weight, (one, _) in zip(weights, each, strict=True)) / whole
         spread = sum(
-            (weight / whole) ** 2 * one * (1 - one) / n for weight, (one, n) in zip(weights, each, strict=True)
+            (weight / whole) ** 2 * one * (1 - one) / n
+            for weight, (one, n) in zip(weights, each, strict=True)
         )
         means = [before + of * one for before, (one, _) in zip(means, each, strict=True)]
         middle, square = middle + of * mean, square + of * (mean * mean + spread)
@@ -203,7 +212,7 @@ def _together(
 
 
 def _quantile(found: Sequence[tuple[float, float]], at: float) -> float:
-    """Of values with weights, in order: each stands in the middle of its weight, and between two lies a line."""
+    """Of values in order, each in the middle of its weight, with lines between."""
     below, before = 0.0, (0.0, found[0][0])
     for value, weight in found:
         here = below + weight / 2

@@ -7,7 +7,6 @@ import { test } from "node:test";
 
 import { LARGEST, cell, csv, read } from "../../builder/site/web/exchange.js";
 import { dayNumber, dayText, gap, reviews, ridge } from "../../builder/site/web/plan.js";
-import { betaBinomial, convolve, needed, readiness } from "../../builder/site/web/readiness.js";
 import { same, shown } from "../../builder/site/web/names.js";
 import { MOST, empty, merge } from "../../builder/site/web/record.js";
 import { again, bestOf, firstTries, heldIn, latest, objectives, wholes } from "../../builder/site/web/summary.js";
@@ -15,28 +14,6 @@ import { again, bestOf, firstTries, heldIn, latest, objectives, wholes } from ".
 const table = (file) => JSON.parse(readFileSync(new URL(file, import.meta.url), "utf8"));
 const attempt = (id, second, more = {}) => ({
   kind: "question", id, digest: "0123456789ab", at: new Date(Date.UTC(2026, 5, 1, 0, 0, second)).toISOString(), objective: "o", mark: 1, first: true, ...more,
-});
-
-test("chances are scipy's", () => {
-  const cases = table("readiness_cases.json");
-  assert.ok(cases.length > 40);
-  for (const { rows, pass_mark, chance } of cases) {
-    const blueprint = Object.fromEntries(rows.map(({ count }, index) => [`o${index}`, count]));
-    const tried = new Map(rows.map(({ held, missed }, index) => [`o${index}`, [held, missed]]));
-    const found = readiness(blueprint, tried, pass_mark);
-    assert.ok(Math.abs(found.chance - chance) < 1e-10, `${JSON.stringify(rows)}: ${found.chance}, not ${chance}`);
-    assert.deepEqual(found.untried, rows.flatMap(({ held, missed }, index) => (held + missed ? [] : [`o${index}`])));
-  }
-});
-
-test("the rule of succession, and sums of chances", () => {
-  // Laplace 1774: after h of n, the next one holds with (h + 1) / (n + 2).
-  assert.ok(Math.abs(betaBinomial(1, 1 + 7, 1 + 3)[1] - 8 / 12) < 1e-15);
-  assert.deepEqual(betaBinomial(0, 3, 4), [1]);
-  for (const p of betaBinomial(4, 1, 1)) assert.ok(Math.abs(p - 1 / 5) < 1e-15, "a uniform prior makes every count alike");
-  assert.deepEqual(convolve([0.5, 0.5], [0.5, 0.5]), [0.25, 0.5, 0.25]);
-  assert.deepEqual([needed(16, [4, 5]), needed(5, [1, 1]), needed(10, [4, 5]), needed(3, [1, 3])], [13, 5, 8, 1]);
-  assert.deepEqual(readiness({ a: 2, b: 1 }, new Map([["a", [1, 0]]]), [1, 2]).untried, ["b"]);
 });
 
 test("gaps keep to the published ridge", () => {

@@ -36,6 +36,7 @@ def pages(site: Site) -> Iterator[Made]:
         site.words.say("What you have tried, kept on your device alone."),
     )
     yield Asset(addresses.RECORD_SCRIPT, partial(script, "record"))
+    yield Asset(addresses.CHANCES_SCRIPT, partial(script, "chances"))
     yield data_file(addresses.RECORD_INDEX, "record", partial(_index, site))
 
 
@@ -51,6 +52,7 @@ def _block(site: Site) -> dict[str, Any]:
         "version": about.version,
         "build": site.build,
         "index": addresses.RECORD_INDEX,
+        "chances": addresses.CHANCES_SCRIPT,
         "objectives": [(name, objective.label) for name, objective in site.course.objectives.items()],
         "quizzes": [_quiz(site, name) for name in site.course.quizzes],
         "addresses": addresses.of_tries(posixpath.dirname(addresses.RECORD)),
@@ -60,12 +62,17 @@ def _block(site: Site) -> dict[str, Any]:
 def _quiz(site: Site, name: str) -> dict[str, Any]:
     quiz = site.course.quizzes[name]
     pass_mark = pass_mark_of(site, quiz)
+    pool, items = site.answers.pools[name], draw_quiz(quiz, site.answers.bank)
     return {
         "quiz": name,
         "title": prose.plain(quiz.title),
         "pass_mark": (pass_mark.numerator, pass_mark.denominator),
-        "marking": quiz.marking,
-        "blueprint": dict(Counter(item.objective for item in draw_quiz(quiz, site.answers.bank))),
+        "serious": quiz.serious,
+        "drawn": len(pool) > len(items),
+        "blueprint": dict(Counter(item.objective for item in items)),
+        "unsafe": sorted(
+            {item.objective for item in pool if any(option.harm == "serious" for option in item.options)}
+        ),
     }
 
 

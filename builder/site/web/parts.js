@@ -1,10 +1,17 @@
 /**
- * Data that a page fetches when it needs it. From disk only classic scripts load, so each file is one: it puts
- * inert JSON under its own name into one variable.
+ * What a page fetches when it needs it. From disk only classic scripts load, so each file is one: it puts inert JSON, or
+ * what a script does, under its own name into one variable.
  */
 
 /** @returns {Record<string, unknown>} */
 const shelf = () => /** @type {any} */ (window).casetrueParts ?? {};
+
+/**
+ * What a script that is loaded later has for those who wait for it.
+ * @param {string} name
+ * @param {unknown} value
+ */
+export const shelve = (name, value) => Object.assign(((/** @type {any} */ (window)).casetrueParts ??= {}), { [name]: value });
 
 /** What was asked for and is here or on its way. @type {Map<string, Promise<any>>} */
 const asked = new Map();

@@ -4,7 +4,7 @@ import { make } from "./dom.js";
 import { fill } from "./words.js";
 
 /** @typedef {import("./record.js").Attempt} Attempt */
-/** @typedef {{quiz: string, title: string, pass_mark: [number, number], marking: string, blueprint: Record<string, number>}} QuizFacts */
+/** @typedef {{quiz: string, title: string, pass_mark: [number, number], serious: "fails" | "told", drawn: boolean, blueprint: Record<string, number>, unsafe: string[]}} QuizFacts `drawn`: not every draw asks the same; `unsafe`: the objectives whose questions can be answered so that it is serious */
 /**
  * What the course holds that can be tried.
  * @typedef {object} Known
@@ -20,6 +20,7 @@ import { fill } from "./words.js";
  * @property {string} version
  * @property {string} build
  * @property {string} index
+ * @property {string} chances the script that works out chances of passing
  * @property {[string, string][]} objectives name and label
  * @property {QuizFacts[]} quizzes
  * @property {{client: string, exercise: string, drill: string, quiz: string, ask: string}} addresses of pages, with
