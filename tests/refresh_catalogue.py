@@ -96,7 +96,7 @@ def template() -> str:
 
 
 SCRIPTS = {"casetrue": "main.js"} | {
-    name: f"{name}-main.js" for name in ("walk", "quiz", "record", "pacer", "clients")
+    name: f"{name}-main.js" for name in ("walk", "quiz", "record", "chances", "pacer", "clients")
 }
 """Script to the module that it begins with, as in builder/site/web/bundle."""
 _IMPORT = re.compile(r'(?m)^import [^;]*?from "\./([^"]+)";')

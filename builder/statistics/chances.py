@@ -30,8 +30,8 @@ from typing import TypeVar
 WORTHS = (2, 8, 32, 128)
 """How many answers a fitted distribution may count as."""
 MIDDLES = 8
-CAUTION = 1.5
-"""The middles are taken as Beta(1.5, 1.5): of 1, 1.25 and 1.5 the one that came out truest in
+CAUTION = 1.25
+"""The middle of skills is taken as Beta(1.25, 1.25): of 1, 1.25 and 1.5 the one that came out truest in
 `tests/bench/bench_chances.py`, since whoever missed nothing is then shown no near-certain pass (common
 practice)."""
 SKILLS = 32
@@ -72,7 +72,7 @@ class Chance:
 def chance(rows: Sequence[Row], needed: int) -> Chance:
     """Of at least `needed` right answers and none that is serious, in a fresh draw."""
     asked = [row for row in rows if row.questions]
-    skills = fitted([(row.right, row.wrong) for row in rows])
+    skills = fitted([(row.right, row.wrong) for row in rows], CAUTION)
     shares = fitted([row.wrong_so for row in rows if row.wrong_so])
     rights = [
         ([_beta_binomial(row.questions, a + row.right, b + row.wrong) for row in asked], weight)
@@ -84,21 +84,22 @@ def chance(rows: Sequence[Row], needed: int) -> Chance:
     return Chance(min(mean, _quantile(found, TAIL)), mean, max(mean, _quantile(found, 1 - TAIL)))
 
 
-def fitted(counts: Sequence[tuple[int, int]]) -> Weighted:
+def fitted(counts: Sequence[tuple[int, int]], caution: float = 1) -> Weighted:
     """Beta distributions that a learner's shares may be drawn from, each with its weight, how far the
-    counts of yes and no speak for it. The weights sum to 1."""
+    counts of yes and no speak for it; the weights sum to 1. Their middle is taken as Beta(caution,
+    caution)."""
     tried = [one for one in counts if sum(one)]
     if len(tried) < 2:
         return [((1, 1), 1)]
     found = []
     for worth in WORTHS:
         told = [(yes + no) * (worth + 1) / (yes + no + worth) for yes, no in tried]
-        of = 2 * CAUTION + sum(told)
+        of = 2 * caution + sum(told)
         held = sum(weight * yes / (yes + no) for (yes, no), weight in zip(tried, told, strict=True))
-        for middle, width in _grid((CAUTION + held) / of, of, MIDDLES):
+        for middle, width in _grid((caution + held) / of, of, MIDDLES):
             a, b = middle * worth, (1 - middle) * worth
             likely = sum(_rising(a, yes) + _rising(b, no) - _rising(worth, yes + no) for yes, no in tried)
-            found.append(((a, b), likely + log(width) + (CAUTION - 1) * log(middle * (1 - middle))))
+            found.append(((a, b), likely + log(width) + (caution - 1) * log(middle * (1 - middle))))
     best = max(likely for _, likely in found)
     return _summing([(beta, exp(likely - best)) for beta, likely in found if likely - best > log(LEAST)])
 

@@ -76,6 +76,6 @@ def _t(freedom: int) -> float:
     Abramowitz M, Stegun IA. Handbook of Mathematical Functions, 1964, 26.7.5; for 1 and 2 in closed form.
     """
     if freedom < 3:
-        return (12.706204736174698, 4.302652729749462)[freedom - 1]
-    terms = (_Z, 2.372271230298562, 2.8224986157396112, 2.555849679507722, 1.5895340533938225)
+        return (12.7062, 4.30265)[freedom - 1]
+    terms = (_Z, 2.37227, 2.8225, 2.55585, 1.58953)
     return sum(term / float(freedom) ** power for power, term in enumerate(terms))

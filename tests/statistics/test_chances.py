@@ -93,7 +93,7 @@ def test_the_interval_is_that_of_skills_drawn_at_random() -> None:
     """numpy, seed 1: 20,000 times a distribution, each objective's skill and share of serious answers."""
     rows = [Row(3, 8, 1), Row(3, 6, 3, (1, 2)), Row(2, 7, 0), Row(4, 9, 4, (0, 4))]
     needed, random = 9, np.random.default_rng(1)
-    skills = fitted([(row.right, row.wrong) for row in rows])
+    skills = fitted([(row.right, row.wrong) for row in rows], CAUTION)
     shares = fitted([row.wrong_so for row in rows if row.wrong_so])
     drawn = []
     for _ in range(20_000):
@@ -127,9 +127,9 @@ def test_laws(rows: list[Row], share: float) -> None:
     assert found.chance <= chance(told, needed).chance + 1e-9, "what may be serious passes less often"
     assert chance(told, 0).chance == pytest.approx(1)
     assert found.chance <= chance(rows, needed - 1).chance + 1e-9
-    weights = [weight for _, weight in fitted([(row.right, row.wrong) for row in rows])]
+    weights = [weight for _, weight in fitted([(row.right, row.wrong) for row in rows], CAUTION)]
     assert sum(weights) == pytest.approx(1)
-    assert all(a + b >= 2 - 1e-9 for (a, b), _ in fitted([(row.right, row.wrong) for row in rows]))
+    assert all(a + b >= 2 - 1e-9 for (a, b), _ in fitted([(row.right, row.wrong) for row in rows], CAUTION))
 
 
 def test_other_objectives_tell_of_one_with_few_answers() -> None:

@@ -56,5 +56,5 @@ export function countingAs(groups) {
  * The 0.975 quantile of the t distribution.
  * @param {number} freedom
  */
-const t = (freedom) => [12.706204736174698, 4.302652729749462][freedom - 1]
-  ?? [Z, 2.372271230298562, 2.8224986157396112, 2.555849679507722, 1.5895340533938225].reduce((sum, term, power) => sum + term / freedom ** power, 0);
+const t = (freedom) => [12.7062, 4.30265][freedom - 1]
+  ?? [Z, 2.37227, 2.8225, 2.55585, 1.58953].reduce((sum, term, power) => sum + term / freedom ** power, 0);

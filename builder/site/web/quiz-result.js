@@ -52,7 +52,7 @@ export function result(sitting, { objectives, rows, draw, onwards }) {
       make("p", { class: "working" }, count, " ", working),
       make("h3", {}, say("By objective")),
       bars([...new Set(answered.map(({ objective }) => objective))].map((name) => [objectives[name] ?? name, answered.filter(({ objective }) => objective === name)])),
-      make("p", { class: "soft" }, say("An interval (Wilson 1927) shows where the true share may well lie, if these questions stand for all. Answers about one client hang together and count as fewer (Rao and Scott 1992).")),
+      make("p", { class: "soft" }, say("An interval (Wilson 1927) shows where the true share may well lie, if these questions stand for all. Answers about one client count as fewer (Rao and Scott 1992).")),
     ];
   }
 }

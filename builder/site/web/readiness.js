@@ -5,7 +5,7 @@
 
 const WORTHS = [2, 8, 32, 128];
 const MIDDLES = 8;
-const CAUTION = 1.5;
+const CAUTION = 1.25;
 const SKILLS = 32;
 const SHARES = 8;
 const REACH = 4;
@@ -39,7 +39,7 @@ export const needed = (questions, [n, d]) => Number((BigInt(questions) * BigInt(
  */
 export function readiness(rows, least) {
   const asked = rows.filter(({ questions }) => questions);
-  const skills = fitted(rows.map(({ right }) => right));
+  const skills = fitted(rows.map(({ right }) => right), CAUTION);
   const shares = fitted(rows.flatMap(({ serious }) => (serious ? [serious] : [])));
   const safes = shares.map(({ beta, weight }) => ({ weight, rows: asked.map((row) => safe(row, beta)) }));
   const chance = sum(skills.map(({ beta: [a, b], weight }) => {
@@ -53,20 +53,21 @@ export function readiness(rows, least) {
 /**
  * Beta distributions that a learner's shares may be drawn from, by how far the counts speak for each.
  * @param {Counts[]} counts
+ * @param {number} [caution]
  * @returns {Fit[]}
  */
-function fitted(counts) {
+function fitted(counts, caution = 1) {
   const tried = counts.filter(([yes, no]) => yes + no);
   if (tried.length < 2) return [{ beta: [1, 1], weight: 1 }];
   /** @type {[Fit["beta"], number][]} */
   const found = WORTHS.flatMap((worth) => {
     const told = tried.map(([yes, no]) => ((yes + no) * (worth + 1)) / (yes + no + worth));
     const held = sum(tried.map(([yes, no], index) => (told[index] * yes) / (yes + no)));
-    const of = 2 * CAUTION + sum(told);
-    return grid((CAUTION + held) / of, of, MIDDLES).map(([middle, width]) => {
+    const of = 2 * caution + sum(told);
+    return grid((caution + held) / of, of, MIDDLES).map(([middle, width]) => {
       const [a, b] = [middle * worth, (1 - middle) * worth];
       const likely = sum(tried.map(([yes, no]) => rising(a, yes) + rising(b, no) - rising(worth, yes + no)));
-      return /** @type {[Fit["beta"], number]} */ ([[a, b], likely + Math.log(width) + (CAUTION - 1) * Math.log(middle * (1 - middle))]);
+      return /** @type {[Fit["beta"], number]} */ ([[a, b], likely + Math.log(width) + (caution - 1) * Math.log(middle * (1 - middle))]);
     });
   });
   const weights = weighed(found.map(([, likely]) => likely), LEAST);
