@@ -12,7 +12,8 @@ scipy.
 A row tells of one tenth of the chances shown: how many learners, the mean chance shown, the mean true
 chance, how far apart they are, and how often the true chance lies in the 90% interval. Tenths with fewer
 than 200 learners are left out. The third way does not come out well: over many objectives of unlike skill
-such learners are nearly alike, which only other learners' answers could tell.
+such learners are nearly alike, which only other learners' answers could tell. The last comes out too low,
+since before any wrong answer every share of serious ones is taken as likely, also one above a half.
 """
 
 from __future__ import annotations
