@@ -97,7 +97,7 @@ def template() -> str:
 
 SCRIPTS = {"casetrue": "main.js"} | {
     name: f"{name}-main.js"
-    for name in ("walk", "quiz", "draw", "record", "plan", "handover", "pacer", "clients", "today")
+    for name in ("walk", "quiz", "draw", "record", "plan", "chances", "handover", "pacer", "clients", "today")
 }
 """Script to the module that it begins with, as in builder/site/web/bundle."""
 _IMPORT = re.compile(r'(?m)^import [^;]*?from "\./([^"]+)";')

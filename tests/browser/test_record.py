@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import csv
 import json
+import shutil
 from datetime import date, timedelta
+from math import ceil, floor
 from pathlib import Path
 from typing import Any
 
@@ -12,14 +14,15 @@ import pytest
 
 from builder.answers import Answers
 from builder.exercises.page_data import key_digest
+from builder.questions import draw_quiz
 from builder.records import read
 from builder.source import load
+from builder.statistics import Row, chance
 
 from ..conftest import ANKLE
 from ..records.make import attempt, moment, old, quiz, record, step, walk
-from ..records.readiness import chance
 from .page import until
-from .practice import answer_a_question, answer_step, narrow_faults, tab_to, tab_to_button
+from .practice import answer_a_question, answer_step, build, narrow_faults, tab_to, tab_to_button
 
 KEY = "casetrue:ankle-squat:"
 READY = "document.querySelector('case-record [data-fill=learner]')?.textContent"
@@ -150,9 +153,8 @@ def test_few_answers_are_told_to_be_few(page, site, few):
     keep(page, site, few)
     told = page.text("main")
     assert "0 of 1 right. 95% interval: 0 to 79%. So few answers say little." in told
-    ready = page.text("[data-part=ready]")
-    assert "Chance of reaching the pass mark:" in ready
-    assert "So few answers say little." in ready
+    until(lambda: "Chance of passing" in page.text("[data-part=ready]"))
+    assert "Few answers: the chance is uncertain: 0 to " in page.text("[data-part=ready]")
     assert page.evaluate("document.querySelector('[data-fill=dates]').textContent").startswith("3: ")
     again = page.text("[data-part=again]")
     assert again.count("Wrong last time.") == 2
@@ -172,23 +174,56 @@ def test_few_answers_are_told_to_be_few(page, site, few):
     assert "0000000000000000" in page.text("[data-part=attempts] table")
 
 
+def test_no_chance_before_every_objective_was_met(page, site, digests):
+    keep(page, site, record(attempt("q-one", 1, digest=digests["q-one"], quiz="ankle-check", seed=1)))
+    ready = page.text("[data-part=ready]")
+    assert "Too few answers to say." in ready
+    assert "No first answer yet on 1 of 2 objectives" in ready
+    objective = page.evaluate("document.querySelector('[data-part=ready] li').textContent")
+    assert objective == "Choose a plan for an ankle"
+    assert "Chance of passing" not in ready
+
+
+def test_no_chance_where_every_draw_asks_the_same(page, many, tmp_path):
+    course = Path(shutil.copytree(ANKLE, tmp_path / "course"))
+    (course / "quizzes" / "all-kinds.yml").unlink()
+    fixed = "quiz: ankle-check\ntitle: The same\nquestions: [q-one, q-number]\n"
+    (course / "quizzes" / "ankle-check.yml").write_text(fixed, "utf-8")
+    keep(page, build(course, tmp_path / "site"), many)
+    ready = page.text("[data-part=ready]")
+    assert "This quiz asks the same questions every time, so no chance is shown" in ready
+    assert "Chance of passing" not in ready
+
+
 def test_the_chance_is_the_one_computed(page, site, many):
     keep(page, site, many)
     course = load(ANKLE).course
-    objectives = {item.id: item.objective for item in Answers(course).bank}
+    answers = Answers(course)
+    objectives = {item.id: item.objective for item in answers.bank}
     firsts: dict[str, list[int]] = {}
     met = set()
     for one in sorted(many["attempts"], key=lambda one: one["at"]):
         if one["kind"] == "question" and one["id"] not in met:
             met.add(one["id"])
             firsts.setdefault(objectives[one["id"]], []).append(one["mark"])
+    asked = draw_quiz(course.quizzes["all-kinds"], answers.bank)
+    pool = answers.pools["all-kinds"]
+    unsafe = {item.objective for item in pool if any(option.harm == "serious" for option in item.options)}
     rows = [
-        {"count": row.count, "held": sum(firsts[row.objective]), "missed": firsts[row.objective].count(0)}
-        for row in course.quizzes["ankle-check"].blueprint
+        Row(
+            sum(item.objective == name for item in asked),
+            sum(marks),
+            marks.count(0),
+            (0, 0) if name in unsafe else None,
+        )
+        for name, marks in firsts.items()
     ]
-    share = chance(rows, (4, 5))
-    assert f"Chance of reaching the pass mark: {round(100 * share)}%" in page.text("[data-part=ready]")
-    assert "At least 5 of 6 must be right (80%)." in page.text("[data-part=ready]")
+    found = chance(rows, 5)
+    until(lambda: "Chance of passing" in page.text("[data-part=ready]"))
+    told = page.text("[data-part=ready]")
+    assert f"Chance of passing: {round(100 * found.chance)}%" in told
+    assert f"{floor(100 * found.low)} to {ceil(100 * found.high)}%." in told
+    assert f"At least 5 of 6 must be right (80%){', and none unsafe' * bool(unsafe)}." in told
 
 
 def test_an_objective_without_an_answer_is_named(page, site, few):

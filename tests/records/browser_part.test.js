@@ -8,41 +8,18 @@ import { test } from "node:test";
 import { cell, csv } from "../../builder/site/web/csv.js";
 import { LARGEST, read } from "../../builder/site/web/exchange.js";
 import { dayNumber, dayText, gap, ridge } from "../../builder/site/web/plan.js";
-import { betaBinomial, convolve, needed, readiness } from "../../builder/site/web/readiness.js";
 import { same, shown } from "../../builder/site/web/names.js";
 import { fileName } from "../../builder/site/web/record-copy.js";
 import { implausible } from "../../builder/site/web/plausible.js";
 import { MOST, empty, merge, standing } from "../../builder/site/web/record.js";
 import {
-  again, bestOf, calibration, firstTries, harmsOf, latest, objectives, quizScores, serious, stopped, sureAndWrong, walksTried,
+  again, bestOf, calibration, harmsOf, latest, objectives, quizScores, serious, stopped, sureAndWrong, walksTried,
 } from "../../builder/site/web/summary.js";
 
 const table = (file) => JSON.parse(readFileSync(new URL(file, import.meta.url), "utf8"));
 const attempt = (id, second, more = {}) => ({
   kind: "question", id, digest: "0123456789ab", at: new Date(Date.UTC(2026, 5, 1, 0, 0, second)).toISOString(), objective: "o", mark: 1, first: true,
   ...(more.passed === undefined && { right: (more.mark ?? 1) === 1, known: true, mode: "practise" }), ...more,
-});
-
-test("chances are scipy's", () => {
-  const cases = table("readiness_cases.json");
-  assert.ok(cases.length > 40);
-  for (const { rows, pass_mark, chance } of cases) {
-    const blueprint = Object.fromEntries(rows.map(({ count }, index) => [`o${index}`, count]));
-    const tried = new Map(rows.map(({ held, missed }, index) => [`o${index}`, [held, missed]]));
-    const found = readiness(blueprint, tried, pass_mark);
-    assert.ok(Math.abs(found.chance - chance) < 1e-10, `${JSON.stringify(rows)}: ${found.chance}, not ${chance}`);
-    assert.deepEqual(found.untried, rows.flatMap(({ held, missed }, index) => (held + missed ? [] : [`o${index}`])));
-  }
-});
-
-test("the rule of succession, and sums of chances", () => {
-  // Laplace 1774: after h of n, the next one holds with (h + 1) / (n + 2).
-  assert.ok(Math.abs(betaBinomial(1, 1 + 7, 1 + 3)[1] - 8 / 12) < 1e-15);
-  assert.deepEqual(betaBinomial(0, 3, 4), [1]);
-  for (const p of betaBinomial(4, 1, 1)) assert.ok(Math.abs(p - 1 / 5) < 1e-15, "a uniform prior makes every count alike");
-  assert.deepEqual(convolve([0.5, 0.5], [0.5, 0.5]), [0.25, 0.5, 0.25]);
-  assert.deepEqual([needed(16, [4, 5]), needed(5, [1, 1]), needed(10, [4, 5]), needed(3, [1, 3])], [13, 5, 8, 1]);
-  assert.deepEqual(readiness({ a: 2, b: 1 }, new Map([["a", [1, 0]]]), [1, 2]).untried, ["b"]);
 });
 
 test("gaps keep to the published ridge", () => {
@@ -182,7 +159,6 @@ test("what a record amounts to", () => {
   ];
   assert.deepEqual(latest(all.slice(0, 4)).map(({ id, mark }) => [id, mark]), [["a", 1], ["b", 0.5]]);
   assert.deepEqual(objectives(all).get("o"), { first: [2, 5], last: [2, 5] });
-  assert.deepEqual(firstTries(all).get("o"), [2, 3]);
   assert.deepEqual(again(all).map(({ id }) => id), ["gone", "w/k", "b"]);
   assert.deepEqual([...walksTried(all).keys()], ["w/k"]);
   const best = bestOf([attempt("q", 1, { mark: 0.2 }), attempt("q", 2, { mark: 0.7, passed: false }), attempt("q", 3, { mark: 0.7, passed: true }), attempt("q", 4, { mark: 0.7, passed: true })]);

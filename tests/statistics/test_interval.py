@@ -39,4 +39,4 @@ def test_what_is_no_share_has_no_interval(held: float, of: float) -> None:
 
 
 def test_the_browser_computes_the_same() -> None:
-    run_node_tests(HERE / "browser_part.test.js", 1)
+    run_node_tests(HERE / "browser_part.test.js", 5)

@@ -36,6 +36,7 @@ def pages(site: Site) -> Iterator[Made]:
     )
     yield Asset(addresses.RECORD_SCRIPT, partial(script, "record"))
     yield Asset(addresses.HANDOVER_SCRIPT, partial(script, "handover"))
+    yield Asset(addresses.CHANCES_SCRIPT, partial(script, "chances"))
     yield data_file(addresses.RECORD_INDEX, "record", partial(_index, site))
     yield data_file(addresses.RECORD_ITEMS, "record-items", partial(_items, site))
 
@@ -55,6 +56,7 @@ def _block(site: Site) -> dict[str, Any]:
         "items": addresses.RECORD_ITEMS,
         "handover": addresses.HANDOVER_SCRIPT,
         "plan": {"script": addresses.PLAN_SCRIPT, "index": addresses.PLAN_INDEX},
+        "chances": addresses.CHANCES_SCRIPT,
         "objectives": [(name, objective.label) for name, objective in site.course.objectives.items()],
         "quizzes": [_quiz(site, name) for name in site.course.quizzes],
         "addresses": addresses.of_tries(posixpath.dirname(addresses.RECORD)),
@@ -63,6 +65,7 @@ def _block(site: Site) -> dict[str, Any]:
 
 def _quiz(site: Site, name: str) -> dict[str, Any]:
     quiz, facts = site.course.quizzes[name], site.facts.quizzes[name]
+    pool, items = site.answers.pools[name], draw_quiz(quiz, site.answers.bank)
     return {
         "quiz": name,
         "title": prose.plain(quiz.title),
@@ -70,8 +73,11 @@ def _quiz(site: Site, name: str) -> dict[str, Any]:
         "asks": facts.asks,
         "serious": facts.serious,
         "digest": facts.digest,
-        "marking": quiz.marking,
-        "blueprint": dict(Counter(item.objective for item in draw_quiz(quiz, site.answers.bank))),
+        "drawn": len(pool) > len(items),
+        "blueprint": dict(Counter(item.objective for item in items)),
+        "unsafe": sorted(
+            {item.objective for item in pool if any(option.harm == "serious" for option in item.options)}
+        ),
     }
 
 

@@ -1,29 +1,23 @@
 /** How much held, objective by objective, each share with its interval. */
 
 import { draw, make } from "./dom.js";
-import { wilson } from "./interval.js";
+import { clustered } from "./interval.js";
 import { say } from "./words.js";
 
 const WIDTH = 200;
 /** Fewer answers than this leave an interval wider than half of all shares, where half of them held. */
 const FEW = 12;
 
-/**
- * @param {Record<string, [number, number]>} counts objective to [held, answered]
- * @param {Record<string, string>} labels
- */
-export function bars(counts, labels) {
-  const rows = Object.entries(counts).map(([objective, [held, of]]) => row(labels[objective] ?? objective, held, of));
-  return make("ul", { class: "bars" }, ...rows);
-}
+/** @param {[string, import("./interval.js").Answer[]][]} answers by what people read of each objective */
+export const bars = (answers) => make("ul", { class: "bars" }, ...answers.map(([label, given]) => row(label, given)));
 
 /**
  * @param {string} label
- * @param {number} held
- * @param {number} of
+ * @param {import("./interval.js").Answer[]} answers
  */
-function row(label, held, of) {
-  const [low, high] = wilson(held, of);
+function row(label, answers) {
+  const [low, high] = clustered(answers);
+  const [held, of] = [answers.filter((one) => one.held).length, answers.length];
   const range = say("95% interval: {low} to {high}%.", { low: Math.round(100 * low), high: Math.round(100 * high) });
   const little = of < FEW ? ` ${say("So few answers say little.")}` : "";
   return make(

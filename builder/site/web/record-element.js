@@ -5,7 +5,7 @@ import { editionOf, keep, recordOf, tellWhenShut, unreadOf } from "./device.js";
 import { data, make } from "./dom.js";
 import { shown } from "./names.js";
 import { part } from "./parts.js";
-import { ready } from "./record-ahead.js";
+import { ready } from "./ready.js";
 import { hasChanged, standing } from "./record.js";
 import { fileName, nameOf, save, unreadNote } from "./record-copy.js";
 import { now, outcome, when } from "./record-page.js";

@@ -4,7 +4,7 @@ import { make } from "./dom.js";
 import { fill } from "./words.js";
 
 /** @typedef {import("./record.js").Attempt} Attempt */
-/** @typedef {{quiz: string, title: string, marking: string, blueprint: Record<string, number>} & import("./plausible.js").QuizFacts} QuizFacts */
+/** @typedef {{quiz: string, title: string, drawn: boolean, blueprint: Record<string, number>, unsafe: string[]} & import("./plausible.js").QuizFacts} QuizFacts `drawn`: not every draw asks the same; `unsafe`: the objectives whose questions can be answered so that it is serious */
 /**
  * What the course holds that can be tried.
  * @typedef {object} Known
@@ -29,6 +29,7 @@ import { fill } from "./words.js";
  * @property {string} items where every question's key stands, to mark answers again
  * @property {string} handover the script that saves, shows and takes in copies
  * @property {{script: string, index: string}} plan what shows the plan, and what can be asked
+ * @property {string} chances the script that works out chances of passing
  * @property {[string, string][]} objectives name and label
  * @property {QuizFacts[]} quizzes
  * @property {{client: string, exercise: string, drill: string, quiz: string, ask: string}} addresses of pages, with

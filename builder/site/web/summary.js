@@ -47,15 +47,6 @@ export function objectives(attempts, counts = () => true) {
 }
 
 /**
- * First attempts, as readiness takes them: right and wrong.
- * @param {Attempt[]} attempts
- * @returns {Map<string, [number, number]>}
- */
-export function firstTries(attempts) {
-  return new Map([...objectives(attempts)].filter(([, { first }]) => first[1]).map(([objective, { first: [right, of] }]) => [objective, [right, of - right]]));
-}
-
-/**
  * Clients to be stopped, and whether every first answer about them did.
  * @param {Attempt[]} attempts
  * @returns {Map<string, boolean>}
