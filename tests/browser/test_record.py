@@ -734,7 +734,7 @@ def test_on_paper(browser, site, many):
         assert words not in told, words
     paper.evaluate("document.documentElement.dataset.print = 'plan'")
     told = paper.text("main")
-    assert "On each of these days" in told
+    assert "Today: " in told
     assert "signature" not in told
     assert "unsafe" not in told
 
