@@ -35,6 +35,7 @@ OWN_FILES = (
     addresses.RECORD_ITEMS,
     addresses.RECORD_SCRIPT,
     addresses.HANDOVER_SCRIPT,
+    addresses.CHANCES_SCRIPT,
     addresses.DRAW_SCRIPT,
     addresses.RECORD_INDEX,
     addresses.PACER_SCRIPT,

@@ -1,22 +1,26 @@
 /** How much held, objective by objective, each share with its interval. */
 
 import { draw, make } from "./dom.js";
-import { clustered } from "./interval.js";
 import { say } from "./words.js";
 
 const WIDTH = 200;
 /** Fewer answers than this leave an interval wider than half of all shares, where half of them held. */
 const FEW = 12;
 
-/** @param {[string, import("./interval.js").Answer[]][]} answers by what people read of each objective */
-export const bars = (answers) => make("ul", { class: "bars" }, ...answers.map(([label, given]) => row(label, given)));
+/** @typedef {import("./interval.js").Answer} Answer */
+
+/**
+ * @param {[string, Answer[]][]} answers by what people read of each objective
+ * @param {(answers: Answer[]) => [number, number]} interval
+ */
+export const bars = (answers, interval) => make("ul", { class: "bars" }, ...answers.map(([label, given]) => row(label, given, interval(given))));
 
 /**
  * @param {string} label
- * @param {import("./interval.js").Answer[]} answers
+ * @param {Answer[]} answers
+ * @param {[number, number]} interval
  */
-function row(label, answers) {
-  const [low, high] = clustered(answers);
+function row(label, answers, [low, high]) {
   const [held, of] = [answers.filter((one) => one.held).length, answers.length];
   const range = say("95% interval: {low} to {high}%.", { low: Math.round(100 * low), high: Math.round(100 * high) });
   const little = of < FEW ? ` ${say("So few answers say little.")}` : "";

@@ -2,7 +2,7 @@
 
 import { bars } from "./bars.js";
 import { copy, make } from "./dom.js";
-import { clientOf } from "./first-answers.js";
+import { wilson } from "./interval.js";
 import { percent, ratio, share } from "./marking.js";
 import { told } from "./signs.js";
 import { say } from "./words.js";
@@ -17,7 +17,7 @@ import { say } from "./words.js";
  */
 export function result(sitting, { objectives, rows, draw, onwards }) {
   const { seed } = sitting;
-  const answered = sitting.items.map((item, index) => ({ objective: item.objective, client: clientOf(item), held: sitting.holds(index) }));
+  const answered = sitting.items.map((item, index) => ({ objective: item.objective, held: sitting.holds(index) }));
   const count = say("{held} of {of} right.", { held: answered.filter((one) => one.held).length, of: answered.length });
   return make(
     "section",
@@ -51,8 +51,8 @@ export function result(sitting, { objectives, rows, draw, onwards }) {
       make("p", { class: "outcome" }, told(held ? "held" : "missed", passed(held))),
       make("p", { class: "working" }, count, " ", working),
       make("h3", {}, say("By objective")),
-      bars([...new Set(answered.map(({ objective }) => objective))].map((name) => [objectives[name] ?? name, answered.filter(({ objective }) => objective === name)])),
-      make("p", { class: "soft" }, say("An interval (Wilson 1927) shows where the true share may well lie, if these questions stand for all. Answers about one client count as fewer (Rao and Scott 1992).")),
+      bars([...new Set(answered.map(({ objective }) => objective))].map((name) => [objectives[name] ?? name, answered.filter(({ objective }) => objective === name)]), (given) => wilson(given.filter(({ held }) => held).length, given.length)),
+      make("p", { class: "soft" }, say("An interval (Wilson 1927) shows where the true share may well lie, if these questions stand for all. Where several are about one client, it may lie further off.")),
     ];
   }
 }

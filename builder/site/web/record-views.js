@@ -3,6 +3,7 @@
 import { bars } from "./bars.js";
 import { make } from "./dom.js";
 import { firstAnswers } from "./first-answers.js";
+import { clustered } from "./interval.js";
 import { percent, ratio } from "./marking.js";
 import { label, link, named, when, whole } from "./record-page.js";
 import { told } from "./signs.js";
@@ -34,7 +35,7 @@ export function byObjective(page, attempts) {
   const tried = page.objectives.filter(([name]) => found.get(name)?.first[1]);
   const untried = page.objectives.filter(([name]) => !found.get(name)).map(([, words]) => words);
   const firsts = firstAnswers(attempts);
-  const list = bars(tried.map(([name, words]) => [words, firsts[name]]));
+  const list = bars(tried.map(([name, words]) => [words, firsts[name]]), clustered);
   tried.forEach(([name], index) => {
     const [right, of] = found.get(name)?.last ?? [0, 0];
     list.children[index].append(make("span", { class: "numbers" }, say("At the last attempt: {right} of {of}.", { right, of })));
