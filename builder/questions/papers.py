@@ -12,7 +12,7 @@ from .item import Item
 
 SAFE = 0.98
 """How often the careful learner gives a safe answer where an unsafe one can be given."""
-_PAPERS = 100
+_PAPERS = 25
 """Draws that are looked at, from number 1 on."""
 
 

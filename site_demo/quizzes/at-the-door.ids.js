@@ -1,1 +1,1 @@
-(window.casetrueParts??={})["at-the-door.ids"]=["q-first-visit-order","q-tight-jaw","q-two-numbers","q-hands-again","q-what-is-wrong","q-later-sign","q-half-session"];
+(window.casetrueParts??={})["at-the-door.ids"]=["q-first-visit-order","q-tight-jaw","q-two-numbers","q-later-sign","q-half-session","q-no-answer","q-dizzy-in-drill","q-pregnant-pressure","q-hands-again","q-what-is-wrong"];
