@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -20,6 +20,7 @@ from builder.records import (
     LARGEST,
     Attempt,
     Facts,
+    First,
     Learner,
     QuizScore,
     Reason,
@@ -31,7 +32,7 @@ from builder.records import (
     implausible,
     read,
 )
-from builder.statistics import wilson
+from builder.statistics import clustered, wilson
 from builder.words import words_for
 
 from .options import console, course_option, day, format_option, load_course
@@ -211,9 +212,14 @@ def _learner(one: Learner) -> dict[str, object]:
             "not": sorted(client for client, did in one.stopped.items() if not did),
         },
         "serious": [_answer(attempt) for attempt in one.serious],
-        "calibration": {str(level): _counts(*counts) for level, counts in sorted(one.calibration.items())},
+        "calibration": {
+            str(level): _counts(*counts, wilson(*counts)) for level, counts in sorted(one.calibration.items())
+        },
         "very_sure_and_wrong": [_answer(attempt) for attempt in one.sure_and_wrong],
-        "objectives": {name: _counts(*counts) for name, counts in sorted(one.objectives.items())},
+        "objectives": {
+            name: _counts(*_right(firsts), clustered(firsts))
+            for name, firsts in sorted(one.objectives.items())
+        },
         "quizzes": {
             name: {
                 "first": quiz.first,
@@ -238,8 +244,12 @@ def _learner(one: Learner) -> dict[str, object]:
     }
 
 
-def _counts(right: int, of: int) -> dict[str, float]:
-    low, high = wilson(right, of)
+def _right(firsts: Sequence[First]) -> tuple[int, int]:
+    return sum(right for right, _ in firsts), len(firsts)
+
+
+def _counts(right: int, of: int, interval: tuple[float, float]) -> dict[str, float]:
+    low, high = interval
     return {"right": right, "of": of, "low": low, "high": high}
 
 
@@ -273,14 +283,14 @@ def table(course: Course, learners: tuple[Learner, ...]) -> Table:
     for head in heads:
         shown.add_column(head, overflow="fold", no_wrap=head == "Last day", vertical="bottom")
     for one in learners:
-        right, of = map(sum, zip((0, 0), *one.objectives.values(), strict=True))
+        firsts = [first for some in one.objectives.values() for first in some]
         shown.add_row(
             Text(_name(one)),
             one.last_day or "never",
             _stopped(one),
             str(len(one.serious) or "none"),
             f"{sum(quiz.passed for quiz in one.quizzes.values())} of {len({*course.quizzes, *one.quizzes})}",
-            _share(right, of),
+            _share(firsts),
         )
     return shown
 
@@ -306,11 +316,12 @@ def _details(course: Course, one: Learner, out: Console) -> None:
         "Unsafe answers": [_said(course, attempt) for attempt in one.serious],
         "Very sure and wrong": [_said(course, attempt) for attempt in one.sure_and_wrong],
         "How sure, and right": [
-            f"{_SURE[level]}: {_share(*counts)}" for level, counts in sorted(one.calibration.items())
+            f"{_SURE[level]}: {_said_of(*counts, wilson(*counts))}"
+            for level, counts in sorted(one.calibration.items())
         ],
         "Quizzes": [_quiz(titles.get(name, name), score) for name, score in sorted(one.quizzes.items())],
         "Objectives": [
-            f"{labels.get(name, name)}: {_share(*counts)}" for name, counts in sorted(one.objectives.items())
+            f"{labels.get(name, name)}: {_share(firsts)}" for name, firsts in sorted(one.objectives.items())
         ],
         "Exercises": [
             _exercise(walks.get(name, name), score) for name, score in sorted(one.exercises.items())
@@ -343,10 +354,13 @@ def _said(course: Course, attempt: Attempt) -> str:
     )
 
 
-def _share(right: int, of: int) -> str:
-    if not of:
-        return "none tried"
-    low, high = wilson(right, of)
+def _share(firsts: Sequence[First]) -> str:
+    """Answers about one client count as fewer."""
+    return _said_of(*_right(firsts), clustered(firsts)) if firsts else "none tried"
+
+
+def _said_of(right: int, of: int, interval: tuple[float, float]) -> str:
+    low, high = interval
     return f"{right} of {of}, {100 * low:.0f} to {100 * high:.0f}%"
 
 

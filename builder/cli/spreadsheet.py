@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from builder.course import Course
 from builder.records import Learner
-from builder.statistics import wilson
+from builder.statistics import clustered, wilson
 
 _QUIZ = ("first", "passed", "passed_later", "sittings", "seen_before", "left")
 _COUNTS = ("right", "of", "low", "high")
@@ -33,7 +33,8 @@ def sheet(course: Course, learners: tuple[Learner, ...]) -> str:
         row += [" ".join(versions), " ".join(builds), one.first_day, one.last_day]
         row += [sum(one.stopped.values()), len(one.stopped), len(one.serious)]
         for level in _LEVELS:
-            row += _four(one.calibration.get(level))
+            counts = one.calibration.get(level)
+            row += [*counts, *wilson(*counts)] if counts else [""] * 4
         for name in quizzes:
             quiz = one.quizzes.get(name)
             row += (
@@ -42,16 +43,13 @@ def sheet(course: Course, learners: tuple[Learner, ...]) -> str:
                 else [""] * 6
             )
         for name in objectives:
-            row += _four(one.objectives.get(name))
+            firsts = one.objectives.get(name)
+            row += [sum(ok for ok, _ in firsts), len(firsts), *clustered(firsts)] if firsts else [""] * 4
         for name in exercises:
             walk = one.exercises.get(name)
             row += [walk.walks, walk.passed, walk.left, walk.minor, walk.serious] if walk else [""] * 5
         rows.append(["" if value is None else value for value in row])
     return "".join(",".join(map(cell, row)) + "\r\n" for row in rows)
-
-
-def _four(counts: tuple[int, int] | None) -> list[object]:
-    return [*counts, *wilson(*counts)] if counts else [""] * 4
 
 
 def _columns(there: Iterable[str], tried: Iterable[Iterable[str]]) -> list[str]:

@@ -7,12 +7,13 @@ from .facts import Facts
 from .plausible import Reason, implausible
 from .reading import LARGEST, Refused, read
 from .record import Attempt, Record, has_changed, merge
-from .summary import Learner, QuizScore, WalkScore, by_learner
+from .summary import First, Learner, QuizScore, WalkScore, by_learner
 
 __all__ = [
     "LARGEST",
     "Attempt",
     "Facts",
+    "First",
     "Learner",
     "QuizScore",
     "Reason",

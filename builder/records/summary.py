@@ -45,6 +45,10 @@ class WalkScore:
     serious: int
 
 
+First = tuple[bool, str | None]
+"""Whether a first answer was right, and whom it is about."""
+
+
 @dataclass(frozen=True, slots=True)
 class Learner:
     name: str
@@ -66,8 +70,8 @@ class Learner:
     """How sure to first answers right and given."""
     sure_and_wrong: tuple[Attempt, ...]
     """Given very sure, and wrong: one for each thing asked, the latest; the worst harm first."""
-    objectives: Mapping[str, tuple[int, int]]
-    """Objective to first answers right and given."""
+    objectives: Mapping[str, tuple[First, ...]]
+    """Objective to its first answers."""
     quizzes: Mapping[str, QuizScore]
     exercises: Mapping[str, WalkScore]
 
@@ -145,13 +149,15 @@ def sure_and_wrong(attempts: Iterable[Attempt]) -> tuple[Attempt, ...]:
     return tuple(sorted(found.values(), key=lambda one: -TOLD.index(one.harm or "none")))
 
 
-def objectives(attempts: Iterable[Attempt]) -> dict[str, tuple[int, int]]:
-    counts: dict[str, tuple[int, int]] = {}
+def objectives(attempts: Iterable[Attempt]) -> dict[str, tuple[First, ...]]:
+    found: dict[str, tuple[First, ...]] = {}
     for attempt in attempts:
         if attempt.objective and attempt.first:
-            right, of = counts.get(attempt.objective, (0, 0))
-            counts[attempt.objective] = (right + attempt.is_good, of + 1)
-    return counts
+            found[attempt.objective] = (
+                *found.get(attempt.objective, ()),
+                (attempt.is_good, attempt.client),
+            )
+    return found
 
 
 def quizzes(attempts: Iterable[Attempt]) -> dict[str, QuizScore]:
