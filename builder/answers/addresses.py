@@ -53,6 +53,11 @@ def client(case: str, exercise: str | None = None) -> str:
     return f"clients/{case}.{exercise}.html" if exercise else f"clients/{case}.html"
 
 
+def walk(answers: Answers, case: str, exercise: str) -> str:
+    """The page of a client's walk through an exercise; their own page holds the first."""
+    return client(case, None if answers.exercises_of(case)[0] == exercise else exercise)
+
+
 def table(name: str) -> str:
     return f"tables/{name}.html"
 

@@ -12,7 +12,7 @@ from builder.course import Case, Course, Exercise, Quiz, digest
 from builder.decide.coverage import Coverage, coverage_of
 from builder.decide.proofs import Finding
 from builder.decide.space import Space
-from builder.questions import Item, build_bank, draw_data, quiz_pool
+from builder.questions import Item, build_bank, draw_data, draw_quiz, quiz_pool
 from builder.words import ENGLISH, Words
 
 from .client import ClientAnswers
@@ -44,6 +44,10 @@ class Answers:
         """By name, in file order."""
         self.pools = OnDemand[str, tuple[Item, ...]](lambda quiz: quiz_pool(course.quizzes[quiz], self.bank))
         """Name of a quiz to every question that it can ask; to be asked by key."""
+        self.first_draws = OnDemand[str, tuple[Item, ...]](
+            lambda quiz: draw_quiz(course.quizzes[quiz], self.pools[quiz])
+        )
+        """Name of a quiz to the draw that stands on its page; to be asked by key."""
 
     def of(self, case: Case) -> ClientAnswers:
         """One client's answers. A client who is not in the course is answered too."""
@@ -84,7 +88,7 @@ class Answers:
 
     def edition(self, quiz: Quiz) -> str:
         """Twelve hexadecimal digits that change with a quiz and with any question that it can ask."""
-        data = draw_data(quiz, self.bank)
+        data = draw_data(quiz, self.pools[quiz.name])
         asked = [item.digest for item in self.pools[quiz.name]]
         rules = [quiz.marking, quiz.serious, str(self.pass_mark(quiz))]
         return digest([data["rows"], data["pool"], data["must"], rules, asked], 12)

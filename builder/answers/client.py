@@ -51,7 +51,9 @@ class ClientAnswers:
         self.acted_on = OnDemand[str, Mapping[str, ActedOn]](
             lambda table: {
                 answer: self._weighed(one)
-                for answer, one in acted_on(rules.course, self.found, self.decisions, self.met, table).items()
+                for answer, one in acted_on(
+                    rules.course, rules.graph, self.found, self.decisions, self.met, table
+                ).items()
             }
         )
         """Table to what acting on each outcome but the key would have come to; to be asked by key."""
@@ -119,7 +121,9 @@ class ClientAnswers:
     def judged(self, means: Mapping[str, str], written: Harm) -> ActedOn:
         """What acting on outcomes of several tables at once would have come to, and what is written of it."""
         course = self._rules.course
-        return self._weighed(judged(course, self.found, self.decisions, self.met, means, written))
+        return self._weighed(
+            judged(course, self._rules.graph, self.found, self.decisions, self.met, means, written)
+        )
 
     def _weighed(self, one: ActedOn) -> ActedOn:
         """What is serious counts where it surely is: where the chance of meeting a caution that is broken,

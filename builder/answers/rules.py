@@ -41,9 +41,14 @@ class Rules:
         return is_same and self.words.language == words.language
 
     @cached_property
+    def graph(self) -> pathway.Graph:
+        """Which tables feed which, and in what order they are decided."""
+        return pathway.graph(self.course)
+
+    @property
     def order(self) -> tuple[str, ...]:
         """The tables in the order in which they are decided; those in a cycle are left out."""
-        return pathway.order(self.course)
+        return self.graph.order
 
     @cached_property
     def space(self) -> Space:

@@ -33,7 +33,8 @@ def command(course_dir: Path, form: str, today: str | None) -> None:
     """
     on = day(today)
     loaded = load_course(course_dir)
-    problems = check(loaded, on)
+    answers = Answers(loaded.course)
+    problems = check(loaded, on, answers)
     match form:
         case "json":
             click.echo(write_json(problems), nl=False)
@@ -42,10 +43,11 @@ def command(course_dir: Path, form: str, today: str | None) -> None:
         case "sarif":
             click.echo(write_sarif(problems, __version__), nl=False)
         case _:
+            out = console()
             if not counts(problems)["error"]:
-                for line in papers(Answers(loaded.course)):
-                    console().print(line, highlight=False)
-            write_text(problems, loaded.texts, console())
+                for line in papers(answers):
+                    out.print(line, highlight=False)
+            write_text(problems, loaded.texts, out)
     raise SystemExit(1 if counts(problems)["error"] else 0)
 
 
@@ -55,7 +57,7 @@ def papers(answers: Answers) -> Iterator[str]:
         about = {item.case for item in answers.pools[name]} - {None}
         if about:
             yield f"Quiz {name} can ask about {len(about)} of {len(answers.clients)} clients."
-        share = turned_away(quiz, answers.bank) if quiz.serious == "fails" else 0
+        share = turned_away(quiz, answers.pools[name]) if quiz.serious == "fails" else 0
         if share:
             yield (
                 f"Quiz {name}: someone who is safe {SAFE:.0%} of the time would not pass {share:.0%} of its "

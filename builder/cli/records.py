@@ -31,6 +31,7 @@ from builder.records import (
     has_changed,
     implausible,
     read,
+    right_of,
 )
 from builder.statistics import clustered, wilson
 from builder.words import words_for
@@ -217,7 +218,7 @@ def _learner(one: Learner) -> dict[str, object]:
         },
         "very_sure_and_wrong": [_answer(attempt) for attempt in one.sure_and_wrong],
         "objectives": {
-            name: _counts(*_right(firsts), clustered(firsts))
+            name: _counts(*right_of(firsts), clustered(firsts))
             for name, firsts in sorted(one.objectives.items())
         },
         "quizzes": {
@@ -242,10 +243,6 @@ def _learner(one: Learner) -> dict[str, object]:
             for name, w in sorted(one.exercises.items())
         },
     }
-
-
-def _right(firsts: Sequence[First]) -> tuple[int, int]:
-    return sum(right for right, _ in firsts), len(firsts)
 
 
 def _counts(right: int, of: int, interval: tuple[float, float]) -> dict[str, float]:
@@ -356,7 +353,7 @@ def _said(course: Course, attempt: Attempt) -> str:
 
 def _share(firsts: Sequence[First]) -> str:
     """Answers about one client count as fewer."""
-    return _said_of(*_right(firsts), clustered(firsts)) if firsts else "none tried"
+    return _said_of(*right_of(firsts), clustered(firsts)) if firsts else "none tried"
 
 
 def _said_of(right: int, of: int, interval: tuple[float, float]) -> str:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 
 from builder.course import Course
-from builder.records import Learner
+from builder.records import Learner, right_of
 from builder.statistics import clustered, wilson
 
 _QUIZ = ("first", "passed", "passed_later", "sittings", "seen_before", "left")
@@ -44,7 +44,7 @@ def sheet(course: Course, learners: tuple[Learner, ...]) -> str:
             )
         for name in objectives:
             firsts = one.objectives.get(name)
-            row += [sum(ok for ok, _ in firsts), len(firsts), *clustered(firsts)] if firsts else [""] * 4
+            row += [*right_of(firsts), *clustered(firsts)] if firsts else [""] * 4
         for name in exercises:
             walk = one.exercises.get(name)
             row += [walk.walks, walk.passed, walk.left, walk.minor, walk.serious] if walk else [""] * 5

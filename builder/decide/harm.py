@@ -10,7 +10,7 @@ from builder.course import HARMS, SENDS_ON, Caution, Course, Harm
 
 from .evaluate import Decision, decide_table
 from .found import Found
-from .pathway import order, tables_behind
+from .pathway import Graph
 
 Told = Literal["none", "minor", "arguable", "serious"]
 """The harm of an answer as it is told, from the least to the worst. `arguable`: serious by the recorded
@@ -70,7 +70,12 @@ class ActedOn:
 
 
 def acted_on(
-    course: Course, found: Found, decisions: Mapping[str, Decision], met: Sequence[Caution], table: str
+    course: Course,
+    graph: Graph,
+    found: Found,
+    decisions: Mapping[str, Decision],
+    met: Sequence[Caution],
+    table: str,
 ) -> dict[str, ActedOn]:
     """Every outcome of a table but the key, and what acting on it would have come to, in the order written.
     Empty where the table has no key."""
@@ -79,12 +84,15 @@ def acted_on(
     if key not in outcomes:
         return {}
     return {
-        answer: judged(course, found, decisions, met, {table: answer}) for answer in outcomes if answer != key
+        answer: judged(course, graph, found, decisions, met, {table: answer})
+        for answer in outcomes
+        if answer != key
     }
 
 
 def judged(
     course: Course,
+    graph: Graph,
     found: Found,
     decisions: Mapping[str, Decision],
     met: Sequence[Caution],
@@ -113,9 +121,9 @@ def judged(
     going_on = {table for table, answer in wrong.items() if not course.tables[table].outcomes[answer].ends}
 
     def rests_on(table: str, others: Iterable[str]) -> bool:
-        return not set(others).isdisjoint(tables_behind(course, table))
+        return not set(others).isdisjoint(graph.behind[table])
 
-    anew = [name for name in order(course) if name not in named and rests_on(name, named)]
+    anew = [name for name in graph.order if name not in named and rests_on(name, named)]
     followed = {
         name: outcome
         for name, outcome in _worked_out(course, found, keys, named, anew).items()

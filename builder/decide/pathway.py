@@ -2,7 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import dataclass
+
 from builder.course import Course
+
+
+@dataclass(frozen=True, slots=True)
+class Graph:
+    """What follows from how tables feed each other, worked out once for a course."""
+
+    order: tuple[str, ...]
+    """As `order`."""
+    behind: Mapping[str, frozenset[str]]
+    """Every table to itself and all tables that feed it."""
+
+
+def graph(course: Course) -> Graph:
+    return Graph(order(course), {name: frozenset(tables_behind(course, name)) for name in course.tables})
 
 
 def feeds(course: Course, table: str) -> tuple[str, ...]:

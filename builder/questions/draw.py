@@ -51,7 +51,7 @@ def quiz_pool(quiz: Quiz, bank: Sequence[Item]) -> tuple[Item, ...]:
 
 
 def draw_quiz(quiz: Quiz, bank: Sequence[Item], seed: int = FIRST_SEED) -> tuple[Item, ...]:
-    """The items of one draw, row by row."""
+    """The items of one draw, row by row. `bank` may hold no more than the quiz's own pool."""
     pool = quiz_pool(quiz, bank)
     return tuple(pool[number] for number in drawn(draw_data(quiz, bank), seed))
 

@@ -7,7 +7,7 @@ from .facts import Facts
 from .plausible import Reason, implausible
 from .reading import LARGEST, Refused, read
 from .record import Attempt, Record, has_changed, merge
-from .summary import First, Learner, QuizScore, WalkScore, by_learner
+from .summary import First, Learner, QuizScore, WalkScore, by_learner, right_of
 
 __all__ = [
     "LARGEST",
@@ -25,4 +25,5 @@ __all__ = [
     "implausible",
     "merge",
     "read",
+    "right_of",
 ]

@@ -12,7 +12,7 @@ from builder.answers import Answers
 from builder.course import AskStep, DecideStep
 from builder.exercises import PATHWAY, fault_walk
 from builder.exercises.page_data import key_digest, right_digest
-from builder.questions import Item, draw_quiz
+from builder.questions import Item
 
 from .record import Attempt
 
@@ -38,7 +38,7 @@ class Facts:
         answers = self._answers
         return {
             name: QuizFacts(
-                len(draw_quiz(quiz, answers.bank)),
+                len(answers.first_draws[name]),
                 answers.pass_mark(quiz),
                 quiz.serious,
                 answers.edition(quiz),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from builder.decide.harm import TOLD
@@ -150,14 +150,16 @@ def sure_and_wrong(attempts: Iterable[Attempt]) -> tuple[Attempt, ...]:
 
 
 def objectives(attempts: Iterable[Attempt]) -> dict[str, tuple[First, ...]]:
-    found: dict[str, tuple[First, ...]] = {}
+    found: dict[str, list[First]] = defaultdict(list)
     for attempt in attempts:
         if attempt.objective and attempt.first:
-            found[attempt.objective] = (
-                *found.get(attempt.objective, ()),
-                (attempt.is_good, attempt.client),
-            )
-    return found
+            found[attempt.objective].append((attempt.is_good, attempt.client))
+    return {name: tuple(firsts) for name, firsts in found.items()}
+
+
+def right_of(firsts: Sequence[First]) -> tuple[int, int]:
+    """First answers right and given."""
+    return sum(right for right, _ in firsts), len(firsts)
 
 
 def quizzes(attempts: Iterable[Attempt]) -> dict[str, QuizScore]:

@@ -26,7 +26,7 @@ from .canvas import Canvas
 from .citations import cite
 from .compiled import COMPILED
 from .prose import plain
-from .readings import Readings, asked_about, readings_of
+from .readings import Readings, readings_of
 from .retest import retest_of
 
 TEMPLATES = Path(__file__).parent / "templates"
@@ -96,7 +96,7 @@ def environment(answers: Answers, canvas: Canvas) -> jinja2.Environment:
         strip_of=readings.strip_of,
         doubt_of=readings.doubt_of,
         readings_of=partial(readings_of, answers),
-        asked_about=partial(asked_about, answers),
+        asked_about=readings.asked_about,
         sure_of=partial(sure_of, answers),
         acted_on=partial(acted_on, answers),
         why_not=partial(why_not, words, course, answers.rules.said),

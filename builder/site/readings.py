@@ -23,6 +23,7 @@ class Readings:
     def __init__(self, answers: Answers) -> None:
         self._answers = answers
         self._strips = OnDemand[tuple[str, str | None], Strip](self._strip)
+        self._behind = OnDemand[str | None, tuple[str, ...]](self._measures)
 
     def _strip(self, drawn: tuple[str, str | None]) -> Strip:
         """A measure's strip, with the lines of a table where one is named."""
@@ -53,6 +54,17 @@ class Readings:
         assert isinstance(scale, NumberScale)
         return f"{doubt.likely(words, scale, *band)} {doubt.assumed(words, scale)}".strip()
 
+    def asked_about(self, item: Item) -> tuple[str, ...]:
+        """The measures that a question is about, in file order: those behind its table, else all."""
+        return self._behind[item.table]
+
+    def _measures(self, table: str | None) -> tuple[str, ...]:
+        course = self._answers.course
+        if table is None or table not in course.tables:
+            return tuple(course.measures)
+        behind = pathway.measures_behind(course, table)
+        return tuple(name for name in course.measures if name in behind)
+
     def _band(self, case: Case, name: str) -> tuple[float, float] | None:
         recorded = self._answers.of(case).found.recorded.get(name)
         if recorded is None or not isinstance(recorded.value, Fraction):
@@ -73,12 +85,3 @@ def readings_of(
     after = answers.rules.opened_after
     groups = {table: [name for name in taken if after[name] == table] for table in (None, *answers.order)}
     return [(table, names) for table, names in groups.items() if names]
-
-
-def asked_about(answers: Answers, item: Item) -> tuple[str, ...]:
-    """The measures that a question is about, in file order: those behind its table, else all."""
-    measures = answers.course.measures
-    if item.table is None or item.table not in answers.course.tables:
-        return tuple(measures)
-    behind = pathway.measures_behind(answers.course, item.table)
-    return tuple(name for name in measures if name in behind)

@@ -52,8 +52,7 @@ def next_client(answers: Answers, exercise: str, case: str) -> str | None:
     name = answers.following.get(exercise, {}).get(case, case)
     if name == case:
         return None
-    first = answers.exercises_of(name)[0] == exercise
-    return addresses.client(name, None if first else exercise)
+    return addresses.walk(answers, name, exercise)
 
 
 _LEVELS = get_args(Level)

@@ -13,6 +13,7 @@ from builder.course import Case, Caution, Client, Confusion, Course, Harm, Is, O
 from builder.decide.evaluate import decide, met
 from builder.decide.found import find
 from builder.decide.harm import ActedOn, Breach, judged
+from builder.decide.pathway import graph
 
 from . import referee
 from .courses import course, read, table, yes_no
@@ -132,7 +133,7 @@ def test_nor_where_the_key_is_no_outcome_of_the_table() -> None:
 
 def judged_for(made: Course, answers: dict[str, str], **readings: object) -> ActedOn:
     found = find(made, read(**readings))
-    return judged(made, found, decide(made, found), met(made, found), answers)
+    return judged(made, graph(made), found, decide(made, found), met(made, found), answers)
 
 
 def test_what_is_done_after_going_on_counts_though_nobody_should_have_come_to_it() -> None:
@@ -272,7 +273,7 @@ def test_outcomes_of_several_tables_are_judged_together(seed: int) -> None:
                 if random.random() < 0.8
             } | ({"lost": "o0"} if random.random() < 0.1 else {})
             written: Harm = random.choice(("none", "none", "minor", "serious"))
-            one = judged(made, found, decide(made, found), met(made, found), answers, written)
+            one = judged(made, graph(made), found, decide(made, found), met(made, found), answers, written)
             harm, breaks, passed, careful = brute(made, values, answers, written)
             assert (one.harm, list(one.breaks), list(one.passed_on)) == (harm, breaks, passed)
             assert one.overcautious == careful

@@ -75,7 +75,7 @@ def _aims(site: Site, case: Case) -> frozenset[str]:
 def client(site: Site, case: Case) -> Iterator[Page]:
     """A client's own page with the first walk, and a page for each further one."""
     exercises = site.answers.exercises_of(case.name)
-    places = {name: addresses.client(case.name, name if at else None) for at, name in enumerate(exercises)}
+    places = {name: addresses.walk(site.answers, case.name, name) for name in exercises}
     for at, (name, here) in enumerate(places.items()):
         yield Page(
             here,

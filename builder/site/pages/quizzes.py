@@ -9,7 +9,7 @@ from typing import Any
 
 from builder.answers import addresses
 from builder.course import Quiz
-from builder.questions import FIRST_SEED, draw_data, draw_quiz, item_data
+from builder.questions import FIRST_SEED, draw_data, item_data
 from builder.questions.item import Item
 
 from .. import prose
@@ -42,13 +42,13 @@ def pages(site: Site) -> Iterator[Made]:
 
 
 def _list(site: Site) -> str:
-    sizes = [(quiz, len(draw_quiz(quiz, site.answers.bank))) for quiz in site.course.quizzes.values()]
+    sizes = [(quiz, len(site.answers.first_draws[name])) for name, quiz in site.course.quizzes.items()]
     return site.render("quizzes.html.j2", addresses.QUIZZES, quizzes=sizes)
 
 
 def _quiz(site: Site, quiz: Quiz) -> str:
     here = addresses.quiz(quiz.name)
-    pool, items = site.answers.pools[quiz.name], draw_quiz(quiz, site.answers.bank)
+    pool, items = site.answers.pools[quiz.name], site.answers.first_draws[quiz.name]
     pass_mark = site.answers.pass_mark(quiz)
     seen = partial(addresses.relative, posixpath.dirname(here))
     block: dict[str, Any] = {
@@ -73,7 +73,7 @@ def _parts(site: Site, quiz: Quiz) -> Iterator[Asset]:
     """Part 0 holds what a draw needs to know, part `ids` where each question stands; the others hold the
     questions, `PART` in each. Several questions may be about one client, whose readings are held once."""
     pool = site.answers.pools[quiz.name]
-    yield _data(quiz, 0, lambda: draw_data(quiz, site.answers.bank))
+    yield _data(quiz, 0, lambda: draw_data(quiz, pool))
     yield _data(quiz, "ids", lambda: [item.id for item in pool])
     for first in range(0, len(pool), PART):
         items = pool[first : first + PART]

@@ -10,7 +10,7 @@ from typing import Any
 
 from builder.answers import addresses
 from builder.exercises import PATHWAY
-from builder.questions import draw_quiz, item_data
+from builder.questions import item_data
 
 from .. import prose
 from ..assets import script
@@ -65,7 +65,7 @@ def _block(site: Site) -> dict[str, Any]:
 
 def _quiz(site: Site, name: str) -> dict[str, Any]:
     quiz, facts = site.course.quizzes[name], site.facts.quizzes[name]
-    pool, items = site.answers.pools[name], draw_quiz(quiz, site.answers.bank)
+    pool, items = site.answers.pools[name], site.answers.first_draws[name]
     return {
         "quiz": name,
         "title": prose.plain(quiz.title),

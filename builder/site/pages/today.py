@@ -63,8 +63,8 @@ def _questions(site: Site) -> Iterator[tuple[str, str, Row]]:
 
 def _steps(site: Site) -> Iterator[tuple[str, str, Row]]:
     for case, client in site.answers.clients.items():
-        for at, exercise in enumerate(site.answers.exercises_of(case)):
-            yield from _walked(site, client.walks[exercise], addresses.client(case, exercise if at else None))
+        for exercise in client.exercises:
+            yield from _walked(site, client.walks[exercise], addresses.walk(site.answers, case, exercise))
     for drill in site.course.drills.values():
         walk = fault_walk(site.course, drill, site.words)
         if walk is not None:

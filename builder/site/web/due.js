@@ -7,13 +7,11 @@
  */
 
 import { dayOf, gap } from "./plan.js";
+import { isAnswer } from "./record.js";
 
 /** @typedef {Pick<import("./record.js").Attempt, "kind" | "id" | "at" | "mark" | "harm"> & {unit?: string, right?: boolean}} Answer */
 /** @typedef {[at: string, every: number | null, due: number | null]} Day when the answer was given, and the days from one review to the next and of the next one; null where there is none */
 /** @typedef {{end: number | null, days: Record<string, Day>}} Plan the day to be ready, and what was set towards it */
-
-/** @param {Answer} answer */
-export const isAnswer = ({ kind }) => kind === "question" || kind === "step";
 
 /** @param {Answer} answer what is learnt by it, under whose name its day is kept */
 export const keyOf = ({ unit, id }) => unit ?? id;

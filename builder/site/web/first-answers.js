@@ -18,7 +18,9 @@ export function firstAnswers(attempts) {
   const found = new Map();
   for (const attempt of attempts.filter(({ first, objective }) => first && objective)) {
     const one = { held: attempt.right ?? attempt.mark === 1, client: clientOf(attempt), harm: attempt.harm };
-    found.set(attempt.objective, [...(found.get(attempt.objective) ?? []), one]);
+    const some = found.get(attempt.objective);
+    if (some) some.push(one);
+    else found.set(attempt.objective, [one]);
   }
   return Object.fromEntries(found);
 }

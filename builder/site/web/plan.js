@@ -31,7 +31,8 @@ export function gap(days) {
   return Math.max(1, Math.round((days * (low + high)) / 2));
 }
 
-const DAY = 86_400_000;
+/** Milliseconds. */
+export const DAY = 86_400_000;
 
 /**
  * A day written as 2026-06-01, as its number since 1970; null where it is none.

@@ -1,6 +1,7 @@
 /** What cannot be true of a record. Pure: no page. `builder/records/plausible.py` doubts the same. */
 
 import { harmOf, isHeld, markItem, markQuiz, share } from "./marking.js";
+import { dayNumber, dayText } from "./plan.js";
 
 /** @typedef {import("./record.js").Attempt} Attempt */
 /** @typedef {import("./marking.js").ItemData} ItemData */
@@ -16,7 +17,6 @@ import { harmOf, isHeld, markItem, markQuiz, share } from "./marking.js";
 /** @typedef {"mark" | "future" | "quiz"} Reason a mark or harm that its answers do not give; a day to come; a quiz that is not there */
 
 const HAIR = 1e-9;
-const DAY = 86_400_000;
 
 /**
  * The attempts that cannot be true, by the course as it is. A mark is worked out again where the question is still as it
@@ -27,7 +27,7 @@ const DAY = 86_400_000;
  * @returns {Map<Attempt, Reason>}
  */
 export function implausible(attempts, known, today) {
-  const tomorrow = new Date(Date.parse(today) + DAY).toISOString().slice(0, 10);
+  const tomorrow = dayText((dayNumber(today) ?? 0) + 1);
   return new Map(attempts.flatMap((one) => {
     const reason = why(one);
     return reason ? [[one, reason]] : [];

@@ -5,7 +5,8 @@
  * whenever one looks.
  */
 
-import { dayAfter, dayAt, daysOf, isAnswer, isRight, keyOf } from "./due.js";
+import { dayAfter, dayAt, daysOf, isRight, keyOf } from "./due.js";
+import { isAnswer } from "./record.js";
 
 /** @typedef {import("./due.js").Answer} Answer */
 /** @typedef {"unsafe" | "missed" | "held"} Verdict the worst comes first */
