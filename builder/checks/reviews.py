@@ -57,6 +57,11 @@ def is_stale(part: Part) -> bool:
     return part.reviewed is not None and part.reviewed.text not in (None, part.digest)
 
 
+def awaits_clinician(part: Part) -> bool:
+    """Whether no clinician has reviewed it: nobody has, or only somebody who is none."""
+    return part.reviewed is None or not part.reviewed.by_clinician
+
+
 def is_day(text: str) -> bool:
     """Whether a text is a day written as YYYY-MM-DD."""
     try:

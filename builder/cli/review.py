@@ -27,9 +27,22 @@ _FEW = 8
 @click.option("--by", required=True, metavar="NAME", help="The reviewer's name.")
 @click.option("--on", metavar="DATE", help="The day of the review, as 2026-06-01; else today.")
 @click.option("--due", metavar="DATE", help="The day by which it is to be reviewed again.")
+@click.option(
+    "--not-a-clinician",
+    "lay",
+    is_flag=True,
+    help="The reviewer is no licensed clinician; pages still say that none has reviewed it.",
+)
 @click.option("--today", metavar="DATE", help="What day it is, as 2026-06-01.")
 def command(
-    part: str, course_dir: Path, role: str, by: str, on: str | None, due: str | None, today: str | None
+    part: str,
+    course_dir: Path,
+    role: str,
+    by: str,
+    on: str | None,
+    due: str | None,
+    lay: bool,
+    today: str | None,
 ) -> None:
     """Note that somebody has reviewed PART of the course, as it stands now.
 
@@ -38,15 +51,21 @@ def command(
 
     Exit code 0: written. 2: wrong use, no course there, or it could not be written safely.
     """
-    entry = {"role": _said(role, "--role"), "by": _said(by, "--by"), "on": day(on or today, "--on")}
-    if entry["on"] > day(today):
+    entry: dict[str, str | bool] = {
+        "role": _said(role, "--role"),
+        "by": _said(by, "--by"),
+        "on": (made := day(on or today, "--on")),
+    }
+    if made > day(today):
         raise click.BadParameter("No review has been made on a day that is still to come.", param_hint="--on")
     if due is not None:
-        entry["due"] = day(due, "--due")
-        if entry["due"] <= entry["on"]:
+        entry["due"] = again = day(due, "--due")
+        if again <= made:
             raise click.BadParameter("The next review must be later than this one.", param_hint="--due")
     found = _found(tuple(reviewed(load_course(course_dir).course)), part)
     entry["text"] = found.part.digest
+    if lay:
+        entry["clinician"] = False
     origin = found.part.origin
     path = course_dir / origin.file
     refuse_outside(path, course_dir)
@@ -54,11 +73,13 @@ def command(
     if changed is None:
         raise click.UsageError(
             f"The review cannot be written into {one_line(path)} without touching something else. Write it "
-            f"by hand, in one line of {found.what}: reviewed: {{role: ..., by: ..., on: {entry['on']}, "
+            f"by hand, in one line of {found.what}: reviewed: {{role: ..., by: ..., on: {made}, "
             f'text: "{entry["text"]}"}}'
         )
     write_file(path, changed)
-    click.echo(f"Wrote into {one_line(path)} that {found.what} was reviewed on {entry['on']}.")
+    click.echo(f"Wrote into {one_line(path)} that {found.what} was reviewed on {made}.")
+    if found.is_needed and lay:
+        click.echo("Its page says who reviewed it, and still that no clinician has.")
     click.echo("`casetrue check` tells when it changes after that.")
 
 

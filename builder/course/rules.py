@@ -87,6 +87,8 @@ class Review:
     """Who it was."""
     text: str | None = None
     """The digest of what was reviewed; None where nobody noted it."""
+    by_clinician: bool = True
+    """False where the reviewer holds no clinical licence: then no clinician has reviewed it yet."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,7 @@ from .yaml_tree import read
 _PLAIN = re.compile(r"\d{4}-\d\d-\d\d")
 
 
-def with_entry(data: bytes, path: Path, key: str, entry: Mapping[str, str]) -> bytes | None:
+def with_entry(data: bytes, path: Path, key: str, entry: Mapping[str, str | bool]) -> bytes | None:
     """The bytes of a file in which the mapping at `path` holds `entry` under `key`, in place of what stood
     there; all others are as they were, comments too. None where that cannot be done safely.
 
@@ -51,7 +51,7 @@ def _below(node: yaml.Node | None, step: object) -> yaml.Node | None:
     return None
 
 
-def _replaced(text: str, there: yaml.Node, entry: Mapping[str, str]) -> str | None:
+def _replaced(text: str, there: yaml.Node, entry: Mapping[str, str | bool]) -> str | None:
     """With the entry in the place of a value. None where a comment stands in it."""
     start, end = there.start_mark.index, there.end_mark.index
     written = _flow(entry)
@@ -63,7 +63,7 @@ def _replaced(text: str, there: yaml.Node, entry: Mapping[str, str]) -> str | No
     return None if "\n" in span and "#" in span else text[:start] + written + text[end:]
 
 
-def _inserted(text: str, part: yaml.MappingNode, key: str, entry: Mapping[str, str]) -> str | None:
+def _inserted(text: str, part: yaml.MappingNode, key: str, entry: Mapping[str, str | bool]) -> str | None:
     """With the entry after the first key whose value ends on its own line."""
     written = f"{key}: {_flow(entry)}"
     for name, value in part.value:
@@ -87,17 +87,21 @@ def _break(text: str, start: int) -> str:
     return "\r\n" if stop > 0 and text[stop - 1] == "\r" else "\n"
 
 
-def _flow(entry: Mapping[str, str]) -> str:
+def _flow(entry: Mapping[str, str | bool]) -> str:
     return "{" + ", ".join(_lines(entry)) + "}"
 
 
-def _lines(entry: Mapping[str, str]) -> list[str]:
-    """Days stand bare, all else in quotes."""
-    quoted = ((k, v if _PLAIN.fullmatch(v) else json.dumps(v, ensure_ascii=False)) for k, v in entry.items())
-    return [f"{key}: {value}" for key, value in quoted]
+def _lines(entry: Mapping[str, str | bool]) -> list[str]:
+    """Days and truth values stand bare, all else in quotes."""
+    return [f"{key}: {_said(value)}" for key, value in entry.items()]
 
 
-def _expected(value: Any, path: Path, key: str, entry: Mapping[str, str]) -> Any:
+def _said(value: str | bool) -> str:
+    plain = isinstance(value, str) and _PLAIN.fullmatch(value)
+    return str(value) if plain else json.dumps(value, ensure_ascii=False)
+
+
+def _expected(value: Any, path: Path, key: str, entry: Mapping[str, str | bool]) -> Any:
     """The value of a file with the entry in it, at this one place."""
     step, rest = (path[0], path[1:]) if path else (key, ())
     changed: Any = list(value) if isinstance(value, list) else dict(value)

@@ -9,7 +9,8 @@ import pytest
 from builder.answers import Answers
 from builder.checks import check
 from builder.site import Site
-from builder.site.pages import about, tables
+from builder.site.page import Page
+from builder.site.pages import about, cautions, drills, tables
 from builder.source import load
 
 PARTS = {
@@ -96,6 +97,29 @@ def test_pages_tell_of_reviews_and_of_changes_after_them(run, small_course: Path
     file = small_course / "tables" / "plan.yml"
     file.write_text(file.read_text("utf-8").replace("question: ", "question: So, "), "utf-8")
     assert all("It has changed since." in body for body in shown())
+
+
+@pytest.mark.parametrize(
+    ("part", "kind"), [("caution:heel_pain_loading", cautions), ("drill:wall_side", drills)]
+)
+def test_who_is_no_clinician_leaves_it_unreviewed_by_one(run, drill_course: Path, part: str, kind) -> None:
+    def said(kind, name: str) -> str:
+        loaded = load(drill_course)
+        made = kind.pages(Site(Answers(loaded.course), loaded.texts))
+        (body,) = (one.body for one in made if isinstance(one, Page) and one.uri.endswith(f"{name}.html"))
+        return body
+
+    none, name = "No clinician has reviewed", part.split(":")[1]
+    result = noted(run, drill_course, part, "--not-a-clinician")
+    assert "still that no clinician has" in result.stdout
+    assert codes(drill_course, part) == ["review-missing"]
+    page = said(kind, name)
+    assert page.index(none) < page.index("Reviewed by: Ada Wagtail, physiotherapist")
+    assert "No clinician has reviewed it." in said(about, "about")
+
+    assert noted(run, drill_course, part).exit_code == 0, "a clinician's review takes its place"
+    assert codes(drill_course, part) == []
+    assert none not in said(kind, name)
 
 
 @pytest.mark.parametrize(

@@ -7,6 +7,7 @@ from itertools import chain
 from typing import get_args
 
 from builder.answers import addresses
+from builder.checks.reviews import awaits_clinician
 from builder.course import Caution, Level
 from builder.words.sentences import label
 
@@ -29,7 +30,7 @@ def pages(site: Site) -> Iterator[Page]:
             "cautions.html.j2",
             addresses.CAUTIONS,
             levels=[(level, some) for level, some in by_level if some],
-            unreviewed=sum(one.reviewed is None for one in cautions),
+            unreviewed=sum(awaits_clinician(one) for one in cautions),
         ),
         site.words.say("What tells you to stop, and whom to send a client to."),
     )

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from builder.answers import addresses
+from builder.checks.reviews import awaits_clinician
 from builder.course import Course
 
 from .. import prose
@@ -45,9 +46,9 @@ def home(site: Site, opening: Opening | None = None) -> Page:
 
 def _unreviewed(course: Course) -> str:
     """Whether `all` or `some` of what a clinician should review has not been; empty for none."""
-    reviews = [one.reviewed for one in course.cautions.values()]
-    reviews += [one.reviewed for one in course.drills.values()]
-    return ("some" if any(reviews) else "all") if None in reviews else ""
+    awaiting = [awaits_clinician(caution) for caution in course.cautions.values()]
+    awaiting += [awaits_clinician(drill) for drill in course.drills.values()]
+    return ("all" if all(awaiting) else "some") if any(awaiting) else ""
 
 
 def doors(site: Site) -> Iterator[Door]:

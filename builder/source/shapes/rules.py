@@ -49,6 +49,7 @@ REVIEW = Shape(
         "on": ("on", text),
         "due": ("due", text),
         "text": ("text", text),
+        "clinician": ("by_clinician", flag),
     },
 )
 
