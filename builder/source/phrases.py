@@ -33,6 +33,21 @@ def filling(refusal: Refusal) -> str:
     return refusal.description or "Write something, or delete the line."
 
 
+def _such_as(refusal: Refusal) -> str:
+    """What it is for, and what may stand there instead by the schema's example."""
+    return " ".join(filter(None, (refusal.description, _for_example(refusal))))
+
+
+def _for_example(refusal: Refusal) -> str:
+    """Numbers alone; empty where the schema's example is something else."""
+    for example in refusal.schema.get("examples", [])[:1]:
+        if isinstance(example, int | float):
+            return f"Write, for example, {shown(example)}."
+        if isinstance(example, list) and all(isinstance(one, int | float) for one in example):
+            return f"Write, for example, `[{', '.join(map(shown, example))}]`."
+    return ""
+
+
 _TYPES = {
     "string": "text",
     "number": "a number",
@@ -54,6 +69,8 @@ def _type(subject: str, refusal: Refusal) -> Phrase:
         return message, number_hint(value, whole="number" not in types)
     if isinstance(value, str) and "boolean" in types:
         return message, boolean_hint(value)
+    if isinstance(value, str | int | Decimal) and types == ["array"] and _for_example(refusal):
+        return message, _for_example(refusal)
     if isinstance(value, str) and types == ["array"]:
         return message, f"Write it in square brackets: `[{shown(value)}]`."
     if isinstance(value, int | Decimal) and "at_least" in refusal.known:
@@ -134,17 +151,17 @@ def _slug(text: str) -> str:
 
 
 def _minimum(subject: str, refusal: Refusal) -> Phrase:
-    return f"{subject} must be {refusal.wanted} or more, and {refusal.value} is less.", refusal.description
+    return f"{subject} must be {refusal.wanted} or more, and {refusal.value} is less.", _such_as(refusal)
 
 
 def _exclusive_minimum(subject: str, refusal: Refusal) -> Phrase:
-    return f"{subject} must be more than {refusal.wanted}, and {refusal.value} is not.", refusal.description
+    return f"{subject} must be more than {refusal.wanted}, and {refusal.value} is not.", _such_as(refusal)
 
 
 def _maximum(subject: str, refusal: Refusal) -> Phrase:
     value = refusal.value
     hint = f"Write {Decimal(value) / 100} for {value} of 100." if refusal.wanted == 1 and value <= 100 else ""
-    return f"{subject} must be {refusal.wanted} or less, and {value} is more.", hint or refusal.description
+    return f"{subject} must be {refusal.wanted} or less, and {value} is more.", hint or _such_as(refusal)
 
 
 def _max_length(subject: str, refusal: Refusal) -> Phrase:
@@ -155,7 +172,7 @@ def _min_size(subject: str, refusal: Refusal) -> Phrase:
     size, least = len(refusal.value), refusal.wanted
     if size == 0:
         return f"{subject} is empty.", refusal.description
-    return f"{subject} needs at least {least} entries, and has {size}.", refusal.description
+    return f"{subject} needs at least {least} entries, and has {size}.", _such_as(refusal)
 
 
 def _max_size(subject: str, refusal: Refusal) -> Phrase:
