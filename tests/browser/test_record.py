@@ -426,6 +426,9 @@ def test_the_right_answer_has_changed_is_told_where_it_is_asked(page, site, dige
     keep(page, site, record(*moved))
     assert page.text("[data-part=changed]").count("\u00b7") == 0
     assert page.count("[data-part=changed] li") == 3
+    page.open(site / "index.html")
+    page.wait_for("document.querySelector('case-today').textContent")
+    assert "Right answers that have changed since you answered: 3. Look which" in page.text("case-today")
     page.open(site / RAIL)
     told = page.text(".moved")
     assert told.startswith("The right answer has changed")

@@ -160,3 +160,16 @@ def test_editions_and_files_are_sorted() -> None:
     (one,) = by_learner(saved)
     assert one.files == tuple(sorted(names))
     assert [build for _, build in one.editions] == sorted(names)
+
+
+def test_who_or_which_sitting_is_not_said_counts_for_neither() -> None:
+    found = read(
+        raw(
+            attempt("q", 1, mark=0, unit="screen/pain", stopped=False),
+            attempt("r", 2, quiz="ankle-check", draw=1),
+        ),
+        "ankle-squat",
+    )
+    (one,) = by_learner([("f", found)])
+    assert one.stopped == {}, "nobody to be stopped is named"
+    assert one.quizzes == {}, "no sitting was begun that could have been left"

@@ -36,6 +36,7 @@ def block(site: Site) -> dict[str, Any] | None:
         "course": site.course.about.name,
         "plan": addresses.PLAN_INDEX,
         "record": addresses.RECORD,
+        "index": addresses.RECORD_INDEX,
         "ask": addresses.of_tries(posixpath.dirname(addresses.HOME))["ask"],
     }
 

@@ -4,13 +4,16 @@ import { date } from "./date.js";
 import { recordOf } from "./device.js";
 import { data, make } from "./dom.js";
 import { part } from "./parts.js";
+import { hasChanged } from "./record.js";
+import { now } from "./record-page.js";
 import { standingsOf } from "./standing-store.js";
 import { FORGOTTEN, storeOf } from "./store.js";
+import { latest } from "./summary.js";
 import { courseOf, dueOn, sitting } from "./today.js";
 import { addressOf } from "./today-address.js";
 import { say } from "./words.js";
 
-/** @typedef {{course: string, plan: string, record: string, ask: string}} Block addresses, with `{name}` fields; `plan` of the index of what can be asked */
+/** @typedef {{course: string, plan: string, record: string, index: string, ask: string}} Block addresses, with `{name}` fields; `plan` of the index of what can be asked, `index` of that of what is right */
 
 export class CaseToday extends HTMLElement {
   #life = new AbortController();
@@ -33,13 +36,27 @@ export class CaseToday extends HTMLElement {
   }
 
   async #show() {
-    const { course, plan } = this.#block;
+    const { course, plan, index } = this.#block;
     const store = storeOf(course);
     const tried = () => recordOf(store, course).attempts;
     // What cannot be fetched is not told: nothing else on the page rests on it.
-    const known = tried().length ? await part(plan, "plan").then(courseOf, () => null) : null;
+    const begun = tried().length > 0;
+    const [known, right] = await Promise.all([
+      begun ? part(plan, "plan").then(courseOf, () => null) : null,
+      begun ? part(index, "record").catch(() => null) : null,
+    ]);
     const attempts = tried();
-    this.replaceChildren(...(known && attempts.length ? this.#told(known, attempts) : []));
+    this.replaceChildren(...(known && attempts.length ? this.#told(known, attempts) : []), ...this.#changed(right, attempts));
+  }
+
+  /**
+   * @param {import("./record-page.js").Known | null} right
+   * @param {import("./record.js").Attempt[]} attempts
+   */
+  #changed(right, attempts) {
+    const moved = latest(attempts).filter((one) => hasChanged(one, (asked) => now(right, asked)));
+    const told = () => say("Right answers that have changed since you answered: {number}.", { number: moved.length });
+    return moved.length ? [make("p", {}, told(), " ", make("a", { href: this.#block.record }, say("Look which")))] : [];
   }
 
   /**
