@@ -51,11 +51,8 @@ def command(
 
     Exit code 0: written. 2: wrong use, no course there, or it could not be written safely.
     """
-    entry: dict[str, str | bool] = {
-        "role": _said(role, "--role"),
-        "by": _said(by, "--by"),
-        "on": (made := day(on or today, "--on")),
-    }
+    entry: dict[str, str | bool] = {"role": _said(role, "--role"), "by": _said(by, "--by")}
+    entry["on"] = made = day(on or today, "--on")
     if made > day(today):
         raise click.BadParameter("No review has been made on a day that is still to come.", param_hint="--on")
     if due is not None:
@@ -74,7 +71,7 @@ def command(
         raise click.UsageError(
             f"The review cannot be written into {one_line(path)} without touching something else. Write it "
             f"by hand, in one line of {found.what}: reviewed: {{role: ..., by: ..., on: {made}, "
-            f'text: "{entry["text"]}"}}'
+            f'text: "{entry["text"]}"{", clinician: false" if lay else ""}}}'
         )
     write_file(path, changed)
     click.echo(f"Wrote into {one_line(path)} that {found.what} was reviewed on {made}.")

@@ -156,6 +156,9 @@ def test_what_cannot_be_written_safely_is_refused_in_a_sentence(run, small_cours
     result = noted(run, small_course, "plan")
     assert result.exit_code == 2
     assert "Write it by hand, in one line of the table plan" in " ".join(result.stderr.split())
+    assert "clinician" not in result.stderr
+    lay = noted(run, small_course, "plan", "--not-a-clinician")
+    assert '", clinician: false}' in " ".join(lay.stderr.split())
     assert file.read_text("utf-8") == text
 
 

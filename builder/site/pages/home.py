@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from builder.answers import addresses
-from builder.checks.reviews import awaits_clinician
+from builder.checks.reviews import awaits_clinician, reviewed
 from builder.course import Course
 
 from .. import prose
@@ -46,8 +46,7 @@ def home(site: Site, opening: Opening | None = None) -> Page:
 
 def _unreviewed(course: Course) -> str:
     """Whether `all` or `some` of what a clinician should review has not been; empty for none."""
-    awaiting = [awaits_clinician(caution) for caution in course.cautions.values()]
-    awaiting += [awaits_clinician(drill) for drill in course.drills.values()]
+    awaiting = [awaits_clinician(one.part) for one in reviewed(course) if one.is_needed]
     return ("all" if all(awaiting) else "some") if any(awaiting) else ""
 
 
