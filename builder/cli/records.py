@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from pathlib import Path
 
 import click
@@ -17,20 +15,15 @@ from rich.text import Text
 from builder.answers import Answers
 from builder.course import Course
 from builder.records import (
-    LARGEST,
     Attempt,
     Facts,
     First,
+    HandedOver,
     Learner,
     QuizScore,
     Reason,
-    Record,
-    Refused,
     WalkScore,
-    by_learner,
-    has_changed,
-    implausible,
-    read,
+    read_all,
     right_of,
 )
 from builder.statistics import clustered, wilson
@@ -38,36 +31,6 @@ from builder.words import words_for
 
 from .options import console, course_option, day, format_option, load_course
 from .spreadsheet import sheet
-
-
-@dataclass(frozen=True, slots=True)
-class Bad:
-    """A file that is no record of this course."""
-
-    file: str
-    reason: str
-    message: str
-
-
-@dataclass(frozen=True, slots=True)
-class Doubted:
-    """An attempt that cannot be true, and does not count."""
-
-    file: str
-    attempt: Attempt
-    reason: Reason
-
-
-@dataclass(frozen=True, slots=True)
-class Read:
-    """All that was read."""
-
-    learners: tuple[Learner, ...]
-    records: tuple[tuple[str, Record], ...]
-    bad: tuple[Bad, ...]
-    doubted: tuple[Doubted, ...]
-    changed: tuple[tuple[str, int], ...]
-    """Files and how many of their answers count for nothing, since the right answer has changed."""
 
 
 @click.command("records")
@@ -90,7 +53,8 @@ def command(files: tuple[str, ...], course_dir: Path, form: str, details: bool, 
     be read or cannot be true; they are named and left out. 2: wrong use, or no course.
     """
     course = load_course(course_dir).course
-    found = _read_all(files, course, day(today))
+    facts = Facts(Answers(course, words_for(course.about.language)))
+    found = read_all(files, facts, day(today))
     match form:
         case "json":
             click.echo(json.dumps(document(found), ensure_ascii=False, indent=2, allow_nan=False))
@@ -112,35 +76,6 @@ _NOTE = (
 )
 
 
-def _read_all(files: tuple[str, ...], course: Course, today: str) -> Read:
-    facts = Facts(Answers(course, words_for(course.about.language)))
-    good: list[tuple[str, Record]] = []
-    bad: list[Bad] = []
-    doubted: list[Doubted] = []
-    changed: list[tuple[str, int]] = []
-    for file in sorted(set(files)):
-        try:
-            with Path(file).open("rb") as opened:
-                record = read(opened.read(LARGEST + 1), course.about.name)
-        except Refused as refused:
-            bad.append(Bad(file, refused.reason, str(refused)))
-            continue
-        except IsADirectoryError:
-            message = f"that is a folder; name the files in it, as {Path(file) / '*.json'}."
-            bad.append(Bad(file, "folder", message))
-            continue
-        except (OSError, ValueError):
-            bad.append(Bad(file, "file", "the file cannot be opened."))
-            continue
-        doubts = implausible(record.attempts, facts, today)
-        doubted += [Doubted(file, attempt, reason) for attempt, reason in doubts.items()]
-        sound = tuple(one for one in record.attempts if one not in doubts)
-        moved = sum(has_changed(one, facts.now) for one in sound)
-        changed += [(file, moved)] if moved else []
-        good.append((file, replace(record, attempts=sound)))
-    return Read(by_learner(good, facts.now), tuple(good), tuple(bad), tuple(doubted), tuple(changed))
-
-
 _NAMED = 5
 """Attempts told at most."""
 _REASONS: Mapping[Reason, str] = {
@@ -150,7 +85,7 @@ _REASONS: Mapping[Reason, str] = {
 }
 
 
-def _told(found: Read) -> Iterable[str]:
+def _told(found: HandedOver) -> Iterable[str]:
     """What was left out, and what to ask about, a line each."""
     for file, record in found.records:
         if record.unread:
@@ -162,13 +97,12 @@ def _told(found: Read) -> Iterable[str]:
         yield f"{file}: attempts that cannot be true and do not count: {len(doubted)} ({named}{more})."
     for file, number in found.changed:
         yield f"{file}: answers that count for nothing, since the right answer has changed: {number}."
-    names: dict[str, list[str]] = defaultdict(list)
-    for one in found.learners:
-        for device in one.devices:
-            names[device].append(_name(one))
-    for device, several in sorted(names.items()):
-        if len(several) > 1:
-            yield f"One device, {device[:8]}, handed over under several names: {', '.join(several)}."
+    for one in found.doubled:
+        whose = "and counts once" if one.is_same else f"under {one.name or 'no name'}. Ask whose it is"
+        yield f"{one.file}: all of it stands in {one.other} too, {whose}."
+    for device, several in found.shared.items():
+        names = ", ".join(map(_name, several))
+        yield f"One device, {device[:8]}, handed over under several names: {names}."
     for bad in found.bad:
         yield f"{bad.file}: {bad.message}"
 
@@ -182,7 +116,7 @@ def _thing(attempt: Attempt) -> str:
     return f"{attempt.id} on {attempt.at[:10]}"
 
 
-def document(found: Read) -> dict[str, object]:
+def document(found: HandedOver) -> dict[str, object]:
     """What `--format json` prints."""
     return {
         "learners": [_learner(one) for one in found.learners],
@@ -194,6 +128,7 @@ def document(found: Read) -> dict[str, object]:
             for one in found.doubted
         ],
         "changed": [{"file": file, "answers": number} for file, number in found.changed],
+        "doubled": [{"file": one.file, "in": one.other} for one in found.doubled],
         "refused": [{"file": one.file, "reason": one.reason, "message": one.message} for one in found.bad],
     }
 

@@ -4,6 +4,7 @@ The file is defined by `schemas/record.schema.json`; the page My record writes i
 """
 
 from .facts import Facts
+from .handed_over import HandedOver, read_all
 from .plausible import Reason, implausible
 from .reading import LARGEST, Refused, read
 from .record import Attempt, Record, has_changed, merge
@@ -14,6 +15,7 @@ __all__ = [
     "Attempt",
     "Facts",
     "First",
+    "HandedOver",
     "Learner",
     "QuizScore",
     "Reason",
@@ -25,5 +27,6 @@ __all__ = [
     "implausible",
     "merge",
     "read",
+    "read_all",
     "right_of",
 ]

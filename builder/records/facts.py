@@ -10,9 +10,11 @@ from typing import Literal
 
 from builder.answers import Answers
 from builder.course import AskStep, DecideStep
+from builder.decide.harm import Told
 from builder.exercises import PATHWAY, fault_walk
 from builder.exercises.page_data import key_digest, right_digest
 from builder.questions import Item
+from builder.questions.marking import Reply, harm_of, mark
 
 from .record import Attempt
 
@@ -31,6 +33,12 @@ class Facts:
 
     def __init__(self, answers: Answers) -> None:
         self._answers = answers
+        self._marked: dict[tuple[str, Reply], tuple[float, Told]] = {}
+
+    @property
+    def course(self) -> str:
+        """Its name."""
+        return self._answers.course.about.name
 
     @cached_property
     def quizzes(self) -> Mapping[str, QuizFacts]:
@@ -101,6 +109,13 @@ class Facts:
         exercise, client, step = _parts(attempt.id)
         table = self.decided.get(exercise, {}).get(step)
         return self.outcomes(client).get(table) if table and client in self._answers.clients else None
+
+    def marked(self, item: Item, answer: Reply) -> tuple[float, Told]:
+        """The mark of an answer to a question of this course, and its harm."""
+        given = (item.id, answer)
+        if given not in self._marked:  # a team gives the same answers again and again
+            self._marked[given] = float(mark(item, answer)), harm_of(item, answer)
+        return self._marked[given]
 
     def now(self, attempt: Attempt) -> tuple[str, str] | None:
         """As `record.Now`."""

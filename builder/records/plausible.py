@@ -6,8 +6,9 @@ from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
 from typing import Literal, Protocol
 
+from builder.decide.harm import Told
 from builder.questions import Item
-from builder.questions.marking import harm_of, is_held, mark, mark_quiz
+from builder.questions.marking import Reply, harm_of, mark, mark_quiz
 
 from .facts import QuizFacts
 from .record import Attempt
@@ -30,6 +31,8 @@ class Known(Protocol):
     def outcome(self, attempt: Attempt) -> str | None: ...
 
     def now(self, attempt: Attempt) -> tuple[str, str] | None: ...
+
+    def marked(self, item: Item, answer: Reply) -> tuple[float, Told]: ...
 
 
 def implausible(attempts: Sequence[Attempt], known: Known, today: str) -> dict[Attempt, Reason]:
@@ -62,9 +65,8 @@ def _fits(one: Attempt, attempts: Sequence[Attempt], known: Known) -> bool:
     item = _as_it_was(one, known)
     if item is None:
         return True
-    gained = mark(item, one.answer)
-    harm = one.harm is None or one.harm == harm_of(item, one.answer)
-    return one.right == is_held(gained) and abs(one.mark - gained) < _HAIR and harm
+    gained, harm = known.marked(item, one.answer)
+    return one.right == (gained == 1) and abs(one.mark - gained) < _HAIR and one.harm in (None, harm)
 
 
 def _as_it_was(one: Attempt, known: Known) -> Item | None:

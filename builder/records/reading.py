@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from datetime import datetime
 from typing import Any, Literal, NoReturn
 
 from jsonschema import ValidationError
@@ -12,7 +11,8 @@ from builder.source.schemas import schema_files
 from builder.source.validators import validator
 
 from .names import shown
-from .record import ANSWERS, Record, attempt_of
+from .record import ANSWERS, Attempt, Record
+from .sound import sound_parts
 
 LARGEST = 16_000_000
 """Bytes."""
@@ -48,21 +48,16 @@ def read(raw: bytes, course: str) -> Record:
     attempts = file["attempts"]
     if len(attempts) > MOST:
         raise Refused("many", f"the file holds more than {MOST} attempts; no record is so long.")
-    fits = validator("record.schema.json#/$defs/attempt")
-    sound = {
-        place: attempt
-        for place, attempt in enumerate(map(_converted, attempts) if number == 1 else attempts, 1)
-        if fits.is_valid(attempt) and _is_moment(attempt["at"])
-    }
+    parts = [sound_parts(attempt) for attempt in (map(_converted, attempts) if number == 1 else attempts)]
     return Record(
         course,
-        tuple(attempt_of(attempt) for attempt in sound.values()),
+        tuple(Attempt(**one) for one in parts if one is not None),
         shown(file.get("learner", "")),
         file.get("device", ""),
         shown(file.get("version", "")),
         file.get("build", ""),
         file.get("stopped", {}),
-        tuple(place for place in range(1, len(attempts) + 1) if place not in sound),
+        tuple(place for place, one in enumerate(parts, 1) if one is None),
     )
 
 
@@ -118,12 +113,3 @@ def _check_parts(file: dict[str, Any]) -> None:
         raise Refused("part", f"{_ODD} its part course is missing.")
     name = ascii(unknown[0])[1:-1][:60]
     raise Refused("part", f"the file has a part that this program does not know: {name}.")
-
-
-def _is_moment(text: str) -> bool:
-    """Whether the calendar has it, from 1970 on, as the browser counts."""
-    try:
-        moment = datetime.fromisoformat(text)
-    except ValueError:
-        return False
-    return moment.year >= 1970 and f"{moment:%Y-%m-%dT%H:%M:%S}" == text[:19]

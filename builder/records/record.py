@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field, replace
-from typing import Any, Literal
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from itertools import groupby
+from operator import attrgetter
+from typing import Literal, NamedTuple
 
 from builder.course.origin import nothing
 from builder.decide.harm import Told
@@ -15,9 +17,12 @@ ANSWERS: tuple[Kind, ...] = ("question", "step")
 """Single answers; a walk or quiz is a whole sitting that came to its end."""
 
 
-@dataclass(frozen=True, slots=True)
-class Attempt:
-    """One answer to a question or step, or the end of a whole walk or quiz."""
+class Attempt(NamedTuple):
+    """One answer to a question or step, or the end of a whole walk or quiz.
+
+    A tuple, since a team hands over hundreds of thousands: a frozen dataclass takes four times as long to
+    make and to compare.
+    """
 
     kind: Kind
     id: str
@@ -77,37 +82,49 @@ class Record:
     """Places in the file, from 1 on, of attempts that cannot be read; they are left out."""
 
 
-def attempt_of(data: Mapping[str, Any]) -> Attempt:
-    """The attempt that a sound entry of a file tells of."""
-    parts: dict[str, Any] = {name: tuple(one) if isinstance(one, list) else one for name, one in data.items()}
-    return Attempt(**parts)
-
-
 def ordered(attempts: Iterable[Attempt]) -> tuple[Attempt, ...]:
     """Attempts by time, the same one only once, with each first one and each quiz that counts marked.
 
     What a device says is none stays none: it may know of earlier ones that are not among these.
     """
-    told: dict[Attempt, Attempt] = {}
+    told: dict[tuple[object, ...], Attempt] = {}
     for one in attempts:
-        same = replace(one, first=True, counts=True)
-        known = told.get(same, one)
-        told[same] = replace(one, first=one.first and known.first, counts=one.counts and known.counts)
-    tried: set[tuple[str, ...]] = set()
-    seen: dict[tuple[str | None, int | None], str | None] = {}
+        said = one[:_MARKS]
+        known = told.get(said, one)
+        told[said] = _marked(one, one.first and known.first, one.counts and known.counts)
+    tried: set[tuple[str, str]] = set()
+    seen: dict[tuple[str, int], str | None] = {}
     found = []
-    for one in sorted(told.values(), key=_order):
-        names = {(one.kind, one.id)} | ({(one.unit, one.client or "")} if one.unit else set())
-        first = one.first and tried.isdisjoint(names)
-        tried |= names
-        counts = False
-        if one.quiz and one.draw is not None:
-            draw = (one.quiz, one.draw)
-            counts = one.counts and seen.setdefault(draw, one.sitting) == one.sitting and one.kind == "quiz"
-            if one.kind == "quiz":
+    for one in by_time(told.values()):
+        thing, unit = (one.kind, one.id), (one.unit or "", one.client or "")
+        first = one.first and thing not in tried and not (one.unit and unit in tried)
+        tried |= {thing, unit} if one.unit else {thing}
+        counts = one.counts
+        draw = (one.quiz, one.draw) if one.quiz and one.draw is not None else None
+        if draw:
+            is_new = seen.setdefault(draw, one.sitting) == one.sitting
+        if one.kind == "quiz":
+            counts = counts and draw is not None and is_new
+            if draw:
                 seen[draw] = _OVER
-        found.append(replace(one, first=first, counts=counts))
+        found.append(_marked(one, first, counts))
     return tuple(found)
+
+
+_MARKS = Attempt._fields.index("first")
+"""Where what is known only beside other attempts begins."""
+
+
+def _marked(one: Attempt, first: bool, counts: bool) -> Attempt:
+    same = one.first == first and one.counts == counts
+    return one if same else one._replace(first=first, counts=counts)
+
+
+def by_time(attempts: Iterable[Attempt]) -> Iterator[Attempt]:
+    """By time, and beyond it, so that an order holds even among attempts of the same millisecond."""
+    for _, alike in groupby(sorted(attempts, key=_order), key=_order):
+        some = list(alike)
+        yield from sorted(some, key=repr) if len(some) > 1 else some
 
 
 _OVER = "over"
@@ -138,14 +155,14 @@ def standing(attempts: Iterable[Attempt], now: Now) -> tuple[Attempt, ...]:
     is not passed any more."""
     every = tuple(attempts)
     moved = {one for one in every if has_changed(one, now)}
+    if not moved:
+        return ordered(every)
     walks = {one.sitting for one in moved if one.kind == "step" and one.sitting}
     return ordered(
-        replace(one, passed=False) if one.kind == "walk" and one.sitting in walks else one
+        one._replace(passed=False) if one.kind == "walk" and one.sitting in walks else one
         for one in every
         if one not in moved
     )
 
 
-def _order(attempt: Attempt) -> tuple[str, str, str, str, float, str]:
-    # Beyond the time, so that an order holds even among attempts of the same millisecond.
-    return (attempt.at, attempt.kind, attempt.id, attempt.digest, attempt.mark, repr(attempt))
+_order = attrgetter("at", "kind", "id", "digest", "mark")

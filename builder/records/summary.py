@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from builder.decide.harm import TOLD
 
 from .names import same
-from .record import ANSWERS, Attempt, Now, Record, ordered, standing
+from .record import ANSWERS, Attempt, Now, Record, by_time, standing
 
 VERY_SURE = 3
 
@@ -106,7 +106,7 @@ def _learner(group: list[tuple[str, Record]], now: Now) -> Learner:
         days[0] if days else "",
         days[-1] if days else "",
         stopped(attempts, [record.stopped for _, record in group]),
-        serious(ordered(every)),
+        serious(by_time(every)),
         calibration(attempts),
         sure_and_wrong(attempts),
         objectives(attempts),

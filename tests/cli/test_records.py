@@ -312,7 +312,29 @@ def test_one_device_under_several_names_is_told(tmp_path: Path) -> None:
         (tmp_path / f"{name}.json").write_bytes(raw(attempt(), learner=name, device="0a1b2c3d4e5f6071"))
     result = run(*sorted(tmp_path.glob("*.json")))
     assert result.exit_code == 0
-    assert result.stderr == "One device, 0a1b2c3d, handed over under several names: Dee, Wren.\n"
+    wren, dee = (tmp_path / f"{name}.json" for name in ("Wren", "Dee"))
+    assert result.stderr == (
+        f"{wren}: all of it stands in {dee} too, under Dee. Ask whose it is.\n"
+        "One device, 0a1b2c3d, handed over under several names: Dee, Wren.\n"
+    )
+
+
+def test_a_copy_within_a_later_one_is_told_and_counts_once(tmp_path: Path) -> None:
+    whole = {"learner": "Wren", "device": "0a1b2c3d4e5f6071"}
+    (tmp_path / "may.json").write_bytes(raw(attempt("a", 1), **whole))
+    (tmp_path / "june.json").write_bytes(raw(attempt("a", 1), attempt("b", 2), **whole))
+    (tmp_path / "again.json").write_bytes(raw(attempt("a", 1), attempt("b", 2), **whole))
+    (tmp_path / "empty.json").write_bytes(raw(**whole))
+    (tmp_path / "other.json").write_bytes(raw(attempt("a", 1), learner="Wren", device="f" * 16))
+    result = run(*sorted(tmp_path.glob("*.json")), "--format", "json")
+    assert json.loads(result.stdout)["doubled"] == [
+        {"file": str(tmp_path / "june.json"), "in": str(tmp_path / "again.json")},
+        {"file": str(tmp_path / "may.json"), "in": str(tmp_path / "again.json")},
+    ]
+    assert result.stderr.splitlines()[0] == (
+        f"{tmp_path / 'june.json'}: all of it stands in {tmp_path / 'again.json'} too, and counts once."
+    )
+    assert json.loads(result.stdout)["learners"][0]["objectives"]["measure-ankle"]["of"] == 2
 
 
 def test_a_copy_of_format_1_is_still_read(tmp_path: Path) -> None:

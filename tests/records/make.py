@@ -5,6 +5,8 @@ from __future__ import annotations
 import json
 from typing import Any
 
+from builder.records import Attempt
+
 DIGEST = "0123456789ab"
 
 
@@ -22,6 +24,11 @@ def attempt(id: str = "q-made", second: int = 0, **more: Any) -> dict[str, Any]:
     if whole["kind"] in ("question", "step"):
         whole = {"right": whole["mark"] == 1, "known": True, "mode": "practise", **whole}
     return whole
+
+
+def attempt_of(data: dict[str, Any]) -> Attempt:
+    """An entry of a file, whole or not, as it is held."""
+    return Attempt(**{name: tuple(one) if isinstance(one, list) else one for name, one in data.items()})
 
 
 def moment(second: int) -> str:

@@ -8,9 +8,9 @@ import pytest
 
 from builder.records import LARGEST, Refused, by_learner, read, reading
 from builder.records.reading import MOST
-from builder.records.record import Record, attempt_of, merge, ordered
+from builder.records.record import Record, merge, ordered
 
-from .make import attempt, quiz, raw, record, walk
+from .make import attempt, attempt_of, quiz, raw, record, walk
 
 
 def reason(file: bytes) -> str | None:

@@ -10,17 +10,18 @@ from typing import Any
 import pytest
 
 from builder.answers import Answers
+from builder.decide.harm import Told
 from builder.exercises.page_data import key_digest
 from builder.questions import Item, draw_quiz
+from builder.questions.marking import Reply, harm_of, mark
 from builder.records import Attempt, Facts, implausible
 from builder.records.facts import QuizFacts
-from builder.records.record import attempt_of
 from builder.source import load
 from builder.words import words_for
 
 from ..conftest import ANKLE
 from ..marking.tables import item
-from .make import attempt, quiz, step
+from .make import attempt, attempt_of, quiz, step
 
 TABLE = json.loads((Path(__file__).parent / "plausible.json").read_text("utf-8"))
 
@@ -50,6 +51,9 @@ class Known:
     def now(self, attempt: Attempt) -> tuple[str, str] | None:
         key = TABLE["keys"].get(attempt.id)
         return (key, "") if key else None
+
+    def marked(self, item: Item, answer: Reply) -> tuple[float, Told]:
+        return float(mark(item, answer)), harm_of(item, answer)
 
 
 @pytest.mark.parametrize("case", TABLE["cases"], ids=[case["name"] for case in TABLE["cases"]])

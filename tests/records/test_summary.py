@@ -11,9 +11,9 @@ import pytest
 
 from builder.records import Attempt, Learner, QuizScore, Record, WalkScore, by_learner, read
 from builder.records.names import same, shown
-from builder.records.record import attempt_of, standing
+from builder.records.record import standing
 
-from .make import attempt, quiz, raw, walk
+from .make import attempt, attempt_of, quiz, raw, walk
 
 HERE = Path(__file__).parent
 SUMMARIES = json.loads((HERE / "summaries.json").read_text("utf-8"))
@@ -134,7 +134,15 @@ def test_the_first_and_the_last_day() -> None:
     assert (one.first_day, one.last_day) == ("2026-06-01", "2026-06-30")
 
 
-@pytest.mark.parametrize("of", [Attempt, Record, Learner, QuizScore, WalkScore])
+def test_no_attempt_can_be_changed() -> None:
+    one = Attempt("question", "a", "0123456789ab", "2026-06-01T00:00:00.000Z", "o", 1)
+    with pytest.raises(AttributeError):
+        one.mark = 0  # type: ignore[misc]
+    with pytest.raises(AttributeError):
+        one.more = 0  # type: ignore[attr-defined]
+
+
+@pytest.mark.parametrize("of", [Record, Learner, QuizScore, WalkScore])
 def test_nothing_read_or_summed_up_can_be_changed(of: type) -> None:
     assert of.__dataclass_params__.frozen  # type: ignore[attr-defined]
     assert of.__slots__  # type: ignore[attr-defined]
