@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 
 import click
@@ -14,6 +14,7 @@ from rich.text import Text
 
 from builder.answers import Answers
 from builder.course import Course
+from builder.problems.printable import one_line
 from builder.records import (
     Attempt,
     Facts,
@@ -21,15 +22,18 @@ from builder.records import (
     HandedOver,
     Learner,
     QuizScore,
-    Reason,
     WalkScore,
     read_all,
     right_of,
 )
+from builder.records.pseudonyms import pseudonyms
+from builder.records.told import on_day, told
 from builder.statistics import clustered, wilson
-from builder.words import words_for
+from builder.words import ENGLISH, words_for
 
 from .options import console, course_option, day, format_option, load_course
+from .place import place_of, refuse_others, tidy_up
+from .site_address import site_address
 from .spreadsheet import sheet
 
 
@@ -42,31 +46,74 @@ from .spreadsheet import sheet
     is_flag=True,
     help="For people: unsafe answers, and each quiz, objective and exercise, below the table.",
 )
+@click.option(
+    "--out",
+    "out",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="DIR",
+    help="Write pages for the owner there, with sheets beside them: a folder outside the course.",
+)
+@click.option("--names", is_flag=True, help="Call coaches by their names on those pages, and name files.")
+@click.option("--site", metavar="URL", help="The address of the course's site, for links to clients.")
 @click.option("--today", metavar="DATE", help="The day, as 2026-06-01; what is later cannot be true.")
-def command(files: tuple[str, ...], course_dir: Path, form: str, details: bool, today: str | None) -> None:
+def command(
+    files: tuple[str, ...],
+    course_dir: Path,
+    form: str,
+    details: bool,
+    out: Path | None,
+    names: bool,
+    site: str | None,
+    today: str | None,
+) -> None:
     """Show the records that learners handed over, one row a learner.
 
     FILES are copies saved by the page My record, for example handed-over/*.json. Those with the same name are
     one learner's.
 
+    With `--out` it writes the owner's pages: who stopped whom, what would help each coach, what to teach, and
+    whether they decide alike. They name nobody, unless `--names` is given; who is who is then told here.
+
     Exit code 0: every file was read. 1: some file is no record of this course, or some of its attempts cannot
     be read or cannot be true; they are named and left out. 2: wrong use, or no course.
     """
     course = load_course(course_dir).course
-    facts = Facts(Answers(course, words_for(course.about.language)))
-    found = read_all(files, facts, day(today))
+    address, read_on = site_address(course_dir, site), day(today)
+    place = None if out is None else place_of(out, course_dir)
+    if place is not None:
+        tidy_up(place)
+        refuse_others(place)
+    answers = Answers(course, words_for(course.about.language))
+    facts = Facts(answers)
+    found = read_all(files, facts, read_on)
+    labels = tuple(map(_name, found.learners)) if names else pseudonyms(found.learners, course.about.name)
+    if place is not None:
+        # With the templates, which a table does without.
+        from builder.site.owner import Report
+
+        from .owner_folder import write_folder
+
+        write_folder(Report(answers, facts, found, labels, address, read_on, names), facts, place)
+        click.echo(f"Written: {one_line(place / 'index.html')}", err=True)
     match form:
         case "json":
             click.echo(json.dumps(document(found), ensure_ascii=False, indent=2, allow_nan=False))
         case "csv":
             click.echo(sheet(course, found.learners), nl=False)
+        case _ if place is not None:
+            _who_is_who(found.learners, () if names else labels)
         case _:
             if found.learners:
                 write(course, found.learners, details, console())
-    for line in _told(found):
+    for line in told(ENGLISH, found, str, _name):
         click.echo(line, err=True)
     unread = any(record.unread for _, record in found.records)
     raise SystemExit(1 if found.bad or found.doubted or unread else 0)
+
+
+def _who_is_who(learners: tuple[Learner, ...], labels: Sequence[str]) -> None:
+    for label, one in zip(labels, learners, strict=False):
+        click.echo(f"{label}: {one_line(_name(one))}")
 
 
 _NOTE = (
@@ -74,46 +121,6 @@ _NOTE = (
     "checked it. Stopped: of the clients who must be sent on, those whom every first answer sent on. "
     "Right at first: of all first answers, those that were right, with a 95% interval (Wilson 1927)."
 )
-
-
-_NAMED = 5
-"""Attempts told at most."""
-_REASONS: Mapping[Reason, str] = {
-    "mark": "its mark is not what its answers give",
-    "future": "its day has not come yet",
-    "quiz": "this course has no such quiz",
-}
-
-
-def _told(found: HandedOver) -> Iterable[str]:
-    """What was left out, and what to ask about, a line each."""
-    for file, record in found.records:
-        if record.unread:
-            yield f"{file}: {_left_out(record.unread)}"
-    for file in dict.fromkeys(one.file for one in found.doubted):
-        doubted = [one for one in found.doubted if one.file == file]
-        named = "; ".join(f"{_thing(one.attempt)}: {_REASONS[one.reason]}" for one in doubted[:_NAMED])
-        more = "; ..." if len(doubted) > _NAMED else ""
-        yield f"{file}: attempts that cannot be true and do not count: {len(doubted)} ({named}{more})."
-    for file, number in found.changed:
-        yield f"{file}: answers that count for nothing, since the right answer has changed: {number}."
-    for one in found.doubled:
-        whose = "and counts once" if one.is_same else f"under {one.name or 'no name'}. Ask whose it is"
-        yield f"{one.file}: all of it stands in {one.other} too, {whose}."
-    for device, several in found.shared.items():
-        names = ", ".join(map(_name, several))
-        yield f"One device, {device[:8]}, handed over under several names: {names}."
-    for bad in found.bad:
-        yield f"{bad.file}: {bad.message}"
-
-
-def _left_out(unread: tuple[int, ...]) -> str:
-    places = ", ".join(map(str, unread[:_NAMED])) + (", ..." if len(unread) > _NAMED else "")
-    return f"attempts that cannot be read and are left out: {len(unread)} (number {places}). The rest counts."
-
-
-def _thing(attempt: Attempt) -> str:
-    return f"{attempt.id} on {attempt.at[:10]}"
 
 
 def document(found: HandedOver) -> dict[str, object]:
@@ -281,7 +288,7 @@ def _said(course: Course, attempt: Attempt) -> str:
     harm = {"serious": ": unsafe", "arguable": ": may be unsafe", "minor": ": could do harm"}
     against = [course.cautions[name].title if name in course.cautions else name for name in attempt.breaks]
     return (
-        f"{who}{_thing(attempt)}{harm.get(attempt.harm or '', '')}"
+        f"{who}{on_day(ENGLISH, attempt)}{harm.get(attempt.harm or '', '')}"
         f"{', against ' if against else ''}{', '.join(against)}"
     )
 

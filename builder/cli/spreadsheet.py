@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from builder.course import Course
 from builder.records import Learner, right_of
+from builder.records.team import Decided
 from builder.statistics import clustered, wilson
 
 _QUIZ = ("first", "passed", "passed_later", "sittings", "seen_before", "left")
@@ -15,8 +16,21 @@ _LEVELS = (1, 2, 3)
 _WALKS = ("walks", "passed", "left", "minor_harm", "serious_harm")
 
 
-def sheet(course: Course, learners: tuple[Learner, ...]) -> str:
-    """Comma-separated values (RFC 4180): one row a learner, columns for all that can be tried."""
+def decisions(decided: Iterable[Decided], course: Course, keys: Callable[[str], Mapping[str, str]]) -> str:
+    """Comma-separated values: one row for each outcome of each decision about each client, with how many
+    coaches chose it at first. `keys` gives a client's right outcomes, by table."""
+    rows: list[list[object]] = [["table", "client", "outcome", "right", "coaches", "of"]]
+    for one in decided:
+        for outcome in course.tables[one.table].outcomes:
+            count = len(one.chosen.get(outcome, ()))
+            right = keys(one.client).get(one.table) == outcome
+            rows.append([one.table, one.client, outcome, right, count, one.coaches])
+    return _written(rows)
+
+
+def sheet(course: Course, learners: tuple[Learner, ...], labels: Sequence[str] = ()) -> str:
+    """Comma-separated values (RFC 4180): one row a learner, columns for all that can be tried. Where there
+    are labels, they stand for the learners, and what else would name them is left out."""
     quizzes = _columns(course.quizzes, (one.quizzes for one in learners))
     objectives = _columns(course.objectives, (one.objectives for one in learners))
     exercises = _columns(course.exercises, (one.exercises for one in learners))
@@ -27,9 +41,11 @@ def sheet(course: Course, learners: tuple[Learner, ...]) -> str:
     heads += [f"objective {name} {what}" for name in objectives for what in _COUNTS]
     heads += [f"exercise {name} {what}" for name in exercises for what in _WALKS]
     rows: list[list[object]] = [[*heads]]
-    for one in learners:
+    for place, one in enumerate(learners):
         versions, builds = zip(*one.editions, strict=True)
         row: list[object] = [one.name, " ".join(one.files), " ".join(device[:8] for device in one.devices)]
+        if labels:
+            row = [labels[place], "", ""]
         row += [" ".join(versions), " ".join(builds), one.first_day, one.last_day]
         row += [sum(one.stopped.values()), len(one.stopped), len(one.serious)]
         for level in _LEVELS:
@@ -49,6 +65,10 @@ def sheet(course: Course, learners: tuple[Learner, ...]) -> str:
             walk = one.exercises.get(name)
             row += [walk.walks, walk.passed, walk.left, walk.minor, walk.serious] if walk else [""] * 5
         rows.append(["" if value is None else value for value in row])
+    return _written(rows)
+
+
+def _written(rows: Iterable[Iterable[object]]) -> str:
     return "".join(",".join(map(cell, row)) + "\r\n" for row in rows)
 
 

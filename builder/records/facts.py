@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -15,6 +16,7 @@ from builder.exercises import PATHWAY, fault_walk
 from builder.exercises.page_data import key_digest, right_digest
 from builder.questions import Item
 from builder.questions.marking import Reply, harm_of, mark
+from builder.questions.units import rule_unit
 
 from .record import Attempt
 
@@ -109,6 +111,58 @@ class Facts:
         exercise, client, step = _parts(attempt.id)
         table = self.decided.get(exercise, {}).get(step)
         return self.outcomes(client).get(table) if table and client in self._answers.clients else None
+
+    @cached_property
+    def _chosen(self) -> Mapping[str, tuple[str, str, Mapping[str, str]]]:
+        """Question that asks for a client's outcome of a table, to the table, the client, and option to
+        outcome."""
+        course = self._answers.course
+        families = self._answers.rules.families
+        asking = {name for name, one in families.items() if one.family == "decision"}
+        return {
+            item.id: (item.table, item.case, dict(zip(
+                (option.id for option in item.options), course.tables[item.table].outcomes, strict=True)))
+            for item in self._answers.bank
+            if item.family in asking and item.table is not None and item.case is not None
+        }  # fmt: skip
+
+    def choice(self, attempt: Attempt) -> tuple[str, str, str] | None:
+        """Table, client and the outcome that was chosen; None where an answer is about no decision, or what
+        was answered is not known."""
+        if not isinstance(attempt.answer, str):
+            return None
+        if attempt.kind == "question":
+            table, client, outcomes = self._chosen.get(attempt.id, ("", "", {}))
+            outcome = outcomes.get(attempt.answer)
+            return (table, client, outcome) if outcome else None
+        exercise, client, step = _parts(attempt.id)
+        table = self.decided.get(exercise, {}).get(step, "")
+        known = table and client in self._answers.clients and attempt.answer in self.keys[table]
+        return (table, client, attempt.answer) if known else None
+
+    @cached_property
+    def _clients(self) -> Mapping[str, tuple[str, ...]]:
+        """What is learnt to the clients who carry it, in file order: rules that count for them, cautions that
+        they meet (`caution:name`), measures that are read again."""
+        found: dict[str, list[str]] = defaultdict(list)
+        for name, client in self._answers.clients.items():
+            for decision in client.decisions.values():
+                found[rule_unit(decision)].append(name)
+            for caution in client.met:
+                found[f"caution:{caution.name}"].append(name)
+            for measure in client.case.retest.readings if client.case.retest else ():
+                found[f"retest:{measure}"].append(name)
+        return {unit: tuple(names) for unit, names in found.items()}
+
+    def clients_of(self, thing: str) -> tuple[str, ...]:
+        """The clients with whom a unit, or a `caution:name`, can be practised."""
+        kind, _, rest = thing.partition(":")
+        if kind == "step":
+            return tuple(self._answers.following.get(rest.partition("/")[0], ()))
+        if kind == "question":
+            item = self.items.get(rest)
+            return (item.case,) if item and item.case else ()
+        return self._clients.get(thing, ())
 
     def marked(self, item: Item, answer: Reply) -> tuple[float, Told]:
         """The mark of an answer to a question of this course, and its harm."""

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from builder.decide.harm import TOLD
 
 from .names import same
-from .record import ANSWERS, Attempt, Now, Record, by_time, standing
+from .record import ANSWERS, Attempt, Now, Record, by_time, has_changed, standing
 
 VERY_SURE = 3
 
@@ -74,6 +74,10 @@ class Learner:
     """Objective to its first answers."""
     quizzes: Mapping[str, QuizScore]
     exercises: Mapping[str, WalkScore]
+    attempts: tuple[Attempt, ...]
+    """All that count, by time."""
+    changed: tuple[Attempt, ...]
+    """The last answer to each thing whose right answer has changed since: to be answered again."""
 
 
 def _unknown(_attempt: Attempt) -> None:
@@ -112,6 +116,8 @@ def _learner(group: list[tuple[str, Record]], now: Now) -> Learner:
         objectives(attempts),
         quizzes(attempts),
         exercises(attempts),
+        attempts,
+        changed(every, now),
     )
 
 
@@ -133,6 +139,11 @@ def serious(attempts: Iterable[Attempt]) -> tuple[Attempt, ...]:
         if one.kind in ANSWERS and one.harm == "serious":
             found.setdefault(one.id, one)
     return tuple(found.values())
+
+
+def changed(attempts: Iterable[Attempt], now: Now) -> tuple[Attempt, ...]:
+    last = {(one.kind, one.id): one for one in by_time(attempts) if one.kind in ANSWERS}
+    return tuple(one for one in last.values() if has_changed(one, now))
 
 
 def calibration(attempts: Iterable[Attempt]) -> dict[int, tuple[int, int]]:

@@ -31,9 +31,14 @@ def script(name: str) -> str:
 
 
 def stylesheet() -> str:
-    """All of `style/*.css` in the order of their names, without comments and indents."""
+    """All of `style/*.css` in the order of their names."""
     sheets = (file.read_text("utf-8") for file in sorted((_HERE / "style").glob("*.css")))
-    return _LEADING.sub("", _COMMENT.sub("", "".join(sheets)))
+    return compact("".join(sheets))
+
+
+def compact(sheet: str) -> str:
+    """A style sheet without comments and indents."""
+    return _LEADING.sub("", _COMMENT.sub("", sheet))
 
 
 def needed(uri: str, language: str) -> bool:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from . import prose
+
 
 @dataclass(frozen=True, slots=True)
 class Stem:
@@ -50,3 +52,12 @@ def opening(text: str) -> Lead:
         if not (_BLOCK.match(blocks[at]) or blocks[at][0].isspace()) and not _FENCE.search(text):
             return Lead("\n\n".join(blocks[:at]), "\n\n".join(blocks[at:]))
     return Lead(text, "")
+
+
+_LONGEST = 160
+
+
+def short(text: str) -> str:
+    """What a question is named by, in plain words: what it asks, cut where it is long."""
+    asked = prose.plain(stem(text).ask)
+    return asked if len(asked) <= _LONGEST else asked[: _LONGEST - 1].rstrip() + "\N{HORIZONTAL ELLIPSIS}"

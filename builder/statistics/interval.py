@@ -67,10 +67,10 @@ def counting_as(groups: list[tuple[int, int]]) -> float:
     plain = of * share * (1 - share)
     apart = count / (count - 1) * sum((held - n * share) ** 2 for held, n in groups)
     effect = max(1.0, apart / plain) if plain else 1.0
-    return max(least, of / effect * (_t(of - 1) / _t(count - 1)) ** 2)
+    return max(least, of / effect * (t_quantile(of - 1) / t_quantile(count - 1)) ** 2)
 
 
-def _t(freedom: int) -> float:
+def t_quantile(freedom: int) -> float:
     """The 0.975 quantile of the t distribution, to a thousandth of itself.
 
     Abramowitz M, Stegun IA. Handbook of Mathematical Functions, 1964, 26.7.5; for 1 and 2 in closed form.

@@ -314,7 +314,7 @@ def test_one_device_under_several_names_is_told(tmp_path: Path) -> None:
     assert result.exit_code == 0
     wren, dee = (tmp_path / f"{name}.json" for name in ("Wren", "Dee"))
     assert result.stderr == (
-        f"{wren}: all of it stands in {dee} too, under Dee. Ask whose it is.\n"
+        f"{wren}: all of it stands in {dee} too, under another name. Whose is it?\n"
         "One device, 0a1b2c3d, handed over under several names: Dee, Wren.\n"
     )
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from scipy.stats import t
 
 from builder.statistics import clustered, wilson
-from builder.statistics.interval import _t, counting_as
+from builder.statistics.interval import counting_as, t_quantile
 
 from .tables import CLUSTERED, LITTERS, Groups, answers, groups
 
@@ -74,8 +74,8 @@ def test_no_answer_has_no_interval() -> None:
 
 def test_the_t_quantile_is_that_of_a_reference_library() -> None:
     for freedom in (*range(1, 60), 1000, 19_999):
-        assert _t(freedom) == pytest.approx(t.ppf(0.975, freedom), rel=0.0013)
-    assert all(one > other for one, other in pairwise(_t(freedom) for freedom in range(1, 200)))
+        assert t_quantile(freedom) == pytest.approx(t.ppf(0.975, freedom), rel=0.0013)
+    assert all(one > other for one, other in pairwise(t_quantile(freedom) for freedom in range(1, 200)))
 
 
 @pytest.mark.parametrize("share", [0.6, 0.8, 0.9])

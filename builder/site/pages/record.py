@@ -15,12 +15,9 @@ from builder.questions import item_data
 from .. import prose
 from ..assets import script
 from ..data_file import data_file
-from ..excerpts import stem
+from ..excerpts import short
 from ..page import Asset, Made, Page
 from ..site import Site
-
-_LONGEST = 160
-"""Signs of a question that the record names it by."""
 
 
 def pages(site: Site) -> Iterator[Made]:
@@ -88,10 +85,10 @@ def _index(site: Site) -> dict[str, Any]:
     families: dict[str, dict[str, Any]] = {}
     for item in site.answers.bank:
         if item.family is None or item.case is None:
-            written[item.id] = (_short(item.stem), item.key_digest, item.digest)
+            written[item.id] = (short(item.stem), item.key_digest, item.digest)
             continue
         if item.family not in families:
-            families[item.family] = {"text": _short(item.asks), "digests": {}}
+            families[item.family] = {"text": short(item.asks), "digests": {}}
         families[item.family]["digests"][item.case] = (item.key_digest, item.digest)
     titles = {name: prose.plain(exercise.title) for name, exercise in course.exercises.items()}
     titles[PATHWAY] = site.words.say("Every decision")
@@ -120,11 +117,6 @@ def _items(site: Site) -> dict[str, Any]:
         one["id"]: {"digest": one["digest"], "kind": one["kind"], "key": one["key"], "harm": one["harm"]}
         for one in data
     }
-
-
-def _short(text: str) -> str:
-    asked = prose.plain(stem(text).ask)
-    return asked if len(asked) <= _LONGEST else asked[: _LONGEST - 1].rstrip() + "\N{HORIZONTAL ELLIPSIS}"
 
 
 def _walked(site: Site) -> Mapping[str, tuple[str, ...]]:
