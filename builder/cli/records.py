@@ -19,7 +19,6 @@ from builder.records import (
     Attempt,
     Facts,
     First,
-    HandedOver,
     Learner,
     QuizScore,
     WalkScore,
@@ -33,6 +32,7 @@ from builder.words import ENGLISH, words_for
 
 from .options import console, course_option, day, format_option, load_course
 from .place import place_of, refuse_others, tidy_up
+from .records_document import document
 from .site_address import site_address
 from .spreadsheet import sheet
 
@@ -77,6 +77,8 @@ def command(
     Exit code 0: every file was read. 1: some file is no record of this course, or some of its attempts cannot
     be read or cannot be true; they are named and left out. 2: wrong use, or no course.
     """
+    if out is None and (names or site):
+        raise click.UsageError("--names and --site are for the owner's pages: give --out DIR too.")
     course = load_course(course_dir).course
     address, read_on = site_address(course_dir, site), day(today)
     place = None if out is None else place_of(out, course_dir)
@@ -86,7 +88,8 @@ def command(
     answers = Answers(course, words_for(course.about.language))
     facts = Facts(answers)
     found = read_all(files, facts, read_on)
-    labels = tuple(map(_name, found.learners)) if names else pseudonyms(found.learners, course.about.name)
+    marks = pseudonyms(found.learners, course.about.name)
+    labels = tuple(map(_name, found.learners)) if names else marks
     if place is not None:
         # With the templates, which a table does without.
         from builder.site.owner import Report
@@ -97,7 +100,8 @@ def command(
         click.echo(f"Written: {one_line(place / 'index.html')}", err=True)
     match form:
         case "json":
-            click.echo(json.dumps(document(found), ensure_ascii=False, indent=2, allow_nan=False))
+            whole = document(found, marks, facts)
+            click.echo(json.dumps(whole, ensure_ascii=False, indent=2, allow_nan=False))
         case "csv":
             click.echo(sheet(course, found.learners), nl=False)
         case _ if place is not None:
@@ -121,85 +125,6 @@ _NOTE = (
     "checked it. Stopped: of the clients who must be sent on, those whom every first answer sent on. "
     "Right at first: of all first answers, those that were right, with a 95% interval (Wilson 1927)."
 )
-
-
-def document(found: HandedOver) -> dict[str, object]:
-    """What `--format json` prints."""
-    return {
-        "learners": [_learner(one) for one in found.learners],
-        "left_out": [
-            {"file": file, "attempts": list(one.unread)} for file, one in found.records if one.unread
-        ],
-        "not_counted": [
-            {"file": one.file, "attempt": one.attempt.id, "at": one.attempt.at, "reason": one.reason}
-            for one in found.doubted
-        ],
-        "changed": [{"file": file, "answers": number} for file, number in found.changed],
-        "doubled": [{"file": one.file, "in": one.other} for one in found.doubled],
-        "refused": [{"file": one.file, "reason": one.reason, "message": one.message} for one in found.bad],
-    }
-
-
-def _learner(one: Learner) -> dict[str, object]:
-    return {
-        "learner": one.name,
-        "also": list(one.also),
-        "files": list(one.files),
-        "devices": list(one.devices),
-        "editions": [{"version": version, "build": build} for version, build in one.editions],
-        "first_day": one.first_day or None,
-        "last_day": one.last_day or None,
-        "stopped": {
-            "stopped": sum(one.stopped.values()),
-            "of": len(one.stopped),
-            "not": sorted(client for client, did in one.stopped.items() if not did),
-        },
-        "serious": [_answer(attempt) for attempt in one.serious],
-        "calibration": {
-            str(level): _counts(*counts, wilson(*counts)) for level, counts in sorted(one.calibration.items())
-        },
-        "very_sure_and_wrong": [_answer(attempt) for attempt in one.sure_and_wrong],
-        "objectives": {
-            name: _counts(*right_of(firsts), clustered(firsts))
-            for name, firsts in sorted(one.objectives.items())
-        },
-        "quizzes": {
-            name: {
-                "first": quiz.first,
-                "passed": quiz.passed,
-                "passed_later": quiz.passed_later,
-                "sittings": quiz.sittings,
-                "seen_before": quiz.seen,
-                "left": quiz.left,
-            }
-            for name, quiz in sorted(one.quizzes.items())
-        },
-        "exercises": {
-            name: {
-                "walks": w.walks,
-                "passed": w.passed,
-                "left": w.left,
-                "minor_harm": w.minor,
-                "serious_harm": w.serious,
-            }
-            for name, w in sorted(one.exercises.items())
-        },
-    }
-
-
-def _counts(right: int, of: int, interval: tuple[float, float]) -> dict[str, float]:
-    low, high = interval
-    return {"right": right, "of": of, "low": low, "high": high}
-
-
-def _answer(attempt: Attempt) -> dict[str, object]:
-    return {
-        "item": attempt.id,
-        "client": attempt.client,
-        "at": attempt.at,
-        "harm": attempt.harm,
-        "breaks": list(attempt.breaks),
-    }
 
 
 def write(course: Course, learners: tuple[Learner, ...], details: bool, out: Console) -> None:

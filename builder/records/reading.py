@@ -11,8 +11,8 @@ from builder.source.schemas import schema_files
 from builder.source.validators import validator
 
 from .names import shown
-from .record import ANSWERS, Attempt, Record
-from .sound import sound_parts
+from .record import ANSWERS, Record
+from .sound import sound
 
 LARGEST = 16_000_000
 """Bytes."""
@@ -48,16 +48,16 @@ def read(raw: bytes, course: str) -> Record:
     attempts = file["attempts"]
     if len(attempts) > MOST:
         raise Refused("many", f"the file holds more than {MOST} attempts; no record is so long.")
-    parts = [sound_parts(attempt) for attempt in (map(_converted, attempts) if number == 1 else attempts)]
+    found = [sound(attempt) for attempt in (map(_converted, attempts) if number == 1 else attempts)]
     return Record(
         course,
-        tuple(Attempt(**one) for one in parts if one is not None),
+        tuple(one for one in found if one is not None),
         shown(file.get("learner", "")),
         file.get("device", ""),
         shown(file.get("version", "")),
         file.get("build", ""),
         file.get("stopped", {}),
-        tuple(place for place, one in enumerate(parts, 1) if one is None),
+        tuple(place for place, one in enumerate(found, 1) if one is None),
     )
 
 

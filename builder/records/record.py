@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from itertools import groupby
+from itertools import groupby, pairwise
 from operator import attrgetter
 from typing import Literal, NamedTuple
 
@@ -87,15 +87,10 @@ def ordered(attempts: Iterable[Attempt]) -> tuple[Attempt, ...]:
 
     What a device says is none stays none: it may know of earlier ones that are not among these.
     """
-    told: dict[tuple[object, ...], Attempt] = {}
-    for one in attempts:
-        said = one[:_MARKS]
-        known = told.get(said, one)
-        told[said] = _marked(one, one.first and known.first, one.counts and known.counts)
     tried: set[tuple[str, str]] = set()
     seen: dict[tuple[str, int], str | None] = {}
     found = []
-    for one in by_time(told.values()):
+    for one in _once(by_time(attempts)):
         thing, unit = (one.kind, one.id), (one.unit or "", one.client or "")
         first = one.first and thing not in tried and not (one.unit and unit in tried)
         tried |= {thing, unit} if one.unit else {thing}
@@ -115,20 +110,36 @@ _MARKS = Attempt._fields.index("first")
 """Where what is known only beside other attempts begins."""
 
 
+_OVER = "over"
+"""In place of a sitting's name: the draw was answered to its end."""
+
+
 def _marked(one: Attempt, first: bool, counts: bool) -> Attempt:
     same = one.first == first and one.counts == counts
     return one if same else one._replace(first=first, counts=counts)
 
 
-def by_time(attempts: Iterable[Attempt]) -> Iterator[Attempt]:
+def _once(attempts: Iterable[Attempt]) -> Iterator[Attempt]:
+    """Without repeats, of which one says no first where any does. They stand beside each other."""
+    waiting: Attempt | None = None
+    for one in attempts:
+        if waiting is None:
+            waiting = one
+        elif one[:_MARKS] == waiting[:_MARKS]:
+            waiting = _marked(one, one.first and waiting.first, one.counts and waiting.counts)
+        else:
+            yield waiting
+            waiting = one
+    if waiting is not None:
+        yield waiting
+
+
+def by_time(attempts: Iterable[Attempt]) -> list[Attempt]:
     """By time, and beyond it, so that an order holds even among attempts of the same millisecond."""
-    for _, alike in groupby(sorted(attempts, key=_order), key=_order):
-        some = list(alike)
-        yield from sorted(some, key=repr) if len(some) > 1 else some
-
-
-_OVER = "over"
-"""In place of a sitting's name: the draw was answered to its end."""
+    some = sorted(attempts, key=_order)
+    if all(one.at != other.at for one, other in pairwise(some)):
+        return some
+    return [one for _, alike in groupby(some, key=_order) for one in sorted(alike, key=repr)]
 
 
 def merge(records: Iterable[Record]) -> tuple[Attempt, ...]:

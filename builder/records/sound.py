@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from datetime import date
 from functools import cache, lru_cache
 from math import inf
@@ -19,6 +20,8 @@ from jsonschema import Draft202012Validator
 from builder.source.schemas import Schema, written_out
 from builder.source.validators import Validator, expression, validator
 
+from .record import Attempt
+
 _SCHEMA = "record.schema.json#/$defs/attempt"
 _MANY = 1 << 16
 
@@ -28,37 +31,58 @@ _OWN = ("ms", "sitting", "draw")
 whoever meets the same question gives one of few answers."""
 
 
-def sound_parts(attempt: object) -> dict[str, Any] | None:
-    """The parts of an attempt, lists as tuples; None where the schema does not take it, or the calendar does
+def sound(attempt: object) -> Attempt | None:
+    """The attempt that an entry tells of; None where the schema does not take it, or the calendar does
     not have its moment."""
     if not isinstance(attempt, dict):
         return None
     names = tuple(attempt)
-    values: tuple[Any, ...] = _shared(names)(attempt) if names else ()
-    kinds = tuple(map(type, values))
-    if list in kinds:
-        if any(not isinstance(one, str) for value in values if isinstance(value, list) for one in value):
-            return None
-        values = tuple(tuple(value) if isinstance(value, list) else value for value in values)
-    if dict in kinds:
-        return None
-    shared = _sound_together(names, values, kinds)
+    try:
+        layout = _layout(names)
+        values = layout.shared(attempt)
+        like = _sound_together(names, values, tuple(map(type, values)))
+    except TypeError:  # a list or an object among the values
+        return _with_lists(attempt)
     at = attempt.get("at")
-    if shared is None or not (at.__class__ is str and _is_moment(at)):
+    if like is None or not (at.__class__ is str and _is_moment(at)):
         return None
-    parts = {**shared, "at": at}
-    for name in _OWN:
-        if name in attempt:
-            value = parts[name] = attempt[name]
-            if not _checks()[name](value):
-                return None
-    return parts
+    parts = list(like)
+    parts[_AT] = at
+    for name, place, fits in layout.own:
+        value = parts[place] = attempt[name]
+        if not fits(value):
+            return None
+    return Attempt._make(parts)
+
+
+_AT = Attempt._fields.index("at")
+
+
+def _with_lists(attempt: dict[str, Any]) -> Attempt | None:
+    """Lists of texts alone can be sound, and no object is."""
+    held = {name: tuple(value) if isinstance(value, list) else value for name, value in attempt.items()}
+    lists = [value for value in held.values() if isinstance(value, tuple)]
+    is_flat = all(isinstance(one, str) for value in lists for one in value)
+    return sound(held) if is_flat and dict not in map(type, held.values()) else None
+
+
+@dataclass(frozen=True, slots=True)
+class _Layout:
+    """How to read entries whose parts have such names."""
+
+    shared: Callable[[dict[str, Any]], tuple[Any, ...]]
+    """Takes the values of the shared parts."""
+    own: tuple[tuple[str, int, Callable[[Any], bool]], ...]
+    """Each own part with its place in an attempt and its check."""
 
 
 @cache
-def _shared(names: tuple[str, ...]) -> Callable[[dict[str, Any]], tuple[Any, ...]]:
-    found = _shared_of(names)
-    return itemgetter(*found, *found[:1])  # of one name alone it would give no tuple
+def _layout(names: tuple[str, ...]) -> _Layout:
+    shared = _shared_of(names)
+    # Of one name alone `itemgetter` would give no tuple, and of none nothing.
+    take = itemgetter(*shared, shared[0]) if shared else lambda _attempt: ()
+    places = ((name, Attempt._fields.index(name), _checks()[name]) for name in _OWN if name in names)
+    return _Layout(take, tuple(places))
 
 
 def _shared_of(names: tuple[str, ...]) -> list[str]:
@@ -68,21 +92,23 @@ def _shared_of(names: tuple[str, ...]) -> list[str]:
 @lru_cache(_MANY)
 def _sound_together(
     names: tuple[str, ...], values: tuple[Any, ...], kinds: tuple[type, ...]
-) -> dict[str, Any] | None:
-    """All parts but those, where each is sound and they may stand together. `kinds` tells apart what Python
-    takes for equal: 1 and true."""
+) -> Attempt | None:
+    """An attempt with the shared parts, where each is sound and all may stand together. `kinds` tells apart
+    what Python takes for equal: 1 and true."""
     shared = _shared_of(names)
     parts = dict(zip(shared, values, strict=False))
     if not all(map(_fits, shared, kinds, values)):
         return None
-    return parts if _fit_together(names, *[parts.get(name) for name in _judges()]) else None
+    if not _fit_together(names, *[parts.get(name) for name in _judges()]):
+        return None
+    return Attempt(**{"at": "", **parts})
 
 
 @lru_cache(_MANY)
 def _fits(name: str, kind: type, value: Any) -> bool:
     if name not in written_out(_SCHEMA)["properties"]:
         return False
-    return _part(name).is_valid(list(value) if kind is list else value)
+    return _part(name).is_valid(list(value) if kind is tuple else value)
 
 
 @cache

@@ -97,20 +97,19 @@ def by_learner(records: Iterable[tuple[str, Record]], now: Now = _unknown) -> tu
 
 
 def _learner(group: list[tuple[str, Record]], now: Now) -> Learner:
-    every = [attempt for _, record in group for attempt in record.attempts]
+    every = by_time(attempt for _, record in group for attempt in record.attempts)
     attempts = standing(every, now)
     name, *also = dict.fromkeys(record.learner for _, record in group)
-    days = sorted(attempt.at[:10] for attempt in every)
     return Learner(
         name,
         tuple(also),
         tuple(sorted(file for file, _ in group)),
         tuple(sorted({record.device for _, record in group if record.device})),
         tuple(sorted({(record.version, record.build) for _, record in group})),
-        days[0] if days else "",
-        days[-1] if days else "",
+        every[0].at[:10] if every else "",
+        every[-1].at[:10] if every else "",
         stopped(attempts, [record.stopped for _, record in group]),
-        serious(by_time(every)),
+        serious(every),
         calibration(attempts),
         sure_and_wrong(attempts),
         objectives(attempts),
@@ -142,7 +141,7 @@ def serious(attempts: Iterable[Attempt]) -> tuple[Attempt, ...]:
 
 
 def changed(attempts: Iterable[Attempt], now: Now) -> tuple[Attempt, ...]:
-    last = {(one.kind, one.id): one for one in by_time(attempts) if one.kind in ANSWERS}
+    last = {(one.kind, one.id): one for one in attempts if one.kind in ANSWERS}
     return tuple(one for one in last.values() if has_changed(one, now))
 
 

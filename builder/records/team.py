@@ -15,6 +15,8 @@ Why = Literal["unsafe", "not_stopped", "sure", "could_harm", "wrong"]
 """Why something is to be practised, the gravest first: an unsafe answer, a client who was to be sent on and
 was not, very sure and wrong, an answer that may do harm, a wrong one."""
 GRAVEST: tuple[Why, ...] = ("unsafe", "not_stopped", "sure", "could_harm", "wrong")
+TEACH = 5
+"""What is named to teach next."""
 HELPS = 3
 """What is named to each coach, and the clients with whom each can be practised."""
 MENDED = 2
@@ -90,9 +92,13 @@ def helps(learner: Learner, known: Known) -> tuple[Help, ...]:
         for thing in _things(one):
             wrong[thing].append(one)
     met = {one.client for one in attempts if one.client}
+    right: dict[str, list[Attempt]] = defaultdict(list)
+    for one in attempts:
+        if one.right and one.unit:
+            right[one.unit].append(one)
     found = []
     for thing, missed in wrong.items():
-        since = _right_since(attempts, missed)
+        since = _right_since(right, missed)
         why = min(map(_why, missed), key=GRAVEST.index)
         if len(since) < MENDED or why == "unsafe":
             failed = {one.client for one in missed}
@@ -214,8 +220,8 @@ def _why(attempt: Attempt) -> Why:
     return "could_harm" if attempt.harm in ("arguable", "minor") else "wrong"
 
 
-def _right_since(attempts: Sequence[Attempt], missed: Sequence[Attempt]) -> set[str]:
+def _right_since(right: Mapping[str, Sequence[Attempt]], missed: Sequence[Attempt]) -> set[str]:
     """Clients about whom the same was answered right after the last wrong answer; what is about no client
-    counts by its id."""
-    units, last = {one.unit for one in missed}, missed[-1].at
-    return {one.client or one.id for one in attempts if one.right and one.unit in units and one.at > last}
+    counts by its id. `right` holds right answers by their unit."""
+    units, last = {one.unit for one in missed if one.unit}, missed[-1].at
+    return {one.client or one.id for unit in units for one in right.get(unit, ()) if one.at > last}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from functools import cached_property
+from functools import cache, cached_property
 from pathlib import Path
 
 from babel import Locale
@@ -16,6 +16,7 @@ from markupsafe import Markup
 from builder.answers import Answers
 from builder.records import Attempt, Facts, First, HandedOver, Learner, right_of
 from builder.records.team import (
+    TEACH,
     Asked,
     Help,
     ToTeach,
@@ -35,8 +36,6 @@ from .alike import Alike, OfTable, alike
 from .drawn import share_bar
 from .things import Named, Things
 
-TEACH = 5
-"""What is named to teach next."""
 FEWEST_ON_THE_WALL = 5
 """Coaches behind any figure on the wall: with fewer, people would know whom it is about. Our own choice."""
 
@@ -254,7 +253,7 @@ def _drawn(name: str, report: Report) -> str:
     given = {
         "report": report,
         "things": report.things,
-        "day_of": lambda day: format_date(date.fromisoformat(day), locale=locale),
+        "day_of": cache(lambda day: format_date(date.fromisoformat(day), locale=locale)),
         "percent": percent,
         "whole": lambda share: f"{100 * share:.0f}",
         "hundredths": lambda value: f"{value:.2f}",
