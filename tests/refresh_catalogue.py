@@ -95,10 +95,8 @@ def template() -> str:
     return f"{head}\n\n{rest}"
 
 
-SCRIPTS = {"casetrue": "main.js"} | {
-    name: f"{name}-main.js"
-    for name in ("walk", "quiz", "draw", "record", "plan", "chances", "handover", "pacer", "clients", "today")
-}
+LATER = ("walk", "quiz", "draw", "task", "record", "plan", "chances", "handover", "pacer", "clients", "today")
+SCRIPTS = {"casetrue": "main.js"} | {name: f"{name}-main.js" for name in LATER}
 """Script to the module that it begins with, as in builder/site/web/bundle."""
 _IMPORT = re.compile(r'(?m)^import [^;]*?from "\./([^"]+)";')
 

@@ -35,6 +35,7 @@ STYLE = "assets/casetrue.css"
 SCRIPT = "assets/casetrue.js"
 WALK_SCRIPT = "assets/walk.js"
 QUIZ_SCRIPT = "assets/quiz.js"
+TASK_SCRIPT = "assets/task.js"
 DRAW_SCRIPT = "assets/draw.js"
 PACER_SCRIPT = "assets/pacer.js"
 FILTER_SCRIPT = "assets/clients.js"
@@ -73,6 +74,11 @@ def quiz(name: str) -> str:
 def single(quiz_name: str, questions: str) -> str:
     """A quiz's page that asks single questions: their ids, commas between; see `web/quiz-element.js`."""
     return f"{quiz(quiz_name)}?ask={questions}"
+
+
+def task(quiz_name: str, draw: int, until: str) -> str:
+    """A quiz's page that asks for a task: a draw until a day such as 2026-12-04; see `web/task.js`."""
+    return f"{quiz(quiz_name)}?draw={draw}&until={until}"
 
 
 def quiz_part(name: str, part: int | str) -> str:

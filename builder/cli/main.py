@@ -18,7 +18,7 @@ import click
 from builder import __version__
 from builder.problems.trouble import sentence
 
-COMMANDS = ("build", "check", "cover", "edition", "explain", "new", "records", "review", "serve")
+COMMANDS = ("build", "check", "cover", "edition", "explain", "new", "records", "review", "serve", "task")
 """Modules of this folder, each with a `command`."""
 
 WRONG_USE = 2

@@ -23,6 +23,7 @@ def assets() -> Iterator[Asset]:
     yield Asset(addresses.WALK_SCRIPT, partial(script, "walk"))
     yield Asset(addresses.QUIZ_SCRIPT, partial(script, "quiz"))
     yield Asset(addresses.DRAW_SCRIPT, partial(script, "draw"))
+    yield Asset(addresses.TASK_SCRIPT, partial(script, "task"))
 
 
 def script(name: str) -> str:

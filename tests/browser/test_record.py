@@ -345,6 +345,37 @@ def test_the_owner_sees_what_the_learner_saw_before_saving(page, site, few):
     assert page.trouble == []
 
 
+@pytest.mark.parametrize("practice", [False, True], ids=["quizzes alone", "with practice"])
+def test_what_is_shown_before_saving_is_the_copy_word_for_word(page, site, few, practice):
+    practised = step(
+        "first-visit/rail-06/screen", 9, mark=0, objective="", client="rail-06", stopped=False, ms=4200
+    )
+    asked = {**few["attempts"][0], "mode": "quiz", "sitting": "0" * 16, "answer": "b", "sure": 3, "ms": 8000}
+    keep(page, site, record(asked, quiz(0.5, False, 8, sitting="0" * 16), practised))
+    page.click("summary", text="Hand over to the owner")
+    page.wait_for("document.querySelector('[data-do=owner]')")
+    if practice:
+        page.click(".hand-over .check")
+    page.click("summary", text="The copy, word for word")
+    page.wait_for("document.querySelector('.hand-over pre')")
+    page.click("summary", text="Every answer in the copy")
+    page.wait_for("document.querySelector('.hand-over tbody')")
+    shown = page.evaluate("document.querySelector('.hand-over pre').textContent")
+    rows = page.evaluate(
+        "[...document.querySelectorAll('.hand-over tbody tr')].map(r => [...r.cells].map(c => c.textContent))"
+    )
+    page.click("[data-do=owner]")
+    text = saved(page, "record-ankle-squat-*.json").read_text("utf-8")
+    assert shown == text, "nothing is saved that was not shown, and nothing shown that was not saved"
+    attempts = json.loads(text)["attempts"]
+    assert len(attempts) == 2 + practice
+    assert [row[0] for row in rows] == [one["at"].replace("T", " ")[:16] for one in attempts]
+    assert [row[2] for row in rows] == [one.get("answer", "") for one in attempts]
+    assert [row[3].split(",")[0] for row in rows] == ["not right", "not passed", *["not right"] * practice]
+    assert [row[4:] for row in rows] == [["Very sure", "8"], ["", ""], *[["", "4"]] * practice]
+    assert page.trouble == []
+
+
 def test_a_copy_says_what_was_no_first_and_what_does_not_count(page, site, few):
     """What came before may stay at home."""
     before = step("first-visit/tern-03/plan", 1, unit="plan/stiff", client="tern-03", objective="")

@@ -65,6 +65,7 @@ def _quiz(site: Site, quiz: Quiz) -> str:
         "parts": {"address": seen(addresses.quiz_part(quiz.name, "{part}")), "size": PART},
         "record": seen(addresses.RECORD),
         "draw": seen(addresses.DRAW_SCRIPT),
+        "task": seen(addresses.TASK_SCRIPT),
     }
     return site.render("quiz.html.j2", here, quiz=quiz, items=items, block=block, pass_mark=pass_mark)
 

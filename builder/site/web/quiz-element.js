@@ -4,20 +4,22 @@
  * Without script all questions of the first draw stand on the page, each with its answer in a `<details>`. This
  * element shows them one at a time, marks them, and draws others from the data files beside the page.
  *
- * An address may ask for more: `?draw=42` for the draw of that number, `?ask=ID,ID` for single questions, which
- * count for the learner's record but make no quiz.
+ * An address may ask for more: `?draw=42` for the draw of that number, with `&until=2026-12-04` as a task until that day,
+ * `?ask=ID,ID` for single questions, which count for the learner's record but make no quiz.
  */
 
 import { isBegun } from "./begun.js";
 import { ask, foldWhy, showAnswered, showVerdict } from "./card.js";
 import { changed } from "./changed.js";
-import { chance, remember, tellWhenAside, tellWhenShut } from "./device.js";
+import { chance, recordOf, remember, tellWhenAside, tellWhenShut } from "./device.js";
 import { button, copy, data, goTo, here, make } from "./dom.js";
 import { drawn, named } from "./quiz-data.js";
 import { result } from "./quiz-result.js";
+import { part } from "./parts.js";
 import { closedRow, moves, progress, verdictOf } from "./quiz-screens.js";
 import { Sitting } from "./sitting.js";
 import { FORGOTTEN, storeOf } from "./store.js";
+import { taskOf, untilOf } from "./task.js";
 import { say } from "./words.js";
 
 /** @typedef {import("./card.js").Given} Given */
@@ -30,9 +32,10 @@ import { say } from "./words.js";
  * @property {import("./marking.js").ItemData[]} items
  * @property {boolean} more whether other draws can differ
  * @property {string} record where the learner's record stands
+ * @property {string} task where the script stands that tells of a task
  */
 /** @typedef {Page & import("./sitting.js").Rules & import("./quiz-data.js").Source} Quiz */
-/** @typedef {{seed: number, digests: string[], at: number, given: (Given | null)[], sitting?: string}} Kept */
+/** @typedef {{seed: number, digests: string[], at: number, given: (Given | null)[], sitting?: string, task?: string}} Kept */
 
 export class CaseQuiz extends HTMLElement {
   /** @type {AbortController} */
@@ -53,6 +56,7 @@ export class CaseQuiz extends HTMLElement {
   #screen = make("div", { class: "screen" });
   #notes = make("div", { class: "notes" });
   #moved = make("div");
+  #task = make("div", { class: "task", role: "status" });
 
   connectedCallback() {
     this.#life = new AbortController();
@@ -82,7 +86,7 @@ export class CaseQuiz extends HTMLElement {
     const rows = /** @type {HTMLElement[]} */ ([...(list?.children ?? [])]);
     this.#first = this.#quiz.items.map((item, index) => ({ item, row: rows[index] }));
     list?.remove();
-    this.append(this.#moved, this.#screen, this.#notes);
+    this.append(this.#task, this.#moved, this.#screen, this.#notes);
   }
 
   /** What the address asks for, else what was under way. */
@@ -90,17 +94,22 @@ export class CaseQuiz extends HTMLElement {
     const address = new URLSearchParams(location.search);
     const ids = address.get("ask");
     if (ids) return this.#askSingle([...new Set(ids.split(","))]);
+    const task = taskOf(location.search, this.#quiz);
+    if (task === null) {
+      this.#note(say("This address asks for nothing that this quiz has. Here is the quiz as it is."));
+      return this.#pickUp(this.#kept());
+    }
     const kept = this.#kept();
-    const seed = this.#quiz.more ? Number(/^[1-9]\d{0,3}$/.exec(address.get("draw") ?? "")) : 0;
-    if (!seed || seed === kept?.seed) return this.#pickUp(kept);
+    const seed = task?.draw ?? (this.#quiz.more ? Number(/^[1-9]\d{0,3}$/.exec(address.get("draw") ?? "")) : 0);
+    if (!seed || seed === kept?.seed || (!kept && seed === this.#quiz.seed)) return this.#pickUp(kept, false, task?.text);
     if (!kept || !isBegun(kept.given)) {
-      return this.#reach(() => this.#drawn(seed), this.#afresh(), (asked) => this.#begin(seed, asked));
+      return this.#reach(() => this.#drawn(seed), this.#afresh(), (asked) => this.#begin(seed, asked, [], 0, chance(), task?.text));
     }
     const goOn = this.#button(say("Go on with them"), () => {
       this.#name("");
       this.#pickUp(kept, true);
     });
-    const leave = this.#button(say("Leave them for number {seed}", { seed }), () => this.#draw(seed, goOn), "quiet");
+    const leave = this.#button(say("Leave them for number {seed}", { seed }), () => this.#draw(seed, goOn, task), "quiet");
     this.#tell(say("You are in the middle of other questions, drawn with number {seed}.", { seed: kept.seed }), goOn, leave);
     return undefined;
   }
@@ -111,11 +120,12 @@ export class CaseQuiz extends HTMLElement {
    * @param {(Given | null)[]} [given]
    * @param {number} [at]
    * @param {string} [name] of the sitting
+   * @param {string} [task] that it answers
    */
-  #begin(seed, asked, given = [], at = 0, name = chance()) {
+  #begin(seed, asked, given = [], at = 0, name = chance(), task = "") {
     this.#turn += 1;
     this.#asked = asked;
-    this.#sitting = new Sitting(this.#quiz, seed, asked.map(({ item }) => item), given, name);
+    this.#sitting = new Sitting(this.#quiz, seed, asked.map(({ item }) => item), given, name, task);
     this.#at = Math.min(Math.max(0, at), asked.length);
     this.#left.clear();
     const { course } = this.#quiz;
@@ -125,8 +135,23 @@ export class CaseQuiz extends HTMLElement {
     this.#show();
   }
 
-  #beginFirst() {
-    this.#begin(this.#quiz.seed, this.#first);
+  /** @param {string} [task] */
+  #beginFirst(task) {
+    this.#begin(this.#quiz.seed, this.#first, [], 0, chance(), task);
+  }
+
+  /** What the learner is asked for, if anything. */
+  #tellTask() {
+    const { task, seed, name, isDone } = this.#sitting;
+    const { course, quiz, record } = this.#quiz;
+    const until = untilOf(task, quiz);
+    if (!until) return this.#task.replaceChildren();
+    const { attempts } = recordOf(storeOf(course), course);
+    const seen = attempts.some((one) => one.quiz === quiz && one.draw === seed && one.sitting !== name);
+    part(this.#quiz.task, "task").then((notice) => {
+      if (task === this.#sitting.task) this.#task.replaceChildren(...notice({ until, seen, done: isDone, record }, new Date()));
+    }, () => {});
+    return undefined;
   }
 
   /** @returns {Kept | null} */
@@ -138,13 +163,14 @@ export class CaseQuiz extends HTMLElement {
   /**
    * @param {Kept | null} kept
    * @param {boolean} [move] whether to take the reader along
+   * @param {string} [asked] the task that the address names
    */
-  #pickUp(kept, move = false) {
-    if (!kept) return this.#beginFirst();
-    const { seed, digests, given, at, sitting } = kept;
+  #pickUp(kept, move = false, asked) {
+    if (!kept) return this.#beginFirst(asked);
+    const { seed, digests, given, at, sitting, task = asked } = kept;
     return this.#reach(() => this.#drawn(seed), this.#afresh(), (asked) => {
       const same = asked.length === digests.length && asked.every(({ item }, index) => item.digest === digests[index]);
-      if (same) this.#begin(seed, asked, given, Number(at) || 0, sitting);
+      if (same) this.#begin(seed, asked, given, Number(at) || 0, sitting, task);
       else {
         this.#note(say("The questions have changed since you were here, so the quiz starts afresh."));
         this.#beginFirst();
@@ -227,10 +253,10 @@ export class CaseQuiz extends HTMLElement {
   }
 
   #keep() {
-    const { seed, items, given, name } = this.#sitting;
+    const { seed, items, given, name, task } = this.#sitting;
     if (!seed) return;
     /** @type {Kept} */
-    const kept = { seed, digests: items.map(({ digest }) => digest), at: this.#at, given, sitting: name };
+    const kept = { seed, digests: items.map(({ digest }) => digest), at: this.#at, given, sitting: name, ...(task && { task }) };
     storeOf(this.#quiz.course).set(this.#key, kept);
   }
 
@@ -246,18 +272,19 @@ export class CaseQuiz extends HTMLElement {
    * Begins a draw that the learner chose.
    * @param {number} seed
    * @param {Element} other as for `#reach`
+   * @param {import("./task.js").Task} [task]
    */
-  #draw(seed, other) {
+  #draw(seed, other, task) {
     this.#reach(() => this.#drawn(seed), other, (asked) => {
-      this.#begin(seed, asked);
-      this.#name(`?draw=${seed}`);
+      this.#begin(seed, asked, [], 0, chance(), task?.text);
+      if (!task) this.#name(`?draw=${seed}`);
       this.#keep();
       this.#arrive();
     });
   }
 
   #again() {
-    this.#begin(this.#sitting.seed, this.#asked);
+    this.#begin(this.#sitting.seed, this.#asked, [], 0, chance(), this.#sitting.task);
     this.#keep();
     this.#arrive();
   }
@@ -276,6 +303,7 @@ export class CaseQuiz extends HTMLElement {
 
   #show() {
     const { items } = this.#sitting;
+    this.#tellTask();
     if (this.#at >= items.length) return this.#screen.replaceChildren(this.#result());
     const way = (/** @type {string} */ words, /** @type {number} */ to) => this.#button(words, () => this.#go(to), "quiet");
     this.#screen.replaceChildren(

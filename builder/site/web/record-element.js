@@ -2,7 +2,7 @@
 
 import { begunQuizzes, begunWalks } from "./begun.js";
 import { editionOf, keep, recordOf, tellWhenShut, unreadOf } from "./device.js";
-import { data, make } from "./dom.js";
+import { data, goTo, make } from "./dom.js";
 import { shown } from "./names.js";
 import { part } from "./parts.js";
 import { ready } from "./ready.js";
@@ -16,6 +16,9 @@ import { say } from "./words.js";
 import { attemptsTable, byObjective, lookAgain, quizzes, underWay, walks } from "./record-views.js";
 
 /** @typedef {import("./record-page.js").RecordPage} RecordPage */
+
+/** @param {object} file */
+const textOf = (file) => `${JSON.stringify(file, null, 1)}\n`;
 
 export class CaseRecord extends HTMLElement {
   #life = new AbortController();
@@ -45,7 +48,10 @@ export class CaseRecord extends HTMLElement {
     }
     this.addEventListener("click", (event) => this.#do(/** @type {Element} */ (event.target).closest("[data-do]")), { signal });
     this.querySelector("[data-part=attempts] details")?.addEventListener("toggle", again, { signal });
-    this.querySelector("details.hand-over")?.addEventListener("toggle", () => this.#reach().catch(() => {}), { signal });
+    this.querySelector("details.hand-over")?.addEventListener("toggle", () => {
+      this.#nameDevice();
+      this.#reach().catch(() => {});
+    }, { signal });
     part(this.#page.index, "record")
       .then((known) => Object.assign(this.#page, { known }))
       .catch(() => {})
@@ -78,7 +84,7 @@ export class CaseRecord extends HTMLElement {
   #now = (attempt) => now(this.#page.known, attempt);
 
   #show() {
-    const { attempts: all, device = "" } = recordOf(this.#store, this.#page.course);
+    const { attempts: all } = recordOf(this.#store, this.#page.course);
     const attempts = standing(all, this.#now);
     const kept = this.#store.get("day");
     const day = typeof kept === "string" ? kept : "";
@@ -96,7 +102,7 @@ export class CaseRecord extends HTMLElement {
       changed: changed(this.#page, latest(all).filter((one) => hasChanged(one, this.#now))),
       safety: safety(this.#page, attempts, all),
       sure: sureness(this.#page, attempts),
-      owner: this.#handover?.preview(this.#page, attempts, this.#field("practice").checked, { learner, device }) ?? [],
+      owner: this.#handover ? this.#owner() : [],
       objectives: byObjective(this.#page, attempts),
       again: lookAgain(this.#page, attempts),
       ready: ready(this.#page, attempts),
@@ -117,6 +123,15 @@ export class CaseRecord extends HTMLElement {
       else if (name === "none") section.hidden = begun.length > 0 || all.length > 0;
       else section.hidden = !all.length || parts[name]?.length === 0;
     }
+    if (all.length && location.hash === "#hand-over") this.#lead();
+  }
+
+  /** Opens what the address leads to, once. */
+  #lead() {
+    const handOver = /** @type {HTMLDetailsElement | null} */ (this.querySelector("#hand-over:not([data-led])"));
+    if (!handOver) return;
+    Object.assign(handOver, { open: true }).dataset.led = "";
+    goTo(handOver.querySelector("summary"), handOver);
   }
 
   #showUnread() {
@@ -183,16 +198,36 @@ export class CaseRecord extends HTMLElement {
 
   /** @param {string} kind of file; `owner` for the copy that is handed over */
   async #save(kind) {
-    const { course, version, build } = this.#page;
-    if (!recordOf(this.#store, course).device) keep(this.#store, course, recordOf(this.#store, course));
-    const { format, device = "", attempts } = recordOf(this.#store, course);
-    const learner = nameOf(this.#store);
+    this.#nameDevice();
+    const { course, device = "", learner = "", attempts } = this.#file();
     const name = fileName(course, learner, device, kind === "owner" ? "json" : kind);
     if (kind === "csv") return save(name, "text/csv", (await this.#reach()).csv(attempts));
+    return save(name, "application/json", textOf(kind === "owner" ? this.#ownerFile() : this.#file()));
+  }
+
+  /** A copy names the device that it was saved on: so does what is shown of it before. */
+  #nameDevice() {
+    const kept = recordOf(this.#store, this.#page.course);
+    if (!kept.device) keep(this.#store, this.#page.course, kept);
+  }
+
+  /** All that this device knows, as it is saved. */
+  #file() {
+    const { course, version, build } = this.#page;
+    const { format, device = "", attempts } = recordOf(this.#store, course);
     const edition = editionOf();
-    const more = kind === "owner" ? this.#handover.fileOf(standing(attempts, this.#now), this.#field("practice").checked) : {};
-    const file = { format, course, version, build, ...(edition && { edition }), device, learner, attempts, ...more };
-    return save(name, "application/json", `${JSON.stringify(file, null, 1)}\n`);
+    return { format, course, version, build, ...(edition && { edition }), device, learner: nameOf(this.#store), attempts };
+  }
+
+  #ownerFile() {
+    const file = this.#file();
+    return this.#handover.fileOf(file, standing(file.attempts, this.#now), this.#field("practice").checked);
+  }
+
+  /** What the owner will see of the copy that would be saved now. */
+  #owner() {
+    const file = this.#ownerFile();
+    return this.#handover.preview(this.#page, file, () => textOf(file), this.#field("practice").checked);
   }
 
   /** What the course says of what a file tells. */

@@ -25,9 +25,11 @@ export class Sitting {
    * @param {ItemData[]} items
    * @param {(Given | null)[]} [given] an answer for each, null where none is given yet
    * @param {string} [name] drawn by chance; its answers share it
+   * @param {string} [task] that it answers, as `task.js` has it
    */
-  constructor(rules, seed, items, given = [], name = "") {
+  constructor(rules, seed, items, given = [], name = "", task = "") {
     this.name = name;
+    this.task = task;
     this.rules = rules;
     this.seed = seed;
     this.items = items;
@@ -105,8 +107,11 @@ export class Sitting {
     const { id, digest, objective } = this.items[index];
     const { quiz, edition } = this.rules;
     const { answer, certainty, ms } = given;
-    /** @type {Pick<Attempt, "quiz" | "draw" | "mode" | "sitting">} */
-    const go = { quiz, mode: this.seed ? "quiz" : "practise", sitting: this.name, ...(this.seed && { draw: this.seed }) };
+    /** @type {Pick<Attempt, "quiz" | "draw" | "task" | "mode" | "sitting">} */
+    const go = {
+      quiz, mode: this.seed ? "quiz" : "practise", sitting: this.name,
+      ...(this.seed && { draw: this.seed }), ...(this.task && { task: this.task }),
+    };
     /** @type {Attempt} */
     const question = {
       kind: "question", id, digest, at, objective, mark: share(this.mark(index)), right: this.holds(index), harm: this.harm(index), ...go,
