@@ -53,8 +53,8 @@ def command(
     home = site_address(course_dir, site)
     if home is None:
         raise click.UsageError(
-            "Nobody knows where the course's site is, so no address can be written. Give it with --site, or "
-            "write it as `site_url` into the course's mkdocs.yml. OWNERS.md says how to publish a course."
+            "Nobody knows where the course's site is, so no address can be written. Give it with --site. A "
+            "course with a mkdocs.yml of its own can name it there, as `site_url`."
         )
     task = Task(quiz, _draw_of(course, quiz, until, draw), until)
     click.echo(f"{home}/{addresses.task(task.quiz, task.draw, task.until)}")
