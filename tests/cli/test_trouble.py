@@ -120,11 +120,11 @@ def test_trouble_in_any_command(
         "edition": ["1.0"],
         "explain": ["tern-03"],
         "new": ["case", "a"],
+        "records": ["x.json"],
         "review": ["plan", "--role", "coach", "--by", "Ada"],
+        "task": ["ankle-check", "--until", "2099-01-01"],
     }
-    told = tell(
-        command, *more.get(command, ["x.json"] if command == "records" else []), "--course", small_course
-    )
+    told = tell(command, *more.get(command, []), "--course", small_course)
     assert told.endswith(
         "Error: course.yml: the disk or the network does not answer. Check it, then try again.\n"
     )

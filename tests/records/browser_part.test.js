@@ -145,8 +145,8 @@ test("spreadsheets run nothing", () => {
   assert.deepEqual([cell("a"), cell(0.5), cell(false), cell('a "b", c'), cell("")], ["a", "0.5", "false", '"a ""b"", c"', ""]);
   const lines = csv([attempt("=HYPERLINK(1)", 1, { objective: "@x", sure: 2, answer: ["=1", "b"] })]).split("\r\n");
   assert.deepEqual(lines, [
-    "at,kind,id,unit,client,objective,answer,mark,right,passed,harm,breaks,first,counts,quiz,draw,sure,ms,mode,sitting,edition,key,digest",
-    "2026-06-01T00:00:01.000Z,question,'=HYPERLINK(1),,,'@x,'=1 b,1,true,,,,true,,,,2,,practise,,,,0123456789ab",
+    "at,kind,id,unit,client,objective,answer,mark,right,passed,harm,breaks,first,counts,quiz,draw,task,watcher,sure,ms,mode,sitting,edition,key,digest",
+    "2026-06-01T00:00:01.000Z,question,'=HYPERLINK(1),,,'@x,'=1 b,1,true,,,,true,,,,,,2,,practise,,,,0123456789ab",
     "",
   ]);
 });

@@ -37,6 +37,7 @@ OWN_FILES = (
     addresses.HANDOVER_SCRIPT,
     addresses.CHANCES_SCRIPT,
     addresses.DRAW_SCRIPT,
+    addresses.TASK_SCRIPT,
     addresses.RECORD_INDEX,
     addresses.PACER_SCRIPT,
     addresses.FILTER_SCRIPT,

@@ -19,7 +19,6 @@ import { part } from "./parts.js";
 import { closedRow, moves, progress, verdictOf } from "./quiz-screens.js";
 import { Sitting } from "./sitting.js";
 import { FORGOTTEN, storeOf } from "./store.js";
-import { taskOf, untilOf } from "./task.js";
 import { say } from "./words.js";
 
 /** @typedef {import("./card.js").Given} Given */
@@ -94,16 +93,24 @@ export class CaseQuiz extends HTMLElement {
     const address = new URLSearchParams(location.search);
     const ids = address.get("ask");
     if (ids) return this.#askSingle([...new Set(ids.split(","))]);
-    const task = taskOf(location.search, this.#quiz);
-    if (task === null) {
-      this.#note(say("This address asks for nothing that this quiz has. Here is the quiz as it is."));
-      return this.#pickUp(this.#kept());
-    }
+    const seed = Number(/^[1-9]\d{0,3}$/.exec(address.get("draw") ?? ""));
+    if (!address.has("until")) return this.#openDraw(this.#quiz.more ? seed : 0);
+    return part(this.#quiz.task, "task").then(({ taskOf, odd }) => {
+      const task = taskOf(location.search, this.#quiz);
+      if (!task) this.#note(odd());
+      this.#openDraw(task ? seed : 0, task);
+    }, () => this.#openDraw(0));
+  }
+
+  /**
+   * @param {number} seed of the draw that is asked for; 0 for what was under way
+   * @param {string} [task] that it answers
+   */
+  #openDraw(seed, task) {
     const kept = this.#kept();
-    const seed = task?.draw ?? (this.#quiz.more ? Number(/^[1-9]\d{0,3}$/.exec(address.get("draw") ?? "")) : 0);
-    if (!seed || seed === kept?.seed || (!kept && seed === this.#quiz.seed)) return this.#pickUp(kept, false, task?.text);
+    if (!seed || seed === kept?.seed || (!kept && seed === this.#quiz.seed)) return this.#pickUp(kept, false, task);
     if (!kept || !isBegun(kept.given)) {
-      return this.#reach(() => this.#drawn(seed), this.#afresh(), (asked) => this.#begin(seed, asked, [], 0, chance(), task?.text));
+      return this.#reach(() => this.#drawn(seed), this.#afresh(), (asked) => this.#begin(seed, asked, [], 0, chance(), task));
     }
     const goOn = this.#button(say("Go on with them"), () => {
       this.#name("");
@@ -142,16 +149,14 @@ export class CaseQuiz extends HTMLElement {
 
   /** What the learner is asked for, if anything. */
   #tellTask() {
-    const { task, seed, name, isDone } = this.#sitting;
-    const { course, quiz, record } = this.#quiz;
-    const until = untilOf(task, quiz);
-    if (!until) return this.#task.replaceChildren();
-    const { attempts } = recordOf(storeOf(course), course);
-    const seen = attempts.some((one) => one.quiz === quiz && one.draw === seed && one.sitting !== name);
-    part(this.#quiz.task, "task").then((notice) => {
-      if (task === this.#sitting.task) this.#task.replaceChildren(...notice({ until, seen, done: isDone, record }, new Date()));
-    }, () => {});
-    return undefined;
+    const sitting = this.#sitting;
+    const { course, record, task } = this.#quiz;
+    this.#task.replaceChildren();
+    if (sitting.task) {
+      part(task, "task").then(({ notice }) => {
+        if (sitting === this.#sitting) this.#task.replaceChildren(...notice(sitting, recordOf(storeOf(course), course).attempts, record));
+      }).catch(() => {});
+    }
   }
 
   /** @returns {Kept | null} */
@@ -272,11 +277,11 @@ export class CaseQuiz extends HTMLElement {
    * Begins a draw that the learner chose.
    * @param {number} seed
    * @param {Element} other as for `#reach`
-   * @param {import("./task.js").Task} [task]
+   * @param {string} [task]
    */
   #draw(seed, other, task) {
     this.#reach(() => this.#drawn(seed), other, (asked) => {
-      this.#begin(seed, asked, [], 0, chance(), task?.text);
+      this.#begin(seed, asked, [], 0, chance(), task);
       if (!task) this.#name(`?draw=${seed}`);
       this.#keep();
       this.#arrive();

@@ -1,22 +1,23 @@
-/** What a quiz loads once its address asks for a task: what the learner is told of it. */
+/** What a quiz loads once its address asks for a task: which it is, and what the learner is told of it. */
 
-import { date } from "./date.js";
+import { date, daysLeft } from "./date.js";
 import { make } from "./dom.js";
 import { shelve } from "./parts.js";
 import { DAY } from "./plan.js";
-import { daysLeft } from "./task.js";
+import { taskOf, untilOf } from "./task.js";
 import { say } from "./words.js";
 
 /**
- * @param {object} state
- * @param {string} state.until the last day
- * @param {boolean} state.seen whether its questions were answered before
- * @param {boolean} state.done whether the sitting is at its end
- * @param {string} state.record where the learner's record stands
- * @param {Date} now
+ * What the learner is asked for, if what was kept still names a task of this quiz.
+ * @param {import("./sitting.js").Sitting} sitting
+ * @param {import("./record.js").Attempt[]} attempts so far
+ * @param {string} record where the learner's record stands
  */
-function notice({ until, seen, done, record }, now) {
-  const left = daysLeft(until, now);
+function notice({ task, seed, name, isDone: done, rules: { quiz } }, attempts, record) {
+  const until = untilOf(task, quiz);
+  if (!until) return [];
+  const seen = attempts.some((one) => one.quiz === quiz && one.draw === seed && one.sitting !== name);
+  const left = daysLeft(until, new Date());
   const day = date(Math.round(Date.parse(until) / DAY));
   const when = left < 0
     ? say("That day is over. You can still answer; your copy says when you did.")
@@ -31,4 +32,7 @@ function notice({ until, seen, done, record }, now) {
   ];
 }
 
-shelve("task", notice);
+/** What is told of an address that asks for what is not there. */
+const odd = () => say("This address asks for nothing that this quiz has. Here is the quiz as it is.");
+
+shelve("task", { notice, odd, taskOf });
