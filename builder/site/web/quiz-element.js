@@ -11,7 +11,7 @@
 import { isBegun } from "./begun.js";
 import { ask, foldWhy, showAnswered, showVerdict } from "./card.js";
 import { changed } from "./changed.js";
-import { chance, recordOf, remember, tellWhenAside, tellWhenShut } from "./device.js";
+import { chance, remember, tellWhenAside, tellWhenShut } from "./device.js";
 import { button, copy, data, goTo, here, make } from "./dom.js";
 import { drawn, named } from "./quiz-data.js";
 import { result } from "./quiz-result.js";
@@ -96,21 +96,21 @@ export class CaseQuiz extends HTMLElement {
     const seed = Number(/^[1-9]\d{0,3}$/.exec(address.get("draw") ?? ""));
     if (!address.has("until")) return this.#openDraw(this.#quiz.more ? seed : 0);
     return part(this.#quiz.task, "task").then(({ taskOf, odd }) => {
-      const task = taskOf(location.search, this.#quiz);
+      const task = taskOf(address, this.#quiz);
       if (!task) this.#note(odd());
-      this.#openDraw(task ? seed : 0, task);
+      this.#openDraw(task && seed, task);
     }, () => this.#openDraw(0));
   }
 
   /**
-   * @param {number} seed of the draw that is asked for; 0 for what was under way
+   * @param {number | ""} seed of the draw that is asked for; nothing for what was under way
    * @param {string} [task] that it answers
    */
   #openDraw(seed, task) {
     const kept = this.#kept();
-    if (!seed || seed === kept?.seed || (!kept && seed === this.#quiz.seed)) return this.#pickUp(kept, false, task);
+    if (!seed || seed === kept?.seed) return this.#pickUp(kept, false, task);
     if (!kept || !isBegun(kept.given)) {
-      return this.#reach(() => this.#drawn(seed), this.#afresh(), (asked) => this.#begin(seed, asked, [], 0, chance(), task));
+      return this.#reach(() => this.#drawn(seed), this.#afresh(), (asked) => this.#begin(seed, asked, task));
     }
     const goOn = this.#button(say("Go on with them"), () => {
       this.#name("");
@@ -124,12 +124,12 @@ export class CaseQuiz extends HTMLElement {
   /**
    * @param {number} seed
    * @param {Asked[]} asked
+   * @param {string} [task] that it answers
    * @param {(Given | null)[]} [given]
    * @param {number} [at]
    * @param {string} [name] of the sitting
-   * @param {string} [task] that it answers
    */
-  #begin(seed, asked, given = [], at = 0, name = chance(), task = "") {
+  #begin(seed, asked, task = "", given = [], at = 0, name = chance()) {
     this.#turn += 1;
     this.#asked = asked;
     this.#sitting = new Sitting(this.#quiz, seed, asked.map(({ item }) => item), given, name, task);
@@ -142,20 +142,19 @@ export class CaseQuiz extends HTMLElement {
     this.#show();
   }
 
-  /** @param {string} [task] */
-  #beginFirst(task) {
-    this.#begin(this.#quiz.seed, this.#first, [], 0, chance(), task);
+  #beginFirst() {
+    this.#begin(this.#quiz.seed, this.#first);
   }
 
   /** What the learner is asked for, if anything. */
   #tellTask() {
     const sitting = this.#sitting;
-    const { course, record, task } = this.#quiz;
     this.#task.replaceChildren();
     if (sitting.task) {
-      part(task, "task").then(({ notice }) => {
-        if (sitting === this.#sitting) this.#task.replaceChildren(...notice(sitting, recordOf(storeOf(course), course).attempts, record));
-      }).catch(() => {});
+      part(this.#quiz.task, "task").then(
+        ({ notice }) => sitting === this.#sitting && this.#task.replaceChildren(...notice(sitting, this.#quiz)),
+        () => {},
+      );
     }
   }
 
@@ -171,11 +170,11 @@ export class CaseQuiz extends HTMLElement {
    * @param {string} [asked] the task that the address names
    */
   #pickUp(kept, move = false, asked) {
-    if (!kept) return this.#beginFirst(asked);
+    if (!kept) return this.#beginFirst();
     const { seed, digests, given, at, sitting, task = asked } = kept;
     return this.#reach(() => this.#drawn(seed), this.#afresh(), (asked) => {
       const same = asked.length === digests.length && asked.every(({ item }, index) => item.digest === digests[index]);
-      if (same) this.#begin(seed, asked, given, Number(at) || 0, sitting, task);
+      if (same) this.#begin(seed, asked, task, given, Number(at) || 0, sitting);
       else {
         this.#note(say("The questions have changed since you were here, so the quiz starts afresh."));
         this.#beginFirst();
@@ -281,7 +280,7 @@ export class CaseQuiz extends HTMLElement {
    */
   #draw(seed, other, task) {
     this.#reach(() => this.#drawn(seed), other, (asked) => {
-      this.#begin(seed, asked, [], 0, chance(), task);
+      this.#begin(seed, asked, task);
       if (!task) this.#name(`?draw=${seed}`);
       this.#keep();
       this.#arrive();
@@ -289,7 +288,7 @@ export class CaseQuiz extends HTMLElement {
   }
 
   #again() {
-    this.#begin(this.#sitting.seed, this.#asked, [], 0, chance(), this.#sitting.task);
+    this.#begin(this.#sitting.seed, this.#asked, this.#sitting.task);
     this.#keep();
     this.#arrive();
   }

@@ -1,22 +1,23 @@
 /** What a quiz loads once its address asks for a task: which it is, and what the learner is told of it. */
 
 import { date, daysLeft } from "./date.js";
+import { recordOf } from "./device.js";
 import { make } from "./dom.js";
 import { shelve } from "./parts.js";
 import { DAY } from "./plan.js";
+import { storeOf } from "./store.js";
 import { taskOf, untilOf } from "./task.js";
 import { say } from "./words.js";
 
 /**
  * What the learner is asked for, if what was kept still names a task of this quiz.
  * @param {import("./sitting.js").Sitting} sitting
- * @param {import("./record.js").Attempt[]} attempts so far
- * @param {string} record where the learner's record stands
+ * @param {{course: string, quiz: string, record: string}} page
  */
-function notice({ task, seed, name, isDone: done, rules: { quiz } }, attempts, record) {
+function notice({ task, seed, name, isDone: done }, { course, quiz, record }) {
   const until = untilOf(task, quiz);
   if (!until) return [];
-  const seen = attempts.some((one) => one.quiz === quiz && one.draw === seed && one.sitting !== name);
+  const seen = recordOf(storeOf(course), course).attempts.some((one) => one.quiz === quiz && one.draw === seed && one.sitting !== name);
   const left = daysLeft(until, new Date());
   const day = date(Math.round(Date.parse(until) / DAY));
   const when = left < 0

@@ -5,12 +5,11 @@
 
 /**
  * What an address asks for: `?draw=3&until=2026-12-04`.
- * @param {string} search of the address
+ * @param {URLSearchParams} address
  * @param {{quiz: string, seed: number, more: boolean}} quiz `seed` of the draw on its page; without `more` there is no other
  * @returns {string} `quiz/draw/until`; empty where what it asks for is none of this quiz
  */
-export function taskOf(search, { quiz, seed, more }) {
-  const address = new URLSearchParams(search);
+export function taskOf(address, { quiz, seed, more }) {
   const until = address.get("until") ?? "";
   const draw = Number(/^[1-9]\d{0,3}$/.exec(address.get("draw") ?? ""));
   return draw && (more || draw === seed) && isDay(until) ? `${quiz}/${draw}/${until}` : "";
