@@ -121,12 +121,16 @@ def told(team: Team) -> dict[str, Any]:
 
 
 @pytest.fixture(scope="module")
-def page(team: Team) -> html.HtmlElement:
-    result = team.run(
-        "--out", str(team.folder.parent / "monday"), "--names", "--site", "https://x.example/c/"
-    )
+def monday(team: Team) -> Path:
+    out = team.folder.parent / "monday"
+    result = team.run("--out", str(out), "--names", "--site", "https://x.example/c/")
     assert result.exit_code == 1, result.output
-    return html.parse(team.folder.parent / "monday" / "index.html").getroot()
+    return out
+
+
+@pytest.fixture(scope="module")
+def page(monday: Path) -> html.HtmlElement:
+    return html.parse(monday / "index.html").getroot()
 
 
 def words(element: html.HtmlElement) -> str:
@@ -287,14 +291,13 @@ def test_no_name_stands_on_a_page_unless_it_was_asked_for(team: Team) -> None:
     assert "What we work on this week" in words(wall)
 
 
-def test_the_pages_stand_alone_and_are_easy_to_use(desks, team: Team, axe) -> None:
-    out = team.folder.parent / "monday"
+def test_the_pages_stand_alone_and_are_easy_to_use(desks, monday: Path, axe) -> None:
     for width, scheme in ((390, "light"), (1280, "dark")):
-        tab = desks["chromium"].page(width=width, scheme=scheme)
         for name in ("index.html", "wall.html"):
-            tab.open(out / name)
+            tab = desks["chromium"].page(width=width, scheme=scheme)
+            tab.open(monday / name)
             assert tab.too_wide == []
             assert tab.trouble == []
             assert tab.foreign == []
             assert axe(tab) == []
-        tab.close()
+            tab.close()
