@@ -85,7 +85,7 @@ def test_a_task_says_what_is_asked_and_every_answer_carries_it(page, site, tmp_p
     assert [one.task for one in read(raw, "ankle-squat").attempts] == [one["task"] for one in attempts]
     page.click("a", text="Save a copy for the owner")
     page.wait_for("document.querySelector('[data-do=owner]')")
-    assert f"Asked for: all-kinds, 42, {until}." in page.text(".hand-over")
+    assert f"Asked for: Every kind of question, draw 42, until {until}." in page.text(".hand-over")
     assert page.trouble == []
 
 

@@ -11,10 +11,14 @@ from click.testing import CliRunner
 from builder.answers import Answers
 from builder.checks import check
 from builder.cli.main import casetrue
+from builder.records import Facts, HandedOver, read
+from builder.records.summary import by_learner
 from builder.site import Page, Site
+from builder.site.owner import Report, report_page, wall_page
 from builder.site.pages import pages
 from builder.source import load
 
+from ..records.answered import answered
 from .course import Seed, fields
 from .reading import data_faults, faults
 from .values import REFUSED, VALUES
@@ -25,11 +29,25 @@ BLOCK = 25
 def made(folder: Path) -> dict[str, tuple[bool, str, str]]:
     loaded = load(folder)
     assert [one for one in loaded.problems if one.severity == "error"] == []
-    found = pages(Site(Answers(loaded.course), loaded.texts))
+    answers = Answers(loaded.course)
+    found = pages(Site(answers, loaded.texts))
     return {
         one.uri: (True, one.body, one.title) if isinstance(one, Page) else (False, one.text, "")
         for one in found
-    }
+    } | {f"owner/{name}": (True, text, "") for name, text in owners(answers).items()}
+
+
+def owners(answers: Answers) -> dict[str, str]:
+    """The owner's pages for two coaches who have answered everything, one all wrong."""
+    records = [
+        (str(right), read(answered(answers, f"Coach {right}", right), answers.course.about.name))
+        for right in (True, False)
+    ]
+    facts = Facts(answers)
+    learners = by_learner(records, facts.now)
+    handed = HandedOver(learners, tuple(records), (), (), (), ())
+    report = Report(answers, facts, handed, ["B10", "C20"], "https://x.example", "2026-06-30", False)
+    return {"index.html": report_page(report), "wall.html": wall_page(report)}
 
 
 @pytest.fixture(scope="module")

@@ -6,6 +6,7 @@ plain letter that is left on a page came from neither: nobody could translate it
 
 from __future__ import annotations
 
+import contextlib
 import io
 import json
 import re
@@ -160,15 +161,28 @@ def foreign(texts: Iterable[str]) -> list[str]:
     )
 
 
-def pseudo_site(folder: Path, *courses: Path) -> Path:
-    """The built site of these courses, one laid over the other, in the pseudo-language."""
+def pseudo_course(folder: Path, *courses: Path) -> Path:
+    """These courses, one laid over the other, and the catalogue, in the pseudo-language."""
     for course in courses:
         shutil.copytree(course, folder / "course", dirs_exist_ok=True)
     mask(folder / "course")
     write_catalogue(folder / "locales")
+    return folder / "course"
+
+
+@contextlib.contextmanager
+def pseudo_words(folder: Path) -> Iterator[None]:
+    """The interface speaks the pseudo-language that `pseudo_course` has put there."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(catalogue, "LOCALES", folder / "locales")
-        options = ["--course", str(folder / "course"), "--out", str(folder / "site")]
+        yield
+
+
+def pseudo_site(folder: Path, *courses: Path) -> Path:
+    """The built site of these courses in the pseudo-language."""
+    course = pseudo_course(folder, *courses)
+    with pseudo_words(folder):
+        options = ["--course", str(course), "--out", str(folder / "site")]
         done = CliRunner().invoke(casetrue, ["build", *options])
     assert done.exit_code == 0, (done.output, done.exception)
     return folder / "site"

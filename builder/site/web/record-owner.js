@@ -40,7 +40,7 @@ export function preview(page, file, text, practice) {
   const clients = new Map(Object.entries(file.stopped ?? {}));
   const missed = notStopped(page, clients);
   const quizzes = [...quizScores(attempts)].map(([name, { counting: [first], passed, passedLater, seen, left }]) => [
-    `${page.quizzes.find(({ quiz }) => quiz === name)?.title ?? name}:`,
+    `${titleOf(page, name)}:`,
     first ? say("first sitting {share}%, {passed}.", { share: whole(first.mark), passed: passed ? say("passed") : say("not passed") }) : say("no sitting that counts."),
     ...(passedLater ? [say("Passed at sitting {number}.", { number: passedLater })] : []),
     ...(seen ? [say("Questions seen before: {number} times.", { number: seen })] : []),
@@ -54,7 +54,8 @@ export function preview(page, file, text, practice) {
     ...(clients.size ? [`${stoppedOf(clients)}.${missed ? ` ${say("Not stopped at the first answer: {who}.", { who: missed })}` : ""}`] : []),
     say("Unsafe answers: {number}.", { number: serious(attempts).length }),
     ...quizzes,
-    ...tasks.map((task) => say("Asked for: {task}.", { task: task.split("/").join(", ") })),
+    ...tasks.map((task) => task.split("/")).map(([quiz, draw = "", day = ""]) =>
+      say("Asked for: {quiz}, draw {draw}, until {day}.", { quiz: titleOf(page, quiz), draw, day })),
     say("Answers: {number}, each with its time, how long it took and what you chose.", { number: attempts.filter(isAnswer).length }),
     practice ? say("What you practised goes along.") : say("What you practised stays here."),
     say("The owner sees this beside what others did: whom you stopped, unsafe answers, what was right at first, what you were very sure of, and what you chose about each client."),
@@ -66,6 +67,12 @@ export function preview(page, file, text, practice) {
     make("p", { class: "onwards" }, make("button", { type: "button", "data-do": "owner" }, say("Save the copy for the owner"))),
   ];
 }
+
+/**
+ * @param {RecordPage} page
+ * @param {string} name of a quiz
+ */
+const titleOf = ({ quizzes }, name) => quizzes.find(({ quiz }) => quiz === name)?.title ?? name;
 
 /**
  * Filled once it is opened: there may be thousands.
