@@ -43,13 +43,13 @@ def coefficient(rows: Sequence[Row]) -> float | None:
 
 
 def over_clients(
-    rows: Sequence[Row], figure: Callable[[Sequence[Row]], float | None]
+    rows: Sequence[Row], figure: Callable[[Sequence[Row]], float | None], lowest: float = -1.0
 ) -> tuple[float, float] | None:
     """A 95 % interval for a figure, as if other clients like these had been judged by the same people.
 
     By the jackknife: the figure is worked out again without each client in turn (Tukey JW. Bias and
     confidence in not quite large samples. Annals of Mathematical Statistics 1958;29:614), with the t quantile
-    for one less than the clients; cut to -1 and 1. None for fewer than two clients, or where the figure
+    for one less than the clients; cut at 1 and at the `lowest` that the figure can be. None for fewer than two clients, or where the figure
     cannot be told.
     """
     judged = [row for row in rows if sum(row) > 1]
@@ -63,4 +63,4 @@ def over_clients(
     middle = sum(values) / count
     error = sqrt(sum((value - middle) ** 2 for value in values) / (count - 1) / count)
     reach = t_quantile(count - 1) * error
-    return max(-1.0, whole - reach), min(1.0, whole + reach)
+    return max(lowest, whole - reach), min(1.0, whole + reach)

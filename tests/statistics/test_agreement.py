@@ -68,6 +68,7 @@ def test_one_person_alone_says_nothing() -> None:
         share_alike([[1, 0], [0, 1]])
     assert share_alike([[1, 0], [2, 0]]) == 1
     assert over_clients([[1, 0], [2, 0]], share_alike) is None
+    assert over_clients([[1, 1], [2, 0]], share_alike, 0.0) == (0.0, 1.0)
     assert over_clients([], share_alike) is None
 
 

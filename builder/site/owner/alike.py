@@ -75,6 +75,7 @@ class OfTable:
     pairs: tuple[int, int]
     right: tuple[int, int]
     share: Figure | None
+    """The share of pairs that chose alike, by client and on the mean; None where there are few."""
     beyond: Figure | None
     """Agreement beyond chance; None for too few coaches or clients, or where everybody always chose alike."""
     is_few: bool
@@ -115,7 +116,7 @@ def _of_table(answers: Answers, facts: Facts, things: Things, table: Table, foun
         len(coaches),
         (alike_pairs, all_pairs),
         (right, sum(one.coaches for one in found)),
-        Figure(share_alike(rows), over_clients(rows, share_alike)) if rows else None,
+        None if is_few else Figure(share_alike(rows), over_clients(rows, share_alike, 0.0)),
         None if beyond is None else Figure(beyond, over_clients(rows, coefficient)),
         is_few,
     )
