@@ -53,23 +53,6 @@ def over_clients(
     two clients, or where the figure cannot be told.
     """
     judged = [row for row in rows if sum(row) > 1]
-    found = share_alike(judged)
-    shares = [sum(row[place] / sum(row) for row in judged) / len(judged) for place in range(len(judged[0]))]
-    chance = sum(share * share for share in shares)
-    return None if chance > 1 - 1e-12 else (found - chance) / (1 - chance)
-
-
-def over_clients(
-    rows: Sequence[Row], figure: Callable[[Sequence[Row]], float | None], lowest: float = -1.0
-) -> tuple[float, float] | None:
-    """A 95 % interval for a figure, as if other clients like these had been judged by the same people.
-
-    By the jackknife: the figure is worked out again without each client in turn (Tukey JW. Bias and
-    confidence in not quite large samples. Annals of Mathematical Statistics 1958;29:614), with the t quantile
-    for one less than the clients; cut at 1 and at the `lowest` that the figure can be. None for fewer than two clients, or where the figure
-    cannot be told.
-    """
-    judged = [row for row in rows if sum(row) > 1]
     whole, count = figure(judged) if judged else None, len(judged)
     if whole is None or count < 2:
         return None

@@ -8,9 +8,9 @@ import pytest
 
 from builder.records import LARGEST, Refused, by_learner, read, reading
 from builder.records.reading import MOST
-from builder.records.record import Record, merge, ordered
+from builder.records.record import Record, merge, ordered, standing
 
-from .make import attempt, attempt_of, quiz, raw, record, walk
+from .make import attempt, attempt_of, quiz, raw, record, step, walk
 
 
 def reason(file: bytes) -> str | None:
@@ -173,3 +173,13 @@ def test_who_or_which_sitting_is_not_said_counts_for_neither() -> None:
     (one,) = by_learner([("f", found)])
     assert one.stopped == {}, "nobody to be stopped is named"
     assert one.quizzes == {}, "no sitting was begun that could have been left"
+
+
+def test_a_changed_answer_takes_its_walk_and_nothing_else() -> None:
+    """Steps of the same sitting are not passed or failed; a quiz is the sum of its own answers."""
+    sitting = {"sitting": "0" * 8}
+    old = attempt_of(step("e/c/a", 1, key="0" * 8, **sitting))
+    kept = attempt_of(step("e/c/b", 2, key="1" * 8, **sitting))
+    ends = [attempt_of(walk("e/c", 3, **sitting)), attempt_of(quiz(1, True, 4, **sitting))]
+    found = standing([old, kept, *ends], lambda one: ("1" * 8, "") if one.kind == "step" else None)
+    assert [(one.id, one.passed) for one in found] == [("e/c/b", None), ("e/c", False), ("ankle-check", True)]

@@ -205,3 +205,6 @@ def test_who_has_no_name_is_told_apart_by_device_or_file() -> None:
         learner(attempt(), name="", device="0a1b2c3d4e5f6071"),
     ]
     assert len(set(pseudonyms(unnamed, "ankle-squat"))) == 3
+    record = read(raw(attempt(), device="0a1b2c3d4e5f6071"), "ankle-squat")
+    files = [by_learner([(file, record)]) for file in ("may.json", "june.json")]
+    assert len({pseudonyms(one, "ankle-squat") for one in files}) == 1, "the device stays, files come and go"
