@@ -55,6 +55,7 @@ _WARNINGS = {
     "review-due": "A review is past its date.",
     "outcome-unused": "No rule leads to an outcome.",
     "input-unused": "No rule reads an input.",
+    "quiz-guessable": "Someone who knows nothing passes a quiz too often.",
     "objective-unused": "Nothing in the course trains an objective.",
     "step-unreachable": "No walk through an exercise comes to a step.",
     "caution-unreachable": "No client can meet a caution.",

@@ -12,7 +12,7 @@ from .item import Item
 
 SAFE = 0.98
 """How often the careful learner gives a safe answer where an unsafe one can be given."""
-_PAPERS = 25
+PAPERS = 25
 """Draws that are looked at, from number 1 on."""
 
 
@@ -22,5 +22,5 @@ def turned_away(quiz: Quiz, bank: Sequence[Item]) -> float:
     trials)."""
     pool, data = quiz_pool(quiz, bank), draw_data(quiz, bank)
     risky = [any(option.harm == "serious" for option in item.options) for item in pool]
-    draws = (drawn(data, seed) for seed in range(1, _PAPERS + 1))
+    draws = (drawn(data, seed) for seed in range(1, PAPERS + 1))
     return fmean(1 - SAFE ** sum(risky[item] for item in draw) for draw in draws)

@@ -16,7 +16,11 @@ def test_a_clean_course_exits_with_0(run):
     result = run("check", "--course", GOOD / "plain")
     assert (result.exit_code, result.stdout) == (
         0,
-        "Quiz check can ask about 1 of 2 clients.\nNo problem found.\n",
+        "Quiz check can ask about 1 of 2 clients.\n"
+        "Quiz check is passed by people who know nothing: under 1 in 100,000 picking \n"
+        "blindly, under 1 in 100,000 always picking the longest option, under 1 in \n"
+        "100,000 always sending on.\n"
+        "No problem found.\n",
     )
 
 
@@ -129,3 +133,11 @@ def test_the_same_bytes_whatever_the_hash_seed(form: str, tmp_path: Path):
     }
     assert len(outputs) == 1
     assert outputs.pop()
+
+
+def test_how_often_those_pass_who_know_nothing(run, course_folder, small_course: Path):
+    quiz = "quiz: easy\ntitle: Easy\npass_mark: 0.5\nquestions: [q-one, q-number]\n"
+    course = course_folder({"quizzes/easy.yml": quiz}, base=small_course)
+    told = " ".join(run("check", "--course", course).stdout.split())
+    assert "Quiz easy is passed by people who know nothing: 33% picking blindly, " in told
+    assert "Someone who picks blindly passes easy 33 times in 100." in told
