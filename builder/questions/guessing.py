@@ -45,9 +45,9 @@ def at_most(quiz: Quiz, bank: Sequence[Item], pass_mark: Fraction, habit: Habit)
     of all that can stand there (first-order stochastic dominance), and no answer were unsafe."""
     pool, data = quiz_pool(quiz, bank), draw_data(quiz, bank)
     sizes = Counter(data["pool"])
-    by_pool: dict[int, set[frozenset[tuple[Fraction, float]]]] = defaultdict(set)
+    by_pool: dict[int, set[Bare]] = defaultdict(set)
     for number, item in enumerate(pool):
-        by_pool[data["pool"][number]].add(frozenset(_spent(guessed(item, habit), None).items()))
+        by_pool[data["pool"][number]].add(_whatever_the_harm(item, habit))
     places: list[dict[Fraction, float]] = []
     for of, count in data["rows"]:
         places += [_best(map(dict, by_pool[of]))] * min(count, sizes[of])
@@ -77,6 +77,26 @@ def guessed(item: Item, habit: Habit) -> Marks:
             for right in range(lefts + 1)
         }
     return {(Fraction(0), False): 1.0}
+
+
+Bare = frozenset[tuple[Fraction, float]]
+"""Marks with their chances."""
+
+
+def _whatever_the_harm(item: Item, habit: Habit) -> Bare:
+    """What is gained at one question. Banks hold thousands, most alike in this."""
+    if item.kind != "one":
+        return frozenset(_spent(guessed(item, habit), None).items())
+    picks = _picks(item, habit)
+    return _one_of(len(picks)) if item.key in picks else _NEVER
+
+
+@lru_cache(256)
+def _one_of(picks: int) -> Bare:
+    return frozenset({_RIGHT: 1 / picks, _WRONG: 1 - 1 / picks}.items())
+
+
+_NEVER: Bare = frozenset({_WRONG: 1.0}.items())
 
 
 def chance_to_pass(marks: Sequence[Mapping[Fraction, float]], pass_mark: Fraction) -> float:
