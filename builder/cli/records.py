@@ -29,6 +29,7 @@ from builder.records.pseudonyms import pseudonyms
 from builder.records.told import on_day, told
 from builder.statistics import clustered, wilson
 from builder.words import ENGLISH, words_for
+from builder.words.numbers import percent
 
 from .options import console, course_option, day, format_option, load_course
 from .place import place_of, refuse_others, tidy_up
@@ -232,7 +233,7 @@ def _quiz(name: str, score: QuizScore) -> str:
     if score.first is None:
         told = "not finished"
     else:
-        told = f"first sitting {_percent(score.first)}, {'passed' if score.passed else 'not passed'}"
+        told = f"first sitting {percent(score.first)}, {'passed' if score.passed else 'not passed'}"
     if score.passed_later:
         told += f"; passed at sitting {score.passed_later}"
     told += f"; sittings that count: {score.sittings}"
@@ -245,8 +246,3 @@ def _exercise(name: str, score: WalkScore) -> str:
     harm += f", minor harm in {score.minor}" if score.minor else ""
     left = f", left half way: {score.left}" if score.left else ""
     return f"{name}: {score.passed} of {score.walks} passed{left}{harm}"
-
-
-def _percent(share: float) -> str:
-    """Never rounded up, so that what is shown as a pass mark is one."""
-    return f"{int(100 * share + 1e-9)}%"

@@ -45,6 +45,11 @@ def quantity(value: Fraction | int | float, unit: str, places: int | None = None
     return number(value, places) + _suffix(unit)
 
 
+def percent(share: float) -> str:
+    """In whole per cent, never rounded up, so that what is shown as a pass mark is one."""
+    return f"{int(100 * share + 1e-9)}%"
+
+
 def span(
     low: Fraction | int | float,
     high: Fraction | int | float,

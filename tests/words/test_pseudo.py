@@ -59,8 +59,8 @@ def test_every_word_of_the_owners_pages_comes_from_there_too(tmp_path: Path) -> 
             assert foreign(re.sub(OWN, "", text) for text in seen(page)) == [], name
 
 
-OWN = r"\b[B-Z]\d{2,}\b|\d\.json|\bgone\b|\b[gq]-[\w.-]+"
-"""What calls coaches, files, questions and things that are gone."""
+OWN = r"\b[B-Z]\d{2,}\b|\d\.json|\bgone\b|\b[gq]-[\w.-]+|--names|--format json"
+"""What calls coaches, files, questions and things that are gone, and options of the command."""
 
 
 def test_the_pseudo_language_keeps_fields() -> None:

@@ -29,6 +29,7 @@ from builder.records.team import (
 from builder.records.told import told
 from builder.statistics import clustered, wilson
 from builder.words.catalogue import ROOT
+from builder.words.numbers import percent
 
 from ..canvas import Canvas
 from ..environment import environment
@@ -259,11 +260,6 @@ def _drawn(name: str, report: Report) -> str:
         "hundredths": lambda value: f"{value:.2f}",
     }
     return env.get_template(f"owner/{name}.html.j2", globals=given).render() + "\n"
-
-
-def percent(share: float) -> str:
-    """Never rounded up, so that what is shown as a pass mark is one."""
-    return f"{int(100 * share + 1e-9)}%"
 
 
 def _share(right: int, of: int, interval: tuple[float, float]) -> Share:
