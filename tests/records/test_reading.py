@@ -163,6 +163,10 @@ def test_what_a_device_says_is_no_first_stays_none() -> None:
     knows = Record("c", (attempt_of(attempt("a", 5)), attempt_of(quiz(1, True, 6))))
     for records in ([said], [said, knows], [knows, said]):
         assert [(one.first, one.counts) for one in merge(records)] == [(False, True), (True, False)]
+    halves = [quiz(1, True, 6, first=False), quiz(1, True, 6, counts=False)]
+    for some in (halves, halves[::-1]):
+        (one,) = merge(Record("c", (attempt_of(half),)) for half in some)
+        assert (one.first, one.counts) == (False, False), "each says one half"
 
 
 def test_the_schema_tells_of_every_part() -> None:

@@ -106,6 +106,8 @@ def test_a_decision_counts_by_the_first_answer_of_each() -> None:
         learner(answer("a-01", 1, mark=1, answer="y"), step("e/b-02/s", 2, client="b-02", answer="x")),
         learner(answer("a-01", 1, mark=1, answer="y", first=False)),
     ]
+    turned = decided(team[::-1], Known())
+    assert [list(one.chosen) for one in turned] == [["x", "y"], ["x"]], "whoever comes first"
     assert [(one.table, one.client, one.chosen, one.coaches) for one in decided(team, Known())] == [
         ("plan", "a-01", {"x": (0,), "y": (1,)}, 2),
         ("plan", "b-02", {"x": (1,)}, 1),
