@@ -231,9 +231,6 @@ class Report:
     def fewest_on_the_wall(self) -> int:
         return FEWEST_ON_THE_WALL
 
-    def named_asked(self, attempt: Attempt) -> Named:
-        return self.things.asked(attempt)
-
 
 def report_page(report: Report) -> str:
     """The page for the owner alone."""
