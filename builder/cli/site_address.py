@@ -47,5 +47,7 @@ def _is_address(text: str) -> bool:
         parts = urlsplit(text)
     except ValueError:
         return False
-    is_plain = text.isprintable() and _ODD.isdisjoint(text) and not (parts.query or parts.fragment)
+    # Whoever gets a link would get a name and password in it too.
+    is_bare = not (parts.query or parts.fragment or "@" in parts.netloc)
+    is_plain = text.isprintable() and _ODD.isdisjoint(text) and is_bare
     return is_plain and parts.scheme in ("http", "https") and bool(parts.hostname)
