@@ -5,8 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 
 from builder.problems.printable import one_line
-from builder.records import Facts
-from builder.records.team import decided
 from builder.site.owner import LOOK, Report, look, report_page, wall_page
 
 from .manifest import write_manifest
@@ -14,7 +12,7 @@ from .place import aside, move_in
 from .spreadsheet import decisions, sheet
 
 
-def write_folder(report: Report, facts: Facts, place: Path) -> None:
+def write_folder(report: Report, place: Path) -> None:
     """Writes the pages and sheets of a report; what stood there before is replaced as a whole, or stays as it
     was. Raises OSError."""
     course, learners = report.answers.course, report.found.learners
@@ -24,7 +22,7 @@ def write_folder(report: Report, facts: Facts, place: Path) -> None:
         "wall.html": wall_page(report),
         LOOK: look(),
         "coaches.csv": sheet(course, learners, labels),
-        "decisions.csv": decisions(decided(learners, facts), course, facts.outcomes),
+        "decisions.csv": decisions(report.decided, course, report.facts.outcomes),
     }
     with aside(place) as folder:
         try:

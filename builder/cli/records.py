@@ -81,8 +81,9 @@ def command(
     if out is None and (names or site):
         raise click.UsageError("--names and --site are for the owner's pages: give --out DIR too.")
     course = load_course(course_dir).course
-    address, read_on = site_address(course_dir, site), day(today)
+    read_on = day(today)
     place = None if out is None else place_of(out, course_dir)
+    address = None if place is None else site_address(course_dir, site)
     if place is not None:
         tidy_up(place)
         refuse_others(place)
@@ -97,7 +98,7 @@ def command(
 
         from .owner_folder import write_folder
 
-        write_folder(Report(answers, facts, found, labels, address, read_on, names), facts, place)
+        write_folder(Report(answers, facts, found, labels, address, read_on, names), place)
         click.echo(f"Written: {one_line(place / 'index.html')}", err=True)
     match form:
         case "json":

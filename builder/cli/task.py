@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import hashlib
 from datetime import date
-from difflib import get_close_matches
 from pathlib import Path
 
 import click
 
 from builder.answers import Answers, addresses
 from builder.course import Course
+from builder.problems.nearest import nearest_word
 from builder.questions import FIRST_SEED
 from builder.records.task import Task
 from builder.words import words_for
@@ -69,10 +69,8 @@ def command(
 def _check_quiz(course: Course, quiz: str) -> None:
     if quiz in course.quizzes:
         return
-    near = get_close_matches(quiz, course.quizzes, 1)
-    told = (
-        f"Did you mean {near[0]}?" if near else f"There are: {', '.join(sorted(course.quizzes)) or 'none'}."
-    )
+    near = nearest_word(quiz, course.quizzes)
+    told = f"Did you mean {near}?" if near else f"There are: {', '.join(sorted(course.quizzes)) or 'none'}."
     raise click.BadParameter(f"This course has no quiz {quiz!r}. {told}", param_hint="QUIZ")
 
 

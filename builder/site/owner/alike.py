@@ -12,8 +12,8 @@ from builder.answers import Answers
 from builder.answers.sentences import sure_of
 from builder.course import Table
 from builder.decide.nearest import grouped
-from builder.records import Facts, Learner
-from builder.records.team import Decided, decided
+from builder.records import Facts
+from builder.records.team import Decided
 from builder.statistics import coefficient, over_clients, pairs, share_alike
 from builder.words import doubt, sentences
 
@@ -69,8 +69,6 @@ class OfTable:
     """Clients about whom coaches part, those of most different minds first."""
     agreed: tuple[OfClient, ...]
     """Clients about whom two coaches or more all chose alike."""
-    single: int
-    """Clients about whom one coach alone decided."""
     coaches: int
     pairs: tuple[int, int]
     right: tuple[int, int]
@@ -81,19 +79,14 @@ class OfTable:
     is_few: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Alike:
-    tables: tuple[OfTable, ...]
+def alike(answers: Answers, facts: Facts, decided: Sequence[Decided], things: Things) -> tuple[OfTable, ...]:
     """In the order in which the course decides."""
-
-
-def alike(answers: Answers, facts: Facts, learners: Sequence[Learner], things: Things) -> Alike:
     found: dict[str, list[Decided]] = defaultdict(list)
-    for one in decided(learners, facts):
+    for one in decided:
         found[one.table].append(one)
     order = [*answers.order, *(name for name in found if name not in answers.order)]
     tables = (answers.course.tables[name] for name in order if name in found)
-    return Alike(tuple(_of_table(answers, facts, things, table, found[table.name]) for table in tables))
+    return tuple(_of_table(answers, facts, things, table, found[table.name]) for table in tables)
 
 
 def _of_table(answers: Answers, facts: Facts, things: Things, table: Table, found: list[Decided]) -> OfTable:
@@ -112,7 +105,6 @@ def _of_table(answers: Answers, facts: Facts, things: Things, table: Table, foun
         table.question,
         tuple(of for _, of in parted),
         tuple(of for one, of in several if len(one.chosen) == 1),
-        len(told) - len(several),
         len(coaches),
         (alike_pairs, all_pairs),
         (right, sum(one.coaches for one in found)),

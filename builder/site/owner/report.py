@@ -18,8 +18,10 @@ from builder.records import Attempt, Facts, First, HandedOver, Learner, right_of
 from builder.records.team import (
     TEACH,
     Asked,
+    Decided,
     Help,
     ToTeach,
+    decided,
     first_sitting,
     helps,
     tasks,
@@ -33,7 +35,7 @@ from builder.words.numbers import percent
 
 from ..canvas import Canvas
 from ..environment import environment
-from .alike import Alike, OfTable, alike
+from .alike import OfTable, alike
 from .drawn import share_bar
 from .things import Named, Things
 
@@ -95,7 +97,7 @@ class Report:
         self.named = named
         self.linked = site is not None
         self.coaches = tuple(map(Coach, labels, found.learners))
-        self._facts = facts
+        self.facts = facts
 
     @cached_property
     def grave_first(self) -> tuple[Coach, ...]:
@@ -171,19 +173,23 @@ class Report:
         return tasks(self.found.learners)
 
     def helps(self, coach: Coach) -> tuple[Help, ...]:
-        return helps(coach.learner, self._facts)
+        return helps(coach.learner, self.facts)
 
     @cached_property
     def teach(self) -> tuple[ToTeach, ...]:
-        return to_teach(self.found.learners, self._facts, TEACH)
+        return to_teach(self.found.learners, self.facts, TEACH)
 
     @cached_property
     def broken(self) -> Mapping[str, tuple[tuple[int, Attempt], ...]]:
         return unsafe_by_caution(self.found.learners)
 
     @cached_property
-    def alike(self) -> Alike:
-        return alike(self.answers, self._facts, self.found.learners, self.things)
+    def decided(self) -> tuple[Decided, ...]:
+        return decided(self.found.learners, self.facts)
+
+    @cached_property
+    def alike(self) -> tuple[OfTable, ...]:
+        return alike(self.answers, self.facts, self.decided, self.things)
 
     def labels_of(self, told: Sequence[tuple[int, Attempt]]) -> tuple[str, ...]:
         """The coaches who gave answers, each once."""
@@ -221,7 +227,7 @@ class Report:
         stopped = sum(sum(one.values()) for one in met), sum(map(len, met))
         parted = tuple(
             (table, one.client)
-            for table in self.alike.tables
+            for table in self.alike
             for one in table.parted
             if one.coaches >= FEWEST_ON_THE_WALL
         )
