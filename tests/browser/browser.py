@@ -94,6 +94,8 @@ class Browser:
         self._folder = Path(
             self._closing.enter_context(tempfile.TemporaryDirectory(prefix="casetrue-browser-"))
         )
+        self.in_front = ""
+        """The page that was opened or used last."""
         self.downloads = self._folder / "downloads"
         """The folder where files land that pages let the learner save; emptied by `close_pages`."""
         self.downloads.mkdir()
@@ -127,6 +129,7 @@ class Browser:
         store = beside.store if beside else self.send("browser.createUserContext")["userContext"]
         context = self.send("browsingContext.create", type="tab", userContext=store)["context"]
         page = self._pages[context] = Page(self, store, context)
+        self.in_front = context
         page.size(width, height)
         if self.name == "chromium":
             self._emulate(context, view or View())

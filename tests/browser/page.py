@@ -358,6 +358,10 @@ class Page:
         return found[0]
 
     def _act(self, source: Mapping[str, Any]) -> None:
+        # A browser delivers input to a page in the background late, or a second at a time.
+        if self._browser.in_front != self._context:
+            self._send("browsingContext.activate")
+            self._browser.in_front = self._context
         self._send("input.performActions", actions=[source])
 
     def _point(self, kind: str, selector: str, text: str | None) -> None:
