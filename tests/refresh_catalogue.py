@@ -27,7 +27,7 @@ ROOT = Path(__file__).parents[1]
 BUILDER = ROOT / "builder"
 POT = BUILDER / "words" / "casetrue.pot"
 WEB = BUILDER / "site" / "web"
-KEYWORDS = {"say": None, "count": (1, 2)}
+KEYWORDS = {"say": None, "phrase": None, "count": (1, 2)}
 SILENT = ("cli", "checks", "problems", "source")
 """Rooms whose words are for educators at their desk: they stay English."""
 _HEAD = """# The words of Casetrue's interface, to be translated.

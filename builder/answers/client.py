@@ -74,8 +74,10 @@ class ClientAnswers:
             self.explained,
             self.met,
             self.acted_on,
-            rules.words,
+            rules.wording,
             rules.said,
+            self,
+            rules.well_formed,
         )
 
     @cached_property
@@ -136,10 +138,11 @@ class ClientAnswers:
             self.chance_of_meeting[breach.caution] if breach.caution in known else None
             for breach in one.breaks
         ]
-        chances += [self._chance_of_ending(table) for table in one.passed_on]
+        chances += [self.chance_of_ending(table) for table in one.passed_on]
         return replace(one, unsure=not any(chance is None or at_least(chance, SURELY) for chance in chances))
 
-    def _chance_of_ending(self, table: str) -> float | None:
+    def chance_of_ending(self, table: str) -> float | None:
+        """How sure it is that a table sends the client on; None where the table is not well-formed."""
         if table not in self._rules.space.tables:
             return None
         outcomes = self._rules.course.tables[table].outcomes

@@ -14,6 +14,7 @@ from builder.decide.explain import Check
 from builder.decide.proofs import Finding, prove
 from builder.decide.space import Space
 from builder.exercises import PATHWAY, pathway_exercise
+from builder.questions.wording import Wording, wording_of
 from builder.words import Words, sentences
 
 T = TypeVar("T")
@@ -78,6 +79,16 @@ class Rules:
         name, asked, found = check.input, check.condition, check.found
         told = partial(sentences.check, self.words, self.course, name, asked, found)
         return self.once(("said", name, id(asked), found), told)
+
+    @cached_property
+    def wording(self) -> Wording:
+        """The texts of families of questions."""
+        return wording_of(self.course, self.words)
+
+    @cached_property
+    def well_formed(self) -> frozenset[str]:
+        """The tables and cautions of the space."""
+        return frozenset((*self.space.tables, *self.space.cautions))
 
     @cached_property
     def families(self) -> Mapping[str, Family]:

@@ -256,5 +256,5 @@ def _question(course: Course, question: Question | Family) -> Iterator[Mention]:
     elif question.drill is not None:
         yield from of.one("drill", question.drill, "drill")
     else:
-        yield from of.one("table", question.table, "table")
+        yield from of.one("table", question.table or None, "table")
         yield from of.each("client", () if question.cases == "all" else question.cases, "cases")

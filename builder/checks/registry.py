@@ -51,6 +51,7 @@ from .rules import (
     table_gap,
     table_overlap,
     wording,
+    wording_broken,
     words_missing,
     wrong_kind,
 )
@@ -100,6 +101,7 @@ _MODULES = (
     markup_ignored,
     foreign_image,
     wording,
+    wording_broken,
     words_missing,
 )
 

@@ -9,7 +9,7 @@ from typing import Any
 
 from .clients import Case
 from .drills import Drill
-from .learning import Exercise, Family, Lesson, Objective, Question, Quiz
+from .learning import Exercise, Family, Lesson, Objective, Phrasing, Question, Quiz
 from .measures import Measure
 from .origin import NOWHERE, Origin, nothing
 from .positions import Position
@@ -115,6 +115,7 @@ class Course:
     quizzes: Mapping[str, Quiz] = field(default_factory=nothing)
     positions: Mapping[str, Position] = field(default_factory=nothing)
     drills: Mapping[str, Drill] = field(default_factory=nothing)
+    wording: Mapping[str, Phrasing] = field(default_factory=nothing)
     lessons: tuple[Lesson, ...] = ()
     """In the order of their file names."""
     editions: tuple[Edition, ...] = ()

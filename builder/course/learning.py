@@ -131,12 +131,21 @@ class Family:
 
     id: str
     family: str
-    """`decision`, `other_finding` or `retest`; about a drill `fault` or `sequence` (`questions/families`)."""
+    """One of `questions/families`."""
     table: str
-    """Empty for a family about a drill."""
+    """Empty for a family that asks about no table."""
     cases: Cases
     objective: str
     drill: str | None = None
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Phrasing:
+    """A text of the builder, worded by the course."""
+
+    name: str
+    text: str
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
 
 

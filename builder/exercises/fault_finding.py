@@ -9,6 +9,7 @@ from builder.course import SENDS_ON, Course, Drill, Harm
 from builder.questions.corrections import Asked, asked, carry_on
 from builder.questions.item import option_id
 from builder.questions.units import fault_unit
+from builder.questions.wording import Wording, wording_of
 from builder.words import ENGLISH, Words
 
 from .walk import Walk, WalkOption, WalkStep
@@ -29,7 +30,7 @@ def fault_walk(course: Course, drill: Drill, words: Words = ENGLISH) -> Walk | N
     names = [*(f"sign-{number}" for number in range(1, len(faults) + 1)), "stop"]
     objective = drill.objectives[0] if drill.objectives else None
     steps = {
-        name: _sign(name, following, one, objective, words)
+        name: _sign(name, following, one, objective, wording_of(course, words))
         for (name, following), one in zip(pairwise(names), faults, strict=True)
     }
     steps["stop"] = _stop(course, drill, objective, words)
@@ -44,8 +45,8 @@ def fault_walk(course: Course, drill: Drill, words: Words = ENGLISH) -> Walk | N
     )
 
 
-def _sign(name: str, following: str, one: Asked, objective: str | None, words: Words) -> WalkStep:
-    fault = one.fault
+def _sign(name: str, following: str, one: Asked, objective: str | None, wording: Wording) -> WalkStep:
+    fault, words = one.fault, wording.words
     stays = words.say("The sign stays: {sign}", sign=fault.sign)
     if fault.stop:
         stays = words.say("This sign says stop, and the drill went on.")
@@ -54,10 +55,10 @@ def _sign(name: str, following: str, one: Asked, objective: str | None, words: W
     options += [WalkOption("", wrong.say, False, name, harm, stays) for wrong, _ in one.wrong]
     if fault.stop:
         opens = (fault.caution,) if fault.caution else ()
-        options.append(WalkOption("", carry_on(words), False, name, "serious", stays, opens))
+        options.append(WalkOption("", carry_on(wording), False, name, "serious", stays, opens))
     lettered = tuple(replace(option, id=option_id(number)) for number, option in enumerate(options))
     learnt = fault_unit(one.drill.name, fault.id)
-    return WalkStep(name, "ask", one.question(words), lettered, objective=objective, learnt=learnt)
+    return WalkStep(name, "ask", one.question(wording), lettered, objective=objective, learnt=learnt)
 
 
 def _stop(course: Course, drill: Drill, objective: str | None, words: Words) -> WalkStep:
@@ -79,7 +80,7 @@ def _stop(course: Course, drill: Drill, objective: str | None, words: Words) -> 
         (
             WalkOption("a", stops, True, DONE, reply=words.say("Nothing is lost by stopping.")),
             WalkOption("b", words.say("Make it easier and go on"), False, "stop", "minor", went_on),
-            WalkOption("c", carry_on(words), False, "stop", "serious", went_on, stopping),
+            WalkOption("c", carry_on(wording_of(course, words)), False, "stop", "serious", went_on, stopping),
         ),
         objective=objective,
         learnt=f"step:drill.{drill.name}/stop",

@@ -2,7 +2,7 @@
 
 from .bank import build_bank, item_about
 from .draw import FIRST_SEED, draw_data, draw_quiz, quiz_pool
-from .families import ClientFacts
+from .frame import ClientFacts
 from .item import Item, ItemOption, Key, option_id
 from .page_data import item_data
 

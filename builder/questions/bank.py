@@ -10,9 +10,11 @@ from builder.course import Case, Course, Family, digest
 from builder.decide.doubt import is_sure_enough
 from builder.words import ENGLISH, Words
 
-from .families import DRILL_FAMILIES, FAMILIES, AskedClient
+from .families import DRILL_FAMILIES, FAMILIES
+from .frame import AskedClient, ClientFacts, DrillFacts
 from .item import Item
 from .page_data import key_data
+from .wording import Wording, wording_of
 from .written import item_of
 
 
@@ -26,6 +28,7 @@ def build_bank(
     `near_cut` names the number whose line is nearest. A family of an unknown name, table or drill, and a
     client about whom there is nothing to ask, give no item.
     """
+    wording = wording_of(course, words)
     items: list[Item | None] = []
     for question in course.questions.values():
         if not isinstance(question, Family):
@@ -33,7 +36,7 @@ def build_bank(
             written = item_of(question, about.judged if about else None)
             items.append(_sealed(written, about.facts.read if about else []))
         elif question.drill is not None:
-            items += [_sealed(item) for item in _about_drill(question, question.drill, course, words)]
+            items += [_sealed(item) for item in _about_drill(question, question.drill, course, wording)]
         else:
             asked = (clients[case.name] for case in cases_of(question, course) if case.name in clients)
             items += [client.items[question.id] for client in asked]
@@ -42,17 +45,18 @@ def build_bank(
 
 def item_about(family: Family, client: AskedClient) -> Item | None:
     """A family's question about one client; None where there is nothing to ask."""
-    about = client.facts
-    if family.family not in FAMILIES or family.table not in about.course.tables:
+    about, frame = client.facts, FAMILIES.get(family.family)
+    if frame is None or ("table" in frame.takes and family.table not in about.course.tables):
         return None
-    item = FAMILIES[family.family](family, about)
-    return item and _sealed(item, about.read, *_weight(item, client))
+    item = next(frame.items(family, about), None)
+    chance = frame.chance(family, about) if item and frame.chance else None
+    return item and _sealed(item, about.read, chance, _is_marked(item, about, chance))
 
 
-def _about_drill(family: Family, name: str, course: Course, words: Words) -> Iterator[Item]:
+def _about_drill(family: Family, name: str, course: Course, wording: Wording) -> Iterator[Item]:
     drill = course.drills.get(name)
     if drill is not None and family.family in DRILL_FAMILIES:
-        yield from DRILL_FAMILIES[family.family](family, course, drill, words)
+        yield from DRILL_FAMILIES[family.family].items(family, DrillFacts(course, drill, wording))
 
 
 def cases_of(family: Family, course: Course) -> Sequence[Case]:
@@ -61,12 +65,11 @@ def cases_of(family: Family, course: Course) -> Sequence[Case]:
     return [course.cases[name] for name in names if name in course.cases]
 
 
-def _weight(item: Item, client: AskedClient) -> tuple[float | None, bool]:
-    """The chance of an item's key, and whether that is enough for a marked quiz."""
-    if item.table is None:
-        return None, True
-    chance = client.chance_of_key(item.table)
-    return chance, chance is None or is_sure_enough(chance) or client.known_near[item.table]
+def _is_marked(item: Item, about: ClientFacts, chance: float | None) -> bool:
+    """Whether a key of this chance is sure enough for a marked quiz."""
+    if chance is None or is_sure_enough(chance):
+        return True
+    return item.table is not None and about.weighed.known_near[item.table]
 
 
 def _sealed(item: Item, read: object = (), chance: float | None = None, marked: bool = True) -> Item:

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from builder.course import Correction, Course, Drill, DrillFault, Phase
-from builder.words import Words
 
 from .pcg import Pcg32, seed_of
+from .wording import Wording
 
 WRONG = 3
 """Wrong corrections at most."""
@@ -29,10 +29,10 @@ class Asked:
         """What to do first."""
         return self.fault.corrections[0]
 
-    def question(self, words: Words) -> str:
+    def question(self, wording: Wording) -> str:
         """The sign, and what is asked about it."""
         sign = self.fault.sign.strip().rstrip(".")
-        return words.say("{phase}: {sign}. What do you do first?", phase=self.phase.label, sign=sign)
+        return wording.say("fault-ask", phase=self.phase.label, sign=sign)
 
 
 def asked(course: Course, drill: Drill) -> tuple[Asked, ...]:
@@ -74,9 +74,9 @@ def _faults(drill: Drill) -> Iterator[DrillFault]:
     return (fault for phase in drill.phases for fault in phase.faults)
 
 
-def carry_on(words: Words) -> str:
+def carry_on(wording: Wording) -> str:
     """The wrong answer to a sign that says stop."""
-    return words.say("Carry on to the last breath, and watch it")
+    return wording.say("fault-carry-on")
 
 
 def folded(text: str) -> str:

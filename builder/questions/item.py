@@ -22,6 +22,10 @@ class ItemOption:
     why: str = ""
     acted: ActedOn | None = None
     """What acting on it would have come to, where that is known."""
+    slip: str | None = None
+    """The mistake that leads to it, where its family names one."""
+    says: str = ""
+    """A name for what it claims that no rewording changes, where it has one: an outcome, a level."""
 
     @property
     def harm(self) -> Told:

@@ -6,25 +6,27 @@ from collections.abc import Callable, Iterable
 
 from builder.course import Course
 from builder.decide.explain import Check, OtherRule
-from builder.words import Words, sentences
+from builder.words import sentences
+
+from .wording import Wording
 
 Said = Callable[[Check], str]
 """A condition beside what was found, in words."""
 
 
-def why_not(words: Words, course: Course, said: Said, others: Iterable[OtherRule], outcome: str) -> str:
+def why_not(wording: Wording, course: Course, said: Said, others: Iterable[OtherRule], outcome: str) -> str:
     """Why an outcome other than the key does not hold, as prose: what the rule nearest to it lacks.
     `others` are the rules that did not count."""
     rules = [other for other in others if other.rule.then == outcome]
     if not rules:
-        return words.say("Nobody gets this answer here.")
+        return wording.say("nobody")
     nearest = min(rules, key=lambda other: len(other.failed))
     if nearest.failed:
         return together(said, nearest.failed)
     if not nearest.rule.when:
-        return words.say("It is for whoever is left, but something else comes first.")
-    asked = sentences.when(words, course, nearest.rule.when)
-    return words.say("It would fit too ({asked}), but something else comes first.", asked=asked)
+        return wording.say("left-but-later")
+    asked = sentences.when(wording.words, course, nearest.rule.when)
+    return wording.say("fits-but-later", asked=asked)
 
 
 def together(said: Said, checks: Iterable[Check]) -> str:

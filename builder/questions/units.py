@@ -24,3 +24,8 @@ def stopping(table: Table, key: str) -> tuple[str, ...]:
     if not table.outcomes[key].ends:
         return ()
     return tuple(name for name, outcome in table.outcomes.items() if outcome.ends)
+
+
+def caution_unit(caution: str) -> str:
+    """A caution to be noticed; without one, that none asks for more than going on."""
+    return f"caution:{caution}"

@@ -116,15 +116,13 @@ class Facts:
     def _chosen(self) -> Mapping[str, tuple[str, str, Mapping[str, str]]]:
         """Question that asks for a client's outcome of a table, to the table, the client, and option to
         outcome."""
-        course = self._answers.course
         families = self._answers.rules.families
         asking = {name for name, one in families.items() if one.family == "decision"}
         return {
-            item.id: (item.table, item.case, dict(zip(
-                (option.id for option in item.options), course.tables[item.table].outcomes, strict=True)))
+            item.id: (item.table, item.case, {option.id: option.says for option in item.options})
             for item in self._answers.bank
             if item.family in asking and item.table is not None and item.case is not None
-        }  # fmt: skip
+        }
 
     def choice(self, attempt: Attempt) -> tuple[str, str, str] | None:
         """Table, client and the outcome that was chosen; None where an answer is about no decision, or what

@@ -99,7 +99,7 @@ def environment(answers: Answers, canvas: Canvas) -> jinja2.Environment:
         asked_about=readings.asked_about,
         sure_of=partial(sure_of, answers),
         acted_on=partial(acted_on, answers),
-        why_not=partial(why_not, words, course, answers.rules.said),
+        why_not=partial(why_not, answers.rules.wording, course, answers.rules.said),
         retest_of=partial(retest_of, answers),
         cite=lambda name: cite(words, course, name),
         awaits_clinician=awaits_clinician,

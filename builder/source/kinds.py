@@ -55,8 +55,8 @@ def _by(key: str, parts: dict[str, str], otherwise: str) -> Callable[[Node], str
 
 def _question(unit: Node) -> str:
     if isinstance(unit, dict) and "family" in unit:
-        drills = dict.fromkeys(("fault", "sequence"), "#/$defs/drill_family")
-        return _by("family", drills, "#/$defs/family")(unit)
+        parts = dict.fromkeys(("fault", "sequence"), "#/$defs/drill_family")
+        return _by("family", {**parts, "caution": "#/$defs/client_family"}, "#/$defs/family")(unit)
     kinds = ("one", "several", "number", "order", "pairs")
     return _by("kind", {kind: f"#/$defs/{kind}" for kind in kinds}, "#/$defs/question")(unit)
 
@@ -83,6 +83,8 @@ QUIZ = Kind("quiz", "a quiz", "quizzes/", "quiz.schema.json", None, "quiz", _alw
 POSITION = Kind("position", "a position", "positions/", "position.schema.json", None, "position",
                 _always("#/$defs/position"))  # fmt: skip
 DRILL = Kind("drill", "a drill", "drills/", "drill.schema.json", None, "drill", _always("#/$defs/drill"))
+WORDING = Kind("wording", "wording", "wording/", "wording.schema.json", "wording", None,
+               _always("#/$defs/text"))  # fmt: skip
 
 KINDS = (
     COURSE,
@@ -98,6 +100,7 @@ KINDS = (
     QUIZ,
     POSITION,
     DRILL,
+    WORDING,
 )
 
 EDITIONS = "editions"

@@ -57,6 +57,7 @@ ROOMS = {
     "quiz": "quizzes",
     "position": "positions",
     "drill": "drills",
+    "wording": "wording",
 }
 """Kind to the field of `Course` that holds it."""
 _UNREADABLE = ReadFault((), 1, 1, "The file cannot be opened.", "Check who may read it.")

@@ -1,5 +1,5 @@
 """The interface's own words: one catalogue, and the sentences and numbers made with it."""
 
-from .catalogue import ENGLISH, Words, nearest, words_for
+from .catalogue import ENGLISH, Words, nearest, phrase, words_for
 
-__all__ = ["ENGLISH", "Words", "nearest", "words_for"]
+__all__ = ["ENGLISH", "Words", "nearest", "phrase", "words_for"]

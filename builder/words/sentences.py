@@ -58,7 +58,7 @@ def found(words: Words, course: Course, name: str, value: Value | None) -> str:
         return words.say("yes") if value else words.say("no")
     if isinstance(value, str):
         return _value_label(course, name, value)
-    return quantity(value, _unit(course, name))
+    return quantity(value, unit(course, name))
 
 
 def named(words: Words, course: Course, name: str, value: Value | None) -> str:
@@ -84,9 +84,9 @@ def condition(words: Words, course: Course, name: str, condition: Condition) -> 
     """What a condition asks for: `at least 100° and below 120°`, `Narrow or Hip width`, `no`."""
     match condition:
         case Band(bounds=bounds):
-            unit = _unit(course, name)
+            shown_in = unit(course, name)
             return joined(
-                words.say("and"), (_bound(words, bound, cut, unit) for bound, cut in bounds.items())
+                words.say("and"), (_bound(words, bound, cut, shown_in) for bound, cut in bounds.items())
             )
         case AnyOf(names=names):
             return joined(words.say("or"), (_value_label(course, name, value) for value in names))
@@ -117,10 +117,10 @@ def check(words: Words, course: Course, name: str, condition_: Condition, value:
     asked = condition(words, course, name, condition_)
     said = {"name": label(course, name), "value": found(words, course, name, value), "asked": asked}
     if isinstance(condition_, Band) and value is not None and not isinstance(value, str | bool):
-        unit = _unit(course, name)
+        shown_in = unit(course, name)
         cuts = list(condition_.bounds.values())
         margin = joined(
-            words.say("and"), (_margin(words, value, cut, unit, alone=len(cuts) == 1) for cut in cuts)
+            words.say("and"), (_margin(words, value, cut, shown_in, alone=len(cuts) == 1) for cut in cuts)
         )
         return words.say("{name}: {value} against {asked}: {margin}", **said, margin=margin)
     if isinstance(condition_, AnyOf):
@@ -190,7 +190,8 @@ def _value_label(course: Course, name: str, value: str) -> str:
     return outcome_label(course, name, value)
 
 
-def _unit(course: Course, name: str) -> str:
+def unit(course: Course, name: str) -> str:
+    """A number's unit; empty for anything else."""
     measure = course.measures.get(name)
     return measure.scale.unit if measure is not None and isinstance(measure.scale, NumberScale) else ""
 

@@ -24,6 +24,7 @@ NAME = {"family": "Wagtail", "given": "Ada", "suffix": "Jr", "literal": "Nobody"
 DAY = {"date-parts": [[2020]], "season": 1, "literal": "spring", "raw": "2020"}
 MORE: dict[str, Any] = {
     "glossary.yml": {"terms": {"heel": {"label": "Heel", "text": "The back of the foot."}}},
+    "wording/ours.yml": {"wording": {"retest-yes": "It is larger", "retest-no": "It is not"}},
     "sources.yml": {
         "references": [
             {
@@ -168,7 +169,8 @@ class Seed:
         return {**document, kind.key: changed}
 
     def _unit(self, kind: Kind, unit: Any) -> Any:
-        return self._value(unit, {"$ref": kind.schema + kind.part(unit)}, kind.schema, "")
+        field = f"{kind.schema}#/{kind.key}" if isinstance(unit, str) else ""
+        return self._value(unit, {"$ref": kind.schema + kind.part(unit)}, kind.schema, field)
 
     def _value(self, value: Any, schema: Any, file: str, field: str) -> Any:
         schema, file, place = _resolved(schema, file)

@@ -128,7 +128,9 @@ def test_a_decision_is_explained_beside_the_readings(ankle: Course) -> None:
         "Ankle class: Stiff, as it has to be.\n\nA wedge under the heels takes what the ankle does not give."
     )
     whys = {option.text: option.why for option in items["g-plan.knot-05"].options}
-    assert whys["Raise the heels"] == "Ankle class: Free; it would have to be Stiff."
+    assert whys["Raise the heels"] == (
+        "Ankle class: Free; it would have to be Stiff. Whoever leaves out “Ankle class” comes to it."
+    )
     assert whys["Squat deep"] == ""
     plover = {option.text: option.why for option in items["g-plan.plover-04"].options}
     assert "something else comes first" in plover["Squat deep"]

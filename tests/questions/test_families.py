@@ -41,7 +41,7 @@ def held(item: Item) -> list[str]:
 
 
 def test_every_family_has_a_file_and_every_file_is_a_family() -> None:
-    files = {path.stem for path in FOLDER.glob("*.py")} - {"__init__", "family"}
+    files = {path.stem for path in FOLDER.glob("*.py")} - {"__init__"}
     assert files == set(FAMILIES) | set(DRILL_FAMILIES)
 
 

@@ -6,8 +6,9 @@ import json
 from collections.abc import Iterator
 from typing import Any
 
+from builder.questions.wording import TEXTS
 from builder.source.bounds import MAX_ALIASED, MAX_BYTES, MAX_DEPTH, MAX_VALUES
-from builder.source.kinds import KINDS
+from builder.source.kinds import KINDS, WORDING
 from builder.source.schemas import Schema, schema_files, written_out
 
 _HEAD = f"""# Every key of a course
@@ -40,6 +41,8 @@ def _file(name: str) -> Iterator[str]:
     yield f"{schema['description']} Schema: `{name}`."
     yield ""
     yield from _rows(written_out(name))
+    if name == WORDING.schema:
+        yield from _texts()
     for part, inside in schema.get("$defs", {}).items():
         if inside.get("properties") and "allOf" not in inside:
             yield f"### {inside['title']}"
@@ -47,6 +50,16 @@ def _file(name: str) -> Iterator[str]:
             yield inside["description"]
             yield ""
             yield from _rows(written_out(f"{name}#/$defs/{part}"))
+
+
+def _texts() -> Iterator[str]:
+    yield "The builder's own texts:"
+    yield ""
+    yield "| name | text |"
+    yield "| --- | --- |"
+    for name, text in TEXTS.items():
+        yield f"| `{name}` | {' '.join(text.split())} |"
+    yield ""
 
 
 def _rows(part: Schema) -> Iterator[str]:

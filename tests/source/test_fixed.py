@@ -29,6 +29,8 @@ def parts(value: Any, at: str = "course") -> Iterator[tuple[str, Any]]:
 
 def test_nothing_in_a_course_can_be_changed(drill_course: Path) -> None:
     (drill_course / "glossary.yml").write_text("terms:\n  heel: {label: Heel, text: The back.}\n", "utf-8")
+    (drill_course / "wording").mkdir()
+    (drill_course / "wording" / "ours.yml").write_text("wording: {retest-yes: It is}\n", "utf-8")
     (drill_course / "editions").mkdir()
     edition = '{"edition": "1.0", "date": "2026-06-01", "build": "01234567"}'
     (drill_course / "editions" / "1.0.json").write_text(edition, "utf-8")

@@ -46,6 +46,7 @@ PARTS: dict[str, tuple[Shape[Any], set[str]]] = {
     "questions.schema.json#/$defs/option": (learning.OPTION, set()),
     "questions.schema.json#/$defs/pair": (learning.PAIR, set()),
     "questions.schema.json#/$defs/family": (learning.FAMILY, set()),
+    "questions.schema.json#/$defs/client_family": (learning.CLIENT_FAMILY, set()),
     "questions.schema.json#/$defs/drill_family": (learning.DRILL_FAMILY, set()),
     "position.schema.json#/$defs/position": (drills.POSITION, set()),
     "drill.schema.json#/$defs/drill": (drills.DRILL, set()),
@@ -71,6 +72,7 @@ ELSEWHERE = {
     "AnyOf": "a name or a list of names",
     "Is": "true or false",
     "Reading": "a number, a list, a name, or true or false",
+    "Phrasing": "a text under its name",
     "Source": "a CSL-JSON item, kept as it is",
     "Lesson": "a Markdown file",
     "Edition": "a file that `casetrue edition` writes",
@@ -223,6 +225,7 @@ REQUIRED = {
     "exercise.schema.json#/$defs/exercise": "exercise title cases start steps",
     "questions.schema.json#/$defs/one": "id kind objective stem options",
     "questions.schema.json#/$defs/family": "id family table cases objective",
+    "questions.schema.json#/$defs/client_family": "id family cases objective",
     "questions.schema.json#/$defs/drill_family": "id family drill objective",
     "quiz.schema.json#/$defs/quiz": "quiz title",
 }

@@ -1,33 +1,29 @@
 """Families: the builder writes one question per client, or those about a drill.
 
-One file a family; its docstring is its page.
+One file a family; its docstring is its page. All of them fill the frame of `questions/frame.py`.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
-from . import decision, fault, other_finding, retest, sequence
-from .family import AskedClient, ClientFacts, DrillWriter, Writer
+from ..frame import ClientFacts, DrillFacts, Frame
+from . import because, caution, decision, fault, line, other_finding, retest, sequence
 
-FAMILIES: Mapping[str, Writer] = {
-    "decision": decision.write,
-    "other_finding": other_finding.write,
-    "retest": retest.write,
+FAMILIES: Mapping[str, Frame[ClientFacts]] = {
+    "decision": decision.FRAME,
+    "because": because.FRAME,
+    "line": line.FRAME,
+    "other_finding": other_finding.FRAME,
+    "caution": caution.FRAME,
+    "retest": retest.FRAME,
 }
-"""Asked about a client and a table."""
+"""Asked about clients."""
 
-DRILL_FAMILIES: Mapping[str, DrillWriter] = {
-    "fault": fault.write,
-    "sequence": sequence.write,
+DRILL_FAMILIES: Mapping[str, Frame[DrillFacts]] = {
+    "fault": fault.FRAME,
+    "sequence": sequence.FRAME,
 }
 """Asked about a drill."""
 
-__all__ = [
-    "DRILL_FAMILIES",
-    "FAMILIES",
-    "AskedClient",
-    "ClientFacts",
-    "DrillWriter",
-    "Writer",
-]
+__all__ = ["DRILL_FAMILIES", "FAMILIES"]

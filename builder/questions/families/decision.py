@@ -2,8 +2,8 @@
 
 The options are the table's outcomes in the order written. The explanation puts each condition of the rule
 that counts beside the client's reading, and gives its reason; every wrong option says which condition of its
-rules does not hold for this client. A client whom an earlier table sends on is asked about only where this
-table sends them on too.
+rules does not hold for this client, and which mistake leads to it. A client whom an earlier table sends on is
+asked about only where this table sends them too.
 
 Example: `{id: g-plan, family: decision, table: plan, cases: all, objective: choose-ankle-plan}` asks
 "Tern: What do you plan for this ankle?" and so on, once for each client who reaches the table.
@@ -11,53 +11,52 @@ Example: `{id: g-plan, family: decision, table: plan, cases: all, objective: cho
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Literal
 
 from builder.course import Family, Outcome
+from builder.decide.evaluate import decide
 from builder.decide.explain import Explanation
 
-from ..item import Item, ItemOption, option_id
+from ..frame import Answer, ClientFacts, Draft, Frame, Says, chance_of_key, is_sent_on_before
 from ..reasons import together, why_not
+from ..slips import of_outcomes, slips
 from ..units import rule_unit, stopping
-from .family import ClientFacts, is_sent_on_before, item_id
 
 
-def write(family: Family, about: ClientFacts) -> Item | None:
-    table = about.course.tables[family.table]
-    explanation = about.explained[family.table]
-    key = explanation.decision.outcome
-    if key is None or key not in table.outcomes or is_sent_on_before(table, about):
-        return None
-    ids = {outcome: option_id(number) for number, outcome in enumerate(table.outcomes)}
-    others = explanation.others
-    return Item(
-        id=item_id(family, about.case),
-        kind="one",
-        objective=family.objective,
-        stem=about.words.say("{client}: {question}", client=about.case.client.name, question=table.question),
-        key=ids[key],
-        right=key,
-        learnt=rule_unit(explanation.decision),
-        stops=tuple(ids[name] for name in stopping(table, key)),
-        options=tuple(
-            ItemOption(ids[name], outcome.label)
-            if name == key
-            else ItemOption(
-                ids[name],
-                outcome.label,
-                why_not(about.words, about.course, about.said, others, name),
-                about.acted_on[table.name].get(name),
-            )
-            for name, outcome in table.outcomes.items()
-        ),
+def drafts(family: Family, about: ClientFacts) -> Iterator[Draft]:
+    table, explanation = about.course.tables[family.table], about.explained[family.table]
+    key = about.outcome(table.name)
+    if key is None or is_sent_on_before(table, about):
+        return
+    found = slips(about, table)
+
+    def wrong(name: str, outcome: Outcome) -> Answer:
+        slip, said = of_outcomes(found, name)
+        lacks = why_not(about.wording, about.course, about.said, explanation.others, name)
+        acted = about.acted_on[table.name].get(name)
+        return Answer(name, outcome.label, f"{lacks} {said}".strip(), acted, slip)
+
+    yield Draft(
+        of=about.case.name,
+        stem=about.wording.say("decision-stem", client=about.case.client.name, question=table.question),
+        right=Answer(key, table.outcomes[key].label),
+        wrong=tuple(wrong(name, outcome) for name, outcome in table.outcomes.items() if name != key),
         why=_why(explanation, about),
+        learnt=rule_unit(explanation.decision),
+        order=tuple(table.outcomes),
+        asks=table.question,
         source=explanation.source,
         case=about.case.name,
-        family=family.id,
-        asks=table.question,
         table=table.name,
+        right_name=key,
         sends=_sends(table.outcomes[key], about),
+        stops=stopping(table, key),
     )
+
+
+def holds(family: Family, about: ClientFacts, says: Says) -> bool:
+    return decide(about.course, about.found)[family.table].outcome == says
 
 
 def _sends(key: Outcome, about: ClientFacts) -> Literal["stopped", "referred"] | None:
@@ -69,7 +68,10 @@ def _sends(key: Outcome, about: ClientFacts) -> Literal["stopped", "referred"] |
 def _why(explanation: Explanation, about: ClientFacts) -> str:
     told = [together(about.said, explanation.checks)]
     if not explanation.checks:
-        told = [about.words.say("It is for everyone who is left.")]
+        told = [about.wording.say("decision-rest")]
     if explanation.because:
         told.append(explanation.because.strip())
     return "\n\n".join(told)
+
+
+FRAME = Frame(("table", "cases"), drafts, holds, fewest_wrong=0, chance=chance_of_key)

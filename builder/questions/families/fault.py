@@ -14,56 +14,58 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.course import Course, Drill, Family
-from builder.words import Words
+from builder.course import Family
 
-from ..corrections import Asked, asked, carry_on
-from ..item import Item
-from ..options import lettered, shown
+from ..corrections import Asked, asked, carry_on, folded
+from ..frame import Answer, Draft, DrillFacts, Frame, Says
 from ..units import fault_unit
+from ..wording import Wording
 
 FEWEST_WRONG = 2
 
 
-def write(family: Family, course: Course, drill: Drill, words: Words) -> Iterator[Item]:
-    for one in asked(course, drill):
-        item = _item(family, one, words)
-        if len(item.options) > FEWEST_WRONG:
-            yield item
+def drafts(family: Family, about: DrillFacts) -> Iterator[Draft]:
+    for one in asked(about.course, about.drill):
+        yield _draft(one, about.wording)
 
 
-def _item(family: Family, one: Asked, words: Words) -> Item:
-    belongs = {
-        correction.say: words.say("That belongs to another sign: {sign}", sign=fault.sign)
-        for correction, fault in one.wrong
-    }
+def holds(family: Family, about: DrillFacts, says: Says) -> bool:
+    """Whether some fault with the same sign asks for this, or the fault is one to stop at and this stops."""
+    assert isinstance(says, tuple)
+    fault, said = says
+    drills = about.course.drills.values()
+    known = [one for drill in drills for phase in drill.phases for one in phase.faults]
+    sign = folded(next(one.sign for phase in about.drill.phases for one in phase.faults if one.id == fault))
+    alike = [one for one in known if one.stop or folded(one.sign) == sign]
+    return folded(said) in {folded(correction.say) for one in alike for correction in one.corrections}
+
+
+def _draft(one: Asked, wording: Wording) -> Draft:
+    wrong = [
+        (correction.say, wording.say("fault-other-sign", sign=fault.sign)) for correction, fault in one.wrong
+    ]
     if one.fault.stop:
-        belongs[carry_on(words)] = words.say("This sign says stop.")
-    name = f"{family.id}.{one.fault.id}"
-    options = lettered(shown(name, [one.right.say, *belongs]), belongs)
-    return Item(
-        id=name,
-        kind="one",
-        objective=family.objective,
-        stem=words.say("{drill}. {ask}", drill=one.drill.title, ask=one.question(words)),
-        key=next(option.id for option in options if option.text == one.right.say),
+        wrong.append((carry_on(wording), wording.say("fault-stop")))
+    return Draft(
+        of=one.fault.id,
+        stem=wording.say("fault-stem", drill=one.drill.title, ask=one.question(wording)),
+        right=Answer((one.fault.id, one.right.say), one.right.say),
+        wrong=tuple(Answer((one.fault.id, said), said, why) for said, why in wrong),
+        why=_why(one, wording),
         learnt=fault_unit(one.drill.name, one.fault.id),
-        options=options,
-        why=_why(one, words),
         source=one.drill.source,
-        family=family.id,
         drill=one.drill.name,
     )
 
 
-def _why(one: Asked, words: Words) -> str:
-    said = [words.say("Likely cause: {cause}", cause=one.fault.cause)]
+def _why(one: Asked, wording: Wording) -> str:
+    said = [wording.say("fault-cause", cause=one.fault.cause)]
     if one.right.reply:
         said.append(one.right.reply)
-    said += [
-        words.say("If that does not help: {what}", what=next_one.say)
-        for next_one in one.fault.corrections[1:]
-    ]
+    said += [wording.say("fault-next", what=further.say) for further in one.fault.corrections[1:]]
     if one.fault.stop_when:
-        said.append(words.say("When to stop: {when}", when=one.fault.stop_when))
+        said.append(wording.say("fault-stop-when", when=one.fault.stop_when))
     return "\n\n".join(said)
+
+
+FRAME = Frame(("drill",), drafts, holds, FEWEST_WRONG)

@@ -16,21 +16,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from builder.course import Band, ChoiceScale, Family, Measure, NumberScale, Table
-from builder.decide.evaluate import Decision, decide_table
+from builder.decide.evaluate import Decision, decide, decide_table
+from builder.decide.found import Found
 from builder.decide.grid import Value, size, value
 from builder.decide.pathway import measures_behind, tables_behind
 from builder.decide.space import read_by_referrals
 from builder.words import sentences
 
-from ..item import Item
-from ..options import lettered, shown
+from ..frame import Answer, ClientFacts, Draft, Frame, Says, chance_of_key, is_sent_on_before
 from ..pcg import Pcg32, seed_of
 from ..units import rule_unit
-from .family import ClientFacts, is_sent_on_before, item_id
 
 WRONG = 3
 """Wrong options at most."""
@@ -45,47 +44,43 @@ class _Change:
     decision: Decision
 
 
-def write(family: Family, about: ClientFacts) -> Item | None:
+def drafts(family: Family, about: ClientFacts) -> Iterator[Draft]:
     table = about.course.tables[family.table]
-    outcome = about.explained[table.name].decision.outcome
-    if outcome is None or outcome not in table.outcomes or is_sent_on_before(table, about):
-        return None
+    outcome = about.outcome(table.name)
+    if outcome is None or is_sent_on_before(table, about):
+        return
     changes = list(_changes(table, about))
     turning = [one for one in changes if one.decision.outcome not in (None, outcome)]
     if not turning:
-        return None
+        return
     key = min(turning, key=lambda one: (one.cost, one.decision.outcome, one.measure.name))
     staying = [one for one in changes if one.decision.outcome == outcome]
-    name = item_id(family, about.case)
-    wrong = _wrong(key, staying, Pcg32(seed_of(name)))
-    if len(wrong) < FEWEST_WRONG:
-        return None
-    stays = about.words.say("The answer stays: {outcome}.", outcome=table.outcomes[outcome].label)
-    options = lettered(
-        shown(name, [_said(one, about) for one in (key, *wrong)]),
-        {_said(one, about): stays for one in wrong},
-    )
-    return Item(
-        id=name,
-        kind="one",
-        objective=family.objective,
-        stem=about.words.say(
-            "{client}: {question}\n\nThe answer is: {outcome}. Which one of these findings, all else as it "
-            "is, would change it?",
-            client=about.case.client.name,
-            question=table.question,
-            outcome=table.outcomes[outcome].label,
+    wrong = _wrong(key, staying, Pcg32(seed_of(f"{family.id}.{about.case.name}")))
+    say, label = about.wording.say, table.outcomes[outcome].label
+    yield Draft(
+        of=about.case.name,
+        stem=say("other-finding-stem", client=about.case.client.name, question=table.question, outcome=label),
+        right=Answer((key.measure.name, key.to), _said(key, about)),
+        wrong=tuple(
+            Answer((one.measure.name, one.to), _said(one, about), say("other-finding-stays", outcome=label))
+            for one in wrong
         ),
-        key=next(option.id for option in options if option.text == _said(key, about)),
-        learnt=rule_unit(key.decision),
-        options=options,
         why=_why(key, table, about),
+        learnt=rule_unit(key.decision),
+        asks=say("other-finding-list", question=table.question),
         source=table.source,
         case=about.case.name,
-        family=family.id,
-        asks=about.words.say("{question} Which finding would change the answer?", question=table.question),
         table=table.name,
     )
+
+
+def holds(family: Family, about: ClientFacts, says: Says) -> bool:
+    """Whether the outcome changes with this finding in place of the client's own."""
+    assert isinstance(says, tuple)
+    name, to = says
+    one = Found({**about.found.recorded, name: replace(about.found.recorded[name], value=to)})
+    outcome = decide(about.course, one)[family.table].outcome
+    return outcome != about.outcome(family.table)
 
 
 def _changes(table: Table, about: ClientFacts) -> Iterator[_Change]:
@@ -160,14 +155,17 @@ def _wrong(key: _Change, staying: list[_Change], chance: Pcg32) -> list[_Change]
 
 
 def _said(change: _Change, about: ClientFacts) -> str:
-    return sentences.named(about.words, about.course, change.measure.name, change.to)
+    return sentences.named(about.wording.words, about.course, change.measure.name, change.to)
 
 
 def _why(key: _Change, table: Table, about: ClientFacts) -> str:
     rule = key.decision.rule
-    said = about.words.say(
-        "With {finding} the answer becomes: {outcome}.",
+    said = about.wording.say(
+        "other-finding-why",
         finding=_said(key, about),
         outcome=table.outcomes[key.decision.outcome or ""].label,
     )
     return f"{said}\n\n{rule.because.strip()}" if rule and rule.because else said
+
+
+FRAME = Frame(("table", "cases"), drafts, holds, FEWEST_WRONG, WRONG, chance_of_key)

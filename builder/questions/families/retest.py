@@ -13,67 +13,78 @@ Example: `{id: g-again, family: retest, table: ankle_class, cases: all, objectiv
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from fractions import Fraction
+
 from builder.course import Family, Measure, NumberScale
-from builder.decide.found import Found
+from builder.decide.doubt import exceeds_error, variance
 from builder.decide.pathway import measures_behind
 from builder.decide.retest import difference
 from builder.words import sentences
 from builder.words.numbers import quantity
 
-from ..item import Item, ItemOption
-from .family import ClientFacts, item_id
+from ..frame import Answer, ClientFacts, Draft, Frame, Says
 
 
-def write(family: Family, about: ClientFacts) -> Item | None:
+def drafts(family: Family, about: ClientFacts) -> Iterator[Draft]:
     retest, later = about.case.retest, about.found_again
-    if retest is None or later is None:
-        return None
-    measure = _measure(family, about, later)
-    if measure is None or not isinstance(measure.scale, NumberScale):
-        return None
-    words, scale = about.words, measure.scale
+    measure = _measure(family, about)
+    if retest is None or later is None or measure is None or not isinstance(measure.scale, NumberScale):
+        return
+    say, scale, words = about.wording.say, measure.scale, about.wording.words
     first, again = about.case.readings[measure.name], retest.readings[measure.name]
     found = difference(measure, about.found.recorded[measure.name], later.recorded[measure.name])
     if found.change is None or found.detectable is None:
-        return None
-    return Item(
-        id=item_id(family, about.case),
-        kind="one",
-        objective=family.objective,
-        stem=words.say(
-            "{client}, measured again after {after}. {measure}: {first} at first, now {again}. Is the "
-            "difference larger than measurement error alone would make it?",
+        return
+    answers = (Answer("differs", say("retest-yes")), Answer("same", say("retest-no")))
+    right, wrong = answers if found.differs else answers[::-1]
+    yield Draft(
+        of=about.case.name,
+        stem=say(
+            "retest-stem",
             client=about.case.client.name,
             after=retest.after,
             measure=measure.label,
             first=sentences.reading(words, measure, first, found.first),
             again=sentences.reading(words, measure, again, found.second),
         ),
-        key="a" if found.differs else "b",
-        right="differs" if found.differs else "same",
-        learnt=f"retest:{measure.name}",
-        options=(
-            ItemOption("a", words.say("Yes, it is larger than measurement error")),
-            ItemOption("b", words.say("No, measurement error alone could make it")),
-        ),
-        why=words.say(
-            "The difference is {apart}. The standard error of one reading is {sem}. In 95 of 100 re-tests of "
-            "someone who has not changed, the difference stays within {limit}.",
+        right=right,
+        wrong=(wrong,),
+        why=say(
+            "retest-why",
             apart=quantity(abs(found.change), scale.unit),
             sem=quantity(scale.sem, scale.unit),
             limit=quantity(found.detectable, scale.unit, 2),
         ),
+        learnt=f"retest:{measure.name}",
+        order=("differs", "same"),
+        asks=say("retest-list"),
         source=scale.sem_source,
         case=about.case.name,
-        family=family.id,
-        asks=words.say("Is the difference larger than measurement error alone would make it?"),
+        right_name="differs" if found.differs else "same",
     )
 
 
-def _measure(family: Family, about: ClientFacts, later: Found) -> Measure | None:
+def holds(family: Family, about: ClientFacts, says: Says) -> bool:
+    """Whether the change, squared, is more than 1.96 squared times the variances of both tests together."""
+    measure, later = _measure(family, about), about.found_again
+    if measure is None or later is None or not isinstance(measure.scale, NumberScale):
+        return False
+    first, again = about.found.recorded[measure.name], later.recorded[measure.name]
+    assert isinstance(first.value, Fraction)
+    assert isinstance(again.value, Fraction)
+    both = variance(measure.scale, first.trials) + variance(measure.scale, again.trials)
+    return (says == "differs") == exceeds_error(again.value - first.value, both)
+
+
+def _measure(family: Family, about: ClientFacts) -> Measure | None:
+    later = about.found_again
     for name in measures_behind(about.course, family.table):
         measure = about.course.measures[name]
         certain = not isinstance(measure.scale, NumberScale) or measure.scale.sem == 0
-        if not certain and name in about.found.recorded and name in later.recorded:
+        if later and not certain and name in about.found.recorded and name in later.recorded:
             return measure
     return None
+
+
+FRAME = Frame(("table", "cases"), drafts, holds)

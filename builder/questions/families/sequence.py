@@ -10,31 +10,37 @@ its phases in order."
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
-from builder.course import Course, Drill, Family, Question
-from builder.words import Words
+from builder.course import Family
 
 from ..corrections import folded
-from ..item import Item
-from ..written import item_of
+from ..frame import Answer, Draft, DrillFacts, Frame, Says
 
 FEWEST = 3
 
 
-def write(family: Family, course: Course, drill: Drill, words: Words) -> Iterator[Item]:
+def drafts(family: Family, about: DrillFacts) -> Iterator[Draft]:
+    drill = about.drill
     labels = tuple(phase.label for phase in drill.phases)
     if len(labels) < FEWEST or len({folded(label) for label in labels}) < len(labels):
         return
-    question = Question(
-        id=f"{family.id}.{drill.name}",
-        kind="order",
-        objective=family.objective,
-        stem=words.say("{drill}: put its phases in order.", drill=drill.title),
-        items=labels,
+    yield Draft(
+        of=drill.name,
+        stem=about.wording.say("sequence-stem", drill=drill.title),
+        right=Answer(labels, ""),
+        wrong=(),
         why="\n".join(
             f"{number}. {phase.label}: {phase.cues[0]}" for number, phase in enumerate(drill.phases, 1)
         ),
+        learnt=f"order:{drill.name}",
+        steps=labels,
         source=drill.source,
+        drill=drill.name,
     )
-    yield replace(item_of(question), family=family.id, drill=drill.name, learnt=f"order:{drill.name}")
+
+
+def holds(family: Family, about: DrillFacts, says: Says) -> bool:
+    return says == tuple(phase.label for phase in about.drill.phases)
+
+
+FRAME = Frame(("drill",), drafts, holds)

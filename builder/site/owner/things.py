@@ -48,6 +48,8 @@ class Things:
         return Named(prose.plain(quiz.title), self.address(addresses.quiz(name))) if quiz else Named(name)
 
     def caution(self, name: str) -> Named:
+        if not name:
+            return Named(self._answers.words.say("No caution asks for more"))
         caution = self._answers.course.cautions.get(name)
         return Named(caution.title, self.address(addresses.caution(name))) if caution else Named(name)
 

@@ -14,7 +14,7 @@ from ..yaml_tree import Node
 from .clients import CASE
 from .course import OBJECTIVE, TERM, build_source
 from .drills import DRILL, POSITION
-from .learning import EXERCISE, QUIZ, build_question
+from .learning import EXERCISE, QUIZ, build_phrasing, build_question
 from .measures import build_measure
 from .rules import CAUTION, TABLE
 from .shape import Shape, T
@@ -43,5 +43,6 @@ BUILD: dict[str, Callable[[Node, Origin, str], Any]] = {
     "quiz": _own(QUIZ),
     "position": _own(POSITION),
     "drill": _own(DRILL),
+    "wording": build_phrasing,
 }
 """How a unit of each kind is built from its value, its origin and its name."""

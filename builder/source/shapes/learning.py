@@ -17,6 +17,7 @@ from builder.course import (
     Option,
     Origin,
     Pair,
+    Phrasing,
     Question,
     Quiz,
     Step,
@@ -137,6 +138,17 @@ FAMILY = Shape(
     given=("drill", "origin"),
 )
 
+CLIENT_FAMILY = Shape(
+    Family,
+    {
+        "id": ("id", text),
+        "family": ("family", text),
+        "cases": ("cases", _cases),
+        "objective": ("objective", text),
+    },
+    given=("table", "drill", "origin"),
+)
+
 DRILL_FAMILY = Shape(
     Family,
     {
@@ -184,4 +196,10 @@ def build_question(unit: Node, origin: Origin, name: str) -> Question | Family:
         return QUESTION.build(unit, origin)
     if "drill" in keys:
         return DRILL_FAMILY.build(unit, origin, table="", cases=())
+    if "table" not in keys:
+        return CLIENT_FAMILY.build(unit, origin, table="")
     return FAMILY.build(unit, origin)
+
+
+def build_phrasing(unit: Node, origin: Origin, name: str) -> Phrasing:
+    return Phrasing(name, prose(cast(str, unit), origin), origin)

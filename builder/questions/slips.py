@@ -1,0 +1,117 @@
+"""The mistakes by which people come to a wrong outcome of a table.
+
+Each is found by making the mistake: the decision is worked out as somebody would who makes it. Where several
+lead to one outcome, the first of these is named:
+
+- `ignored`: a caution that the client meets is passed over;
+- `neighbour`: the outcome lies just beyond the nearest line;
+- `unrounded`: the mean of the trials is not rounded to the measure's step;
+- `single`: one trial is taken for the mean;
+- `skipped`: an earlier table is left out;
+- `mirrored`: a line is read the other way round.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from fractions import Fraction
+
+from builder.course import Band, Condition, NumberScale, Table
+from builder.decide.evaluate import decide, matches
+from builder.decide.found import Found, Recorded
+from builder.words import sentences
+from builder.words.numbers import quantity
+
+from .frame import ClientFacts, Slip
+
+_JUST = 2.0
+"""Standard errors within which a line counts as near."""
+
+
+def slips(about: ClientFacts, table: Table) -> dict[str, tuple[Slip, str]]:
+    """Wrong outcome to the mistake that leads to it and a sentence about it, which is empty where the harm of
+    the outcome tells it. An outcome to which no such mistake leads is left out."""
+    found: dict[str, tuple[Slip, str]] = {}
+    for outcome, slip, said in (
+        *_ignored(about, table),
+        *_neighbours(about, table),
+        *_averaged(about, table),
+        *_skipped(about, table),
+        *_mirrored(about, table),
+    ):
+        if outcome in table.outcomes and outcome != about.outcome(table.name):
+            found.setdefault(outcome, (slip, said))
+    return found
+
+
+def _ignored(about: ClientFacts, table: Table) -> Iterator[tuple[str, Slip, str]]:
+    for outcome, acted in about.acted_on[table.name].items():
+        if acted.breaks:
+            yield outcome, "ignored", ""
+
+
+def _neighbours(about: ClientFacts, table: Table) -> Iterator[tuple[str, Slip, str]]:
+    for line in about.weighed.lines[table.name] if table.name in about.well_formed else ():
+        if line.beyond is not None and line.errors <= _JUST:
+            unit = sentences.unit(about.course, line.measure)
+            said = about.wording.say("slip-neighbour", distance=quantity(line.distance, unit))
+            yield line.beyond, "neighbour", said
+
+
+def _averaged(about: ClientFacts, table: Table) -> Iterator[tuple[str, Slip, str]]:
+    """What follows from the mean as it is, not rounded to the measure's step, and from each trial alone."""
+    say = about.wording.say
+    for name, recorded in about.found.recorded.items():
+        trials, scale = about.case.readings[name].trials, about.course.measures[name].scale
+        if len(set(trials)) < 2 or not isinstance(scale, NumberScale):
+            continue
+        mean = replace(recorded, value=sum(trials, Fraction(0)) / len(trials))
+        step = quantity(scale.step, scale.unit)
+        yield from _decided(about, table, name, mean, "unrounded", say("slip-unrounded", step=step))
+        for trial in sorted(set(trials)):
+            one = replace(recorded, value=trial)
+            yield from _decided(about, table, name, one, "single", say("slip-single"))
+
+
+def _decided(
+    about: ClientFacts, table: Table, measure: str, recorded: Recorded, slip: Slip, said: str
+) -> Iterator[tuple[str, Slip, str]]:
+    found = about.found.renewed(Found({measure: recorded}))
+    outcome = decide(about.course, found, tuple(about.explained))[table.name].outcome
+    if outcome is not None:
+        yield outcome, slip, said
+
+
+def _skipped(about: ClientFacts, table: Table) -> Iterator[tuple[str, Slip, str]]:
+    """What the first rule comes to that matches if the conditions on one earlier table are left out."""
+    known = about.explained[table.name].found
+    for name in table.inputs:
+        if name in about.course.tables and name not in about.course.measures:
+            left = ({one: rule.when[one] for one in rule.when if one != name} for rule in table.rules)
+            first = next(
+                (rule for rule, when in zip(table.rules, left, strict=True) if matches(when, known)), None
+            )
+            if first is not None:
+                label = sentences.label(about.course, name)
+                yield first.then, "skipped", about.wording.say("slip-skipped", table=label)
+
+
+def _mirrored(about: ClientFacts, table: Table) -> Iterator[tuple[str, Slip, str]]:
+    """What a rule comes to that lacks one line of a number alone, and would count if it were met."""
+    explanation = about.explained[table.name]
+    counting = explanation.decision.rule
+    last = table.rules.index(counting) if counting and table.policy == "first" else len(table.rules)
+    earlier = table.rules[:last]
+    for other in explanation.others:
+        if other.rule in earlier and len(other.failed) == 1 and _has_one_bound(other.failed[0].condition):
+            yield other.rule.then, "mirrored", about.wording.say("slip-mirrored")
+
+
+def _has_one_bound(condition: Condition) -> bool:
+    return isinstance(condition, Band) and len(condition.bounds) == 1
+
+
+def of_outcomes(found: Mapping[str, tuple[Slip, str]], outcome: str) -> tuple[Slip | None, str]:
+    """The mistake that leads to an outcome, and what is said of it."""
+    return found.get(outcome, (None, ""))
