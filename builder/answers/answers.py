@@ -13,6 +13,7 @@ from builder.decide.coverage import Coverage, coverage_of
 from builder.decide.proofs import Finding
 from builder.decide.space import Space
 from builder.questions import Item, build_bank, draw_data, draw_quiz, quiz_pool
+from builder.questions.practice import Practised, practised
 from builder.words import ENGLISH, Words
 
 from .client import ClientAnswers
@@ -51,7 +52,7 @@ class Answers:
 
     def of(self, case: Case) -> ClientAnswers:
         """One client's answers. A client who is not in the course is answered too."""
-        known = self.clients.get(case.name)
+        known = self.client(case.name)
         return known if known is not None and known.case is case else ClientAnswers(self.rules, case)
 
     @property
@@ -79,9 +80,26 @@ class Answers:
         return coverage_of(self.space, found, self.proofs)
 
     @cached_property
+    def practised(self) -> Practised:
+        """The clients whom the builder makes up for practice, and what could not be made."""
+        return practised(self.course, self.space)
+
+    @cached_property
+    def made_up(self) -> Mapping[str, ClientAnswers]:
+        """The clients whom the builder makes up, by name."""
+        cases = self.practised.cases
+        return {case.name: ClientAnswers(self.rules, case) for case in cases if case.name not in self.clients}
+
+    def client(self, name: str) -> ClientAnswers | None:
+        """A client by name, of the course or made up; None where there is none."""
+        return self.clients.get(name) or self.made_up.get(name)
+
+    @cached_property
     def bank(self) -> tuple[Item, ...]:
         """Every question, written or made by a family."""
-        return build_bank(self.course, self.words, self.clients)
+        asks = any(one.cases == "practice" for one in self.rules.families.values())
+        made_up = self.made_up if asks else {}
+        return build_bank(self.course, self.words, {**made_up, **self.clients}, tuple(made_up))
 
     def pass_mark(self, quiz: Quiz) -> Fraction:
         return self.course.about.pass_mark if quiz.pass_mark is None else quiz.pass_mark
@@ -101,12 +119,13 @@ class Answers:
         if not acted or item.case is None:
             return ()
         broken = {breach.caution for one in acted for breach in one.breaks}
-        names, place = self._names
-        around = (
-            names[number % len(names)]
-            for number in range(place[item.case] + 1, place[item.case] + len(names))
+        names, places = self._names
+        first = places.get(item.case, -1) + 1
+        around = (names[number % len(names)] for number in range(first, first + len(names)))
+        alike = (
+            name for name in around if name != item.case and self._is_alike(self.clients[name], broken, item)
         )
-        return tuple(islice((n for n in around if self._is_alike(self.clients[n], broken, item)), _ALIKE))
+        return tuple(islice(alike, _ALIKE))
 
     @cached_property
     def _names(self) -> tuple[tuple[str, ...], Mapping[str, int]]:
@@ -116,9 +135,10 @@ class Answers:
     def _is_alike(self, client: ClientAnswers, broken: Set[str], item: Item) -> bool:
         if broken:
             return any(caution.name in broken for caution in client.met)
-        if item.table is None or item.case is None:
+        asked = self.client(item.case or "")
+        if item.table is None or asked is None:
             return False
-        return client.decisions[item.table].outcome == self.clients[item.case].decisions[item.table].outcome
+        return client.decisions[item.table].outcome == asked.decisions[item.table].outcome
 
     @cached_property
     def following(self) -> Mapping[str, Mapping[str, str]]:

@@ -46,6 +46,8 @@ def _all(course: Course) -> Iterator[Text]:
             yield texts.at(getattr(about.responsible, key), "responsible", key)
     if about.emergency is not None:
         yield texts.at(about.emergency.note, "emergency", "note")
+    for one in about.practice.plausible if about.practice else ():
+        yield Text(one.because, one.origin.below("because"), f"course:{about.name}")
     for contact in about.contacts.values():
         yield texts.at(contact.label, "contacts", contact.name, "label")
         yield texts.at(contact.how, "contacts", contact.name, "how")

@@ -54,6 +54,9 @@ def references(course: Course) -> Iterator[Mention]:
     yield from _Of(course, course.about.origin, f"course:{course.about.name}").each(
         "table", course.about.pathway, "pathway"
     )
+    for one in course.about.practice.plausible if course.about.practice else ():
+        of = _Of(course, one.origin, f"course:{course.about.name}")
+        yield from of.when(one.never, course.measures, "measure", "never")
     for measure in _measured(course).values():
         yield from _measure(course, measure)
     for table in course.tables.values():
@@ -257,4 +260,4 @@ def _question(course: Course, question: Question | Family) -> Iterator[Mention]:
         yield from of.one("drill", question.drill, "drill")
     else:
         yield from of.one("table", question.table or None, "table")
-        yield from of.each("client", () if question.cases == "all" else question.cases, "cases")
+        yield from of.each("client", question.cases if isinstance(question.cases, tuple) else (), "cases")

@@ -81,6 +81,11 @@ class Scope:
         broken = pathway and (not is_complete(course) or misplaced(course))
         return () if broken or self.pathway_unread else order(course)
 
+    @property
+    def rules_unread(self) -> bool:
+        """Whether something is missing by which clients are decided about."""
+        return self.about_unread or not self.unread.keys().isdisjoint(("measure", "table", "caution"))
+
     @cached_property
     def lesson_addresses(self) -> tuple[tuple[str, Address], ...]:
         """Every link and picture of the lessons, each with the lesson's file."""

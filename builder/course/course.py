@@ -9,7 +9,7 @@ from typing import Any
 
 from .clients import Case
 from .drills import Drill
-from .learning import Exercise, Family, Lesson, Objective, Phrasing, Question, Quiz
+from .learning import Exercise, Family, Lesson, Objective, Phrasing, Practice, Question, Quiz
 from .measures import Measure
 from .origin import NOWHERE, Origin, nothing
 from .positions import Position
@@ -84,6 +84,8 @@ class About:
     responsible: Responsible | None = None
     after_harm: str = ""
     """What to do after somebody was hurt."""
+    practice: Practice | None = None
+    """Clients for practice, made up by the builder."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
 
 

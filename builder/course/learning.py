@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Literal
 
 from .origin import NOWHERE, Origin, nothing
-from .rules import Harm, Review
+from .rules import Harm, Review, When
 
 Cases = Literal["all"] | tuple[str, ...]
 
@@ -134,9 +134,34 @@ class Family:
     """One of `questions/families`."""
     table: str
     """Empty for a family that asks about no table."""
-    cases: Cases
+    cases: Cases | Literal["practice"]
+    """`practice`: the clients whom the builder makes up."""
     objective: str
     drill: str | None = None
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Implausible:
+    """Findings that do not occur together."""
+
+    never: When
+    because: str = ""
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Practice:
+    """Which clients the builder makes up for practice."""
+
+    each: int
+    """Clients for each rule."""
+    names: tuple[str, ...]
+    near: Fraction = Fraction(1, 4)
+    """Share of them within one standard error of a line."""
+    seed: int = 1
+    plausible: tuple[Implausible, ...] = ()
+    """What the builder keeps to."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
 
 

@@ -65,6 +65,8 @@ _WARNINGS = {
     "referral-unproved": "A caution sends people on, and nothing proves that the tables do.",
     "markup-ignored": "Markup in a text will be shown as plain text.",
     "foreign-image": "A picture from another place will not be shown.",
+    "practice-names": "There are not enough names for the clients whom the builder makes up.",
+    "practice-excluded": "What the course calls implausible leaves nobody for a rule.",
     "wording-broken": "A text of the course's wording cannot be used.",
     "wording": "A word claims an accreditation that the course does not name.",
     "words-missing": "The interface has no words in the course's language.",

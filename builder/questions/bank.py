@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
-from builder.course import Case, Course, Family, digest
+from builder.course import Course, Family, digest
 from builder.decide.doubt import is_sure_enough
 from builder.words import ENGLISH, Words
 
@@ -19,14 +19,17 @@ from .written import item_of
 
 
 def build_bank(
-    course: Course, words: Words = ENGLISH, clients: Mapping[str, AskedClient] = MappingProxyType({})
+    course: Course,
+    words: Words = ENGLISH,
+    clients: Mapping[str, AskedClient] = MappingProxyType({}),
+    made_up: Sequence[str] = (),
 ) -> tuple[Item, ...]:
     """Every item, in file order; a family's in the order of its clients.
 
-    `clients` tells by name what there is to ask about each client of the course; without it, families of
-    clients give no item. A client whose key is unsure stays out of marked quizzes, unless
-    `near_cut` names the number whose line is nearest. A family of an unknown name, table or drill, and a
-    client about whom there is nothing to ask, give no item.
+    `clients` tells by name what there is to ask about each client of the course, and about those whom the
+    builder makes up, whose names are `made_up`; without it, families of clients give no item. A client whose
+    key is unsure stays out of marked quizzes, unless `near_cut` names the number whose line is nearest. A
+    family of an unknown name, table or drill, and a client about whom there is nothing to ask, give no item.
     """
     wording = wording_of(course, words)
     items: list[Item | None] = []
@@ -38,8 +41,8 @@ def build_bank(
         elif question.drill is not None:
             items += [_sealed(item) for item in _about_drill(question, question.drill, course, wording)]
         else:
-            asked = (clients[case.name] for case in cases_of(question, course) if case.name in clients)
-            items += [client.items[question.id] for client in asked]
+            names = made_up if question.cases == "practice" else cases_of(question, course)
+            items += [clients[name].items[question.id] for name in names if name in clients]
     return tuple(item for item in items if item is not None)
 
 
@@ -59,10 +62,11 @@ def _about_drill(family: Family, name: str, course: Course, wording: Wording) ->
         yield from DRILL_FAMILIES[family.family].items(family, DrillFacts(course, drill, wording))
 
 
-def cases_of(family: Family, course: Course) -> Sequence[Case]:
-    """The clients that a family asks about."""
-    names = course.cases if family.cases == "all" else family.cases
-    return [course.cases[name] for name in names if name in course.cases]
+def cases_of(family: Family, course: Course) -> Sequence[str]:
+    """The names of the clients of the course whom a family asks about."""
+    if not isinstance(family.cases, tuple):
+        return tuple(course.cases) if family.cases == "all" else ()
+    return [name for name in family.cases if name in course.cases]
 
 
 def _is_marked(item: Item, about: ClientFacts, chance: float | None) -> bool:

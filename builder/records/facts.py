@@ -103,7 +103,8 @@ class Facts:
 
     def outcomes(self, client: str) -> dict[str, str]:
         """Table to a client's outcome, where there is one."""
-        decisions = self._answers.clients[client].decisions
+        known = self._answers.client(client)
+        decisions = known.decisions if known else {}
         return {table: one.outcome for table, one in decisions.items() if one.outcome is not None}
 
     def outcome(self, attempt: Attempt) -> str | None:

@@ -129,10 +129,9 @@ def _pattern(subject: str, refusal: Refusal) -> Phrase:
         return f"{subject} wants a date, and `{value}` is not written as one.", (
             "Write year, month and day: 2026-06-01."
         )
-    if pattern in ("^all$", "^not_yet$"):
-        word = pattern[1:-1]
-        near = nearest_word(refusal.value, [word])
-        hint = f"Did you mean `{word}`?" if near else refusal.description
+    if pattern in ("^all$", "^(all|practice)$", "^not_yet$"):
+        near = nearest_word(refusal.value, pattern.strip("^()$").split("|"))
+        hint = f"Did you mean `{near}`?" if near else refusal.description
         return f"{subject} cannot be `{value}`.", hint
     if "A-Za-z0-9_-" in pattern:
         if refusal.value == "index":

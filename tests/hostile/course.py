@@ -52,6 +52,7 @@ MORE: dict[str, Any] = {
 }
 """What the small courses lack."""
 CONFUSIONS = [{"answered": "free", "right": "stiff", "because": "The heel lifts late."}]
+MADE_UP = {"id": "g-made-up", "family": "caution", "cases": "practice", "objective": "measure-ankle"}
 NOT_PROSE = {
     "csl-data.json#/items/id": "our own schema holds it to a name",
     "measures.schema.json#/$defs/choice/how": "the path of a lesson, which must be there",
@@ -136,6 +137,9 @@ class Seed:
                     self.others[name] = path.read_bytes()
         self.files.update(MORE)
         self.files["tables/ankle_class.yml"]["confusions"] = CONFUSIONS
+        never = {"never": {"ankle_dorsiflexion": {"below": 5}}, "because": "Nobody is as stiff."}
+        self.files["course.yml"]["practice"] = {"each": 1, "names": ["Alder", "Birch"], "plausible": [never]}
+        self.files["questions/made-up.yml"] = {"questions": [MADE_UP]}
         self.files["course.yml"]["responsible"] = {"name": "Ada Wagtail"}
         self.reached: set[str] = set()
 

@@ -120,10 +120,9 @@ def _surely(scope: Scope, question: Question | Family) -> int:
     if question.family != "decision" or question.table not in scope.course.tables:
         return 0
     return sum(
-        scope.answers.clients[name].decisions[question.table].state == "decided"
-        and _is_sure(scope.answers.clients[name].chance_of_key(question.table))
-        for name in _clients(scope, question)
-        if name in scope.course.cases
+        client.decisions[question.table].state == "decided" and _is_sure(client.chance_of_key(question.table))
+        for client in map(scope.answers.client, _clients(scope, question))
+        if client is not None
     )
 
 
@@ -139,12 +138,15 @@ def _waiting(scope: Scope, question: Question | Family) -> int:
     course = scope.course
     if question.drill is not None:
         return question.drill not in course.drills
+    if question.cases == "practice":
+        return 0
     lost = len(scope.unread.get("case", ())) if question.cases == "all" else 0
     return lost + sum(
         name not in course.cases
-        or question.table not in course.tables
+        or (question.table not in course.tables and question.table != "")
         or (
-            scope.answers.clients[name].decisions[question.table].state != "decided"
+            question.table != ""
+            and scope.answers.clients[name].decisions[question.table].state != "decided"
             and scope.ways.waits(course.cases[name], question.table)
         )
         for name in _clients(scope, question)
@@ -152,4 +154,6 @@ def _waiting(scope: Scope, question: Question | Family) -> int:
 
 
 def _clients(scope: Scope, family: Family) -> tuple[str, ...]:
-    return tuple(scope.course.cases) if family.cases == "all" else family.cases
+    if isinstance(family.cases, tuple):
+        return family.cases
+    return tuple(scope.course.cases if family.cases == "all" else scope.answers.made_up)

@@ -37,6 +37,8 @@ def check(scope: Scope) -> Iterator[Fault]:
     for caution in course.cautions.values():
         for number, when in enumerate(caution.when):
             yield from _when(course, when, caution.origin.below("when", number), f"caution:{caution.name}")
+    for one in course.about.practice.plausible if course.about.practice else ():
+        yield from _when(course, one.never, one.origin.below("never"), f"course:{course.about.name}")
     for case in course.cases.values():
         for number, name in enumerate(case.near_cut):
             if name in course.measures and not isinstance(course.measures[name].scale, NumberScale):

@@ -117,7 +117,8 @@ def _of_table(answers: Answers, facts: Facts, things: Things, table: Table, foun
 def _of_client(answers: Answers, facts: Facts, things: Things, table: Table, one: Decided) -> OfClient:
     key = facts.outcomes(one.client).get(table.name)
     order = sorted(one.chosen, key=lambda outcome: (outcome != key, -len(one.chosen[outcome]), outcome))
-    acted = answers.clients[one.client].acted_on[table.name]
+    client = answers.client(one.client)
+    acted = client.acted_on[table.name] if client else {}
     chosen = tuple(
         Chosen(
             sentences.outcome_label(answers.course, table.name, outcome),
@@ -129,7 +130,7 @@ def _of_client(answers: Answers, facts: Facts, things: Things, table: Table, one
         for outcome in order
     )
     parted = len(one.chosen) > 1
-    sure = sure_of(answers, answers.course.cases[one.client], table.name) if parted else None
+    sure = sure_of(answers, client.case, table.name) if client and parted else None
     return OfClient(
         things.client(one.client),
         chosen,
@@ -144,9 +145,10 @@ _WAYS = 2
 
 
 def _misleads(answers: Answers, table: str, client: str, chosen: Sequence[str]) -> Iterator[str]:
-    if table not in answers.space.tables:
+    known = answers.client(client)
+    if table not in answers.space.tables or known is None:
         return
-    ways = grouped(answers.clients[client].nearest[table])
+    ways = grouped(known.nearest[table])
     for outcome in chosen:
         leading = [one for one in ways if one.outcome == outcome][:_WAYS]
         for one in leading:

@@ -37,8 +37,11 @@ class Things:
         return f"{self._site}/{page}" if self._site else None
 
     def client(self, name: str) -> Named:
-        case = self._answers.course.cases.get(name)
-        return Named(case.client.name, self.address(addresses.client(name))) if case else Named(name)
+        known = self._answers.client(name)
+        if known is None:
+            return Named(name)
+        has_page = name in self._answers.course.cases
+        return Named(known.case.client.name, self.address(addresses.client(name)) if has_page else None)
 
     def clients(self, names: Iterable[str]) -> tuple[Named, ...]:
         return tuple(map(self.client, names))

@@ -82,15 +82,17 @@ def _parts(site: Site, quiz: Quiz) -> Iterator[Asset]:
 
 
 def _part(site: Site, here: str, items: tuple[Item, ...]) -> dict[str, Any]:
-    cases, everything = sorted({item.case for item in items if item.case}), tuple(site.course.measures)
+    names, everything = sorted({item.case for item in items if item.case}), tuple(site.course.measures)
+    clients = (site.answers.client(name) for name in names)
     return {
         "questions": [
             {"item": item_data(item), "html": site.once("item.html.j2", "item", here, item.id, item, True)}
             for item in items
         ],
         "readings": {
-            name: site.macro("parts.html.j2", "readings", here, site.course.cases[name], everything)
-            for name in cases
+            client.case.name: site.macro("parts.html.j2", "readings", here, client.case, everything)
+            for client in clients
+            if client is not None
         },
     }
 

@@ -5,10 +5,23 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
-from builder.course import About, Contact, Emergency, Objective, Origin, Responsible, Source, Term, fixed
+from builder.course import (
+    About,
+    Contact,
+    Emergency,
+    Implausible,
+    Objective,
+    Origin,
+    Practice,
+    Responsible,
+    Source,
+    Term,
+    fixed,
+)
 
 from ..yaml_tree import Node
-from .shape import Shape, named, names, number, one, prose, text
+from .rules import when
+from .shape import Shape, named, names, number, one, prose, text, whole
 
 EMERGENCY = Shape(Emergency, {"number": ("number", text), "note": ("note", prose)})
 
@@ -16,6 +29,25 @@ CONTACT = Shape(Contact, {"label": ("label", text), "how": ("how", prose)}, give
 
 RESPONSIBLE = Shape(
     Responsible, {"name": ("name", text), "role": ("role", text), "contact": ("contact", prose)}
+)
+
+IMPLAUSIBLE = Shape(Implausible, {"never": ("never", when), "because": ("because", prose)}, given=("origin",))
+
+
+def _implausible(value: list[Node], origin: Origin) -> tuple[Implausible, ...]:
+    return tuple(IMPLAUSIBLE.build(one, origin.below(number)) for number, one in enumerate(value))
+
+
+PRACTICE = Shape(
+    Practice,
+    {
+        "each": ("each", whole),
+        "names": ("names", names),
+        "near": ("near", number),
+        "seed": ("seed", whole),
+        "plausible": ("plausible", _implausible),
+    },
+    given=("origin",),
 )
 
 ABOUT = Shape(
@@ -36,6 +68,7 @@ ABOUT = Shape(
         "responsible": ("responsible", one(RESPONSIBLE)),
         "after_harm": ("after_harm", prose),
         "contacts": ("contacts", named(CONTACT)),
+        "practice": ("practice", one(PRACTICE)),
         "pathway": ("pathway", names),
     },
     given=("origin",),

@@ -33,12 +33,12 @@ def condition(value: Any, origin: Origin) -> Condition:
     return AnyOf((value,) if isinstance(value, str) else tuple(value))
 
 
-def _when(value: dict[str, Any], origin: Origin) -> When:
+def when(value: dict[str, Any], origin: Origin) -> When:
     return fixed({name: condition(wanted, origin) for name, wanted in value.items()})
 
 
 def _whens(value: list[dict[str, Any]], origin: Origin) -> tuple[When, ...]:
-    return tuple(_when(item, origin) for item in value)
+    return tuple(when(item, origin) for item in value)
 
 
 REVIEW = Shape(
@@ -68,7 +68,7 @@ RULE = Shape(
     Rule,
     {
         "id": ("id", text),
-        "when": ("when", _when),
+        "when": ("when", when),
         "then": ("then", text),
         "because": ("because", prose),
         "source": ("source", text),
