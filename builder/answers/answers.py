@@ -109,7 +109,8 @@ class Answers:
         data = draw_data(quiz, self.pools[quiz.name])
         asked = [item.digest for item in self.pools[quiz.name]]
         rules = [quiz.marking, quiz.serious, str(self.pass_mark(quiz))]
-        return digest([data["rows"], data["pool"], data["must"], rules, asked], 12)
+        never = [data["never"]] if data["never"] else []
+        return digest([data["rows"], data["pool"], data["must"], *never, rules, asked], 12)
 
     def alike(self, item: Item) -> tuple[str, ...]:
         """Up to three other clients to practise what an unsafe answer to an item missed: those who meet a

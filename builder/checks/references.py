@@ -79,6 +79,8 @@ def references(course: Course) -> Iterator[Mention]:
         yield from of.each("question", quiz.questions, "questions")
         for number, row in enumerate(quiz.blueprint):
             yield from of.one("objective", row.objective, "blueprint", number, "objective")
+        for number, group in enumerate(quiz.never_with):
+            yield from of.each("question", group, "never_with", number)
         for number, must in enumerate(quiz.must_include):
             yield from of.one("objective", must.objective, "must_include", number, "objective")
 

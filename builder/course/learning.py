@@ -176,8 +176,21 @@ class Phrasing:
 
 @dataclass(frozen=True, slots=True)
 class BlueprintRow:
-    objective: str
-    count: int
+    """So many questions that fit all that is named here. A question counts for the first row that it fits."""
+
+    objective: str | None = None
+    count: int = 0
+    level: str | None = None
+    """The level of its objective."""
+    kind: QuestionKind | None = None
+    family: str | None = None
+    """What sort of family makes it, for example `line`."""
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+    @property
+    def asks(self) -> tuple[str | None, ...]:
+        """All that it names."""
+        return self.objective, self.level, self.kind, self.family
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,6 +219,10 @@ class Quiz:
     """Whether a serious answer keeps the quiz from being passed."""
     must_include: tuple[MustInclude, ...] = ()
     """What every draw holds."""
+    never_with: tuple[tuple[str, ...], ...] = ()
+    """Ids of questions and families: of each group, no draw holds questions of more than one."""
+    no_client_twice: bool = False
+    """Whether every draw asks about each client once at most."""
     about: str = ""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
 

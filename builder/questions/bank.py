@@ -43,7 +43,7 @@ def build_bank(
         else:
             names = made_up if question.cases == "practice" else cases_of(question, course)
             items += [clients[name].items[question.id] for name in names if name in clients]
-    return tuple(item for item in items if item is not None)
+    return tuple(_placed(item, course) for item in items if item is not None)
 
 
 def item_about(family: Family, client: AskedClient) -> Item | None:
@@ -74,6 +74,13 @@ def _is_marked(item: Item, about: ClientFacts, chance: float | None) -> bool:
     if chance is None or is_sure_enough(chance):
         return True
     return item.table is not None and about.weighed.known_near[item.table]
+
+
+def _placed(item: Item, course: Course) -> Item:
+    """The item with the sort of its family and the level of its objective."""
+    family, objective = course.questions.get(item.family or ""), course.objectives.get(item.objective)
+    sort = family.family if isinstance(family, Family) else None
+    return replace(item, sort=sort, level=objective.level if objective else None)
 
 
 def _sealed(item: Item, read: object = (), chance: float | None = None, marked: bool = True) -> Item:

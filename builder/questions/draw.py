@@ -1,12 +1,14 @@
 """Draws a quiz from the bank by a seed; the browser's `draw.js` draws the same.
 
 A quiz is a list of rows; each row takes a number of questions from one pool. A blueprint's pool holds the
-items of one objective. A listed question is a row of its own. A listed family is a row too: one of its
-clients' questions is drawn, so that a page never grows with the clients; a blueprint can ask for more.
+items that fit its row and no earlier one. A listed question is a row of its own. A listed family is a row
+too: one of its clients' questions is drawn, so that a page never grows with the clients; a blueprint can ask
+for more.
 
-What a quiz must include is chosen first, so that every draw holds it wherever any draw can: a flow from what
-is asked for over the items that serve to the pools with their counts, made as large as can be by augmenting
-paths (Ford and Fulkerson 1956, Canadian Journal of Mathematics 8:399-404).
+Of each group that never comes together one question or family is left first, the one that comes first in an
+order drawn by chance. What a quiz must include is chosen next, so that every draw holds it wherever any draw
+can: a flow from what is asked for over the items that serve to the pools with their counts, made as large as
+can be by augmenting paths (Ford and Fulkerson 1956, Canadian Journal of Mathematics 8:399-404).
 
 No two questions are about the same client where that can be avoided: a maximum matching between the places to
 be filled and the clients, by augmenting paths (Kuhn 1955, Naval Research Logistics Quarterly 2:83-97; in the
@@ -40,13 +42,14 @@ class DrawData(TypedDict):
     """The client of every item, -1 where it is about none."""
     must: list[tuple[int, list[int]]]
     """(count, the items that serve) of all that every draw holds, each filled with items of its own."""
+    never: list[list[list[int]]]
+    """Groups that never come together: for each question or family of a group, its items."""
 
 
 def quiz_pool(quiz: Quiz, bank: Sequence[Item]) -> tuple[Item, ...]:
     """Every item that some draw of the quiz can hold, client by client, else in the order of the bank: so a
     data file of some of them needs few clients' readings. Unsure keys stay out."""
-    _, pools = _rows(quiz)
-    items = (item for item in bank if item.marked and _pool_name(quiz, item) in pools)
+    items = (item for item in bank if item.marked and row_of(quiz, item) is not None)
     return tuple(sorted(items, key=lambda item: item.case or ""))
 
 
@@ -57,27 +60,31 @@ def draw_quiz(quiz: Quiz, bank: Sequence[Item], seed: int = FIRST_SEED) -> tuple
 
 
 def draw_data(quiz: Quiz, bank: Sequence[Item]) -> DrawData:
-    rows, pools = _rows(quiz)
     items = quiz_pool(quiz, bank)
+    counts = [row.count for row in quiz.blueprint] or [1] * len(quiz.questions)
     clients: dict[str, int] = {}
     for item in items:
         if item.case is not None:
             clients.setdefault(item.case, len(clients))
     return {
-        "rows": rows,
-        "pool": [pools[_pool_name(quiz, item)] for item in items],
+        "rows": list(enumerate(counts)),
+        "pool": [row for item in items if (row := row_of(quiz, item)) is not None],
         "client": [-1 if item.case is None else clients[item.case] for item in items],
         "must": [
             (one.count, [n for n, item in enumerate(items) if _serves(one, item)])
             for one in quiz.must_include
+        ],
+        "never": [
+            [[n for n, item in enumerate(items) if (item.family or item.id) == name] for name in group]
+            for group in quiz.never_with
         ],
     }
 
 
 def drawn(data: DrawData, seed: int) -> list[int]:
     """The numbers of the items of one draw, row by row. `seed` from 0 to 2^53 - 1, exact in a browser."""
-    chance = Pcg32(seed)
-    order = chance.shuffled(range(len(data["pool"])))
+    order = Pcg32(seed).shuffled(range(len(data["pool"])))
+    data = apart(data, order)
     places = [pool for pool, count in data["rows"] for _ in range(min(count, data["pool"].count(pool)))]
     by_place: dict[int, int] = {}
     for item in included(data, order):
@@ -95,6 +102,19 @@ def drawn(data: DrawData, seed: int) -> list[int]:
     if data["must"]:
         by_place = _mixed(places, order, by_place)
     return [by_place[place] for place in range(len(places)) if place in by_place]
+
+
+def apart(data: DrawData, order: Sequence[int]) -> DrawData:
+    """What is left of each group that never comes together: the items of the question or family that comes
+    first in `order`. The others are in no pool any more."""
+    pool = list(data["pool"])
+    for group in data["never"]:
+        home = {item: number for number, items in enumerate(group) for item in items}
+        stays = next((home[item] for item in order if item in home and pool[item] >= 0), -1)
+        for item, number in home.items():
+            if number != stays:
+                pool[item] = -1
+    return {**data, "pool": pool}
 
 
 def included(data: DrawData, order: Sequence[int]) -> list[int]:
@@ -201,14 +221,20 @@ def _serves(must: MustInclude, item: Item) -> bool:
     return item.objective == must.objective if must.objective is not None else item.sends == must.clients
 
 
-def _rows(quiz: Quiz) -> tuple[list[tuple[int, int]], dict[str, int]]:
-    """The rows of a quiz, and the number of each pool by its name: an objective, a question or a family."""
-    wanted = [(row.objective, row.count) for row in quiz.blueprint] or [(id, 1) for id in quiz.questions]
-    pools: dict[str, int] = {}
-    for name, _ in wanted:
-        pools.setdefault(name, len(pools))
-    return [(pools[name], count) for name, count in wanted], pools
+def row_of(quiz: Quiz, item: Item) -> int | None:
+    """The row whose question an item can be: of a blueprint, the first that it fits; None without one."""
+    if not quiz.blueprint:
+        name = item.family or item.id
+        return quiz.questions.index(name) if name in quiz.questions else None
+    return first_fit(quiz, (item.objective, item.level, item.kind, item.sort))
 
 
-def _pool_name(quiz: Quiz, item: Item) -> str:
-    return item.objective if quiz.blueprint else item.family or item.id
+def first_fit(quiz: Quiz, traits: tuple[str | None, ...]) -> int | None:
+    """The first row of a blueprint that fits an objective, a level, a kind of question and a sort of
+    family."""
+    fits = (
+        number
+        for number, row in enumerate(quiz.blueprint)
+        if all(asked in (None, has) for asked, has in zip(row.asks, traits, strict=True))
+    )
+    return next(fits, None)

@@ -50,6 +50,10 @@ class Item:
     case: str | None = None
     """The client whose readings are shown with it."""
     family: str | None = None
+    sort: str | None = None
+    """The sort of its family, for example `line`."""
+    level: str | None = None
+    """The level of its objective."""
     asks: str = ""
     """What its family asks about every client alike, for lists; empty for any other question."""
     table: str | None = None

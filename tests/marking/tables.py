@@ -80,4 +80,8 @@ def draw_data(chance: random.Random) -> DrawData:
             (chance.randint(1, 4), sorted(chance.sample(numbers, chance.randint(0, min(6, size)))))
             for _ in range(chance.choice([0, 0, 1, 2, 3]))
         ],
+        "never": [
+            [sorted(chance.sample(numbers, chance.randint(0, min(4, size)))) for _ in range(2)]
+            for _ in range(chance.choice([0, 0, 1, 2]))
+        ],
     }

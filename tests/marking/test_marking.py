@@ -18,7 +18,7 @@ from scipy.stats import kendalltau
 
 from builder.exercises import follow, walk_data
 from builder.questions import item_data
-from builder.questions.draw import drawn
+from builder.questions.draw import apart, drawn
 from builder.questions.marking import harm_of, is_held, mark, mark_quiz
 from builder.questions.numbers import read_number
 from builder.questions.pcg import Pcg32
@@ -109,6 +109,7 @@ def test_every_draw_holds_what_it_must_wherever_any_can(seed: int) -> None:
     """Against a maximum flow by a reference library: scipy.sparse.csgraph.maximum_flow."""
     chance = random.Random(seed)
     data = draw_data(chance)
+    data = {**apart(data, Pcg32(seed).shuffled(range(len(data["pool"])))), "never": []}
     slots = [set(items) for count, items in data["must"] for _ in range(count)]
     drawn_items = drawn(data, seed)
     assert len(set(drawn_items)) == len(drawn_items)

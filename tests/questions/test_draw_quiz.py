@@ -182,3 +182,97 @@ def test_the_pool_holds_everything_that_some_draw_can_hold() -> None:
     pool = {item.id for item in quiz_pool(ANKLE.quizzes["all-kinds"], made)}
     seen = {item.id for seed in range(60) for item in draw_quiz(ANKLE.quizzes["all-kinds"], made, seed)}
     assert seen == pool
+
+
+# rows that name more than an objective
+
+
+@st.composite
+def sorted_items(draw: st.DrawFn) -> tuple[Item, ...]:
+    """Items of two objectives, levels, kinds and sorts of family."""
+    made = []
+    for number in range(draw(st.integers(0, 12))):
+        sort, kind = draw(
+            st.sampled_from([(None, "number"), (None, "one"), ("line", "one"), ("decision", "one")])
+        )
+        objective = draw(st.sampled_from(["o1", "o2"]))
+        level = {"o1": "apply", "o2": "remember"}[objective]
+        client = draw(st.sampled_from(["wren", "robin"])) if sort else None
+        name = f"g-{sort}.{number}" if sort else f"q{number}"
+        family = f"g-{sort}" if sort else None
+        made.append(Item(name, kind, objective, "?", "a", case=client, family=family, sort=sort, level=level))  # type: ignore[arg-type]
+    return tuple(made)
+
+
+any_rows = st.lists(
+    st.builds(
+        BlueprintRow,
+        st.sampled_from([None, "o1", "o2"]),
+        st.integers(1, 3),
+        st.sampled_from([None, "apply", "remember"]),
+        st.sampled_from([None, "one", "number"]),
+        st.sampled_from([None, None, "line", "decision"]),
+    ).filter(lambda row: any(row.asks)),
+    min_size=1, max_size=4, unique_by=lambda row: row.asks,
+)  # fmt: skip
+
+
+def fits(row: BlueprintRow, item: Item) -> bool:
+    return (
+        row.objective in (None, item.objective)
+        and row.level in (None, item.level)
+        and row.kind in (None, item.kind)
+        and row.family in (None, item.sort)
+    )
+
+
+@given(sorted_items(), any_rows, st.integers(0, 1000))
+def test_a_row_asks_what_fits_it_and_no_earlier_row(
+    made: tuple[Item, ...], rows: list[BlueprintRow], seed: int
+) -> None:
+    homes: dict[int, list[str]] = {number: [] for number in range(len(rows))}
+    for item in made:
+        home = next((number for number, row in enumerate(rows) if fits(row, item)), None)
+        if home is not None:
+            homes[home].append(item.id)
+    drawn = [item.id for item in draw_quiz(quiz(rows), made, seed)]
+    counts = [min(row.count, len(homes[number])) for number, row in enumerate(rows)]
+    assert len(drawn) == len(set(drawn)) == sum(counts)
+    at = 0
+    for number, count in enumerate(counts):
+        assert set(drawn[at : at + count]) <= set(homes[number])
+        at += count
+
+
+@given(sorted_items(), any_rows, musts, st.data(), st.integers(0, 1000))
+def test_what_never_comes_together_never_does(
+    made: tuple[Item, ...], rows: list[BlueprintRow], must: list[MustInclude], data: st.DataObject, seed: int
+) -> None:
+    names = sorted({item.family or item.id for item in made})
+    groups = data.draw(
+        st.lists(st.lists(st.sampled_from(names), min_size=2, max_size=3, unique=True), max_size=2)
+        if len(names) > 1
+        else st.just([])
+    )
+    asked = replace(quiz(rows), must_include=tuple(must), never_with=tuple(map(tuple, groups)))
+    drawn = draw_quiz(asked, made, seed)
+    there = {item.family or item.id for item in drawn}
+    assert all(len(there.intersection(group)) <= 1 for group in groups)
+    if not groups:
+        assert drawn == draw_quiz(replace(asked, never_with=()), made, seed)
+
+
+def test_each_of_a_group_comes_in_some_draw() -> None:
+    made = tuple(Item(f"q{n}", "one", "o1", "?", "a") for n in range(5))
+    asked = replace(quiz([BlueprintRow("o1", 3)]), never_with=(("q0", "q1", "q2"),))
+    draws = [{item.id for item in draw_quiz(asked, made, seed)} for seed in range(40)]
+    assert set().union(*draws) == {item.id for item in made}
+    assert all(len(one) == 3 and len(one & {"q0", "q1", "q2"}) == 1 for one in draws)
+
+
+def test_the_bank_places_questions_by_the_level_of_their_objective_and_the_sort_of_family() -> None:
+    made = {item.id: item for item in Answers(ANKLE).bank}
+    levels = {name: one.level for name, one in ANKLE.objectives.items()}
+    assert all(item.level == levels[item.objective] for item in made.values())
+    assert {item.sort for item in made.values() if item.family == "g-plan"} == {"decision"}
+    assert made["q-one"].sort is None

@@ -177,10 +177,11 @@ def test_what_is_drawn_from() -> None:
     quiz = Quiz("z", "Z", blueprint=(BlueprintRow("o1", 2), BlueprintRow("o2", 1), BlueprintRow("o1", 1)))
     assert [one.id for one in quiz_pool(quiz, bank)] == ["q", "r", "u", "p"], "client by client"
     assert draw_data(quiz, bank) == {
-        "rows": [(0, 2), (1, 1), (0, 1)],
+        "rows": [(0, 2), (1, 1), (2, 1)],
         "pool": [0, 0, 0, 1],
         "client": [-1, 0, 0, 1],
         "must": [],
+        "never": [],
     }
     listed = Quiz("z", "Z", questions=("g", "q", "gone"))
     assert draw_data(listed, bank)["rows"] == [(0, 1), (1, 1), (2, 1)]

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from builder.course import Family, QuestionKind
+
 from ..frame import ClientFacts, DrillFacts, Frame
 from . import because, caution, decision, fault, line, other_finding, retest, sequence
 
@@ -26,4 +28,10 @@ DRILL_FAMILIES: Mapping[str, Frame[DrillFacts]] = {
 }
 """Asked about a drill."""
 
-__all__ = ["DRILL_FAMILIES", "FAMILIES"]
+
+def kind_of(family: Family) -> QuestionKind:
+    """The kind of question that a family makes."""
+    return "order" if family.family == "sequence" else "one"
+
+
+__all__ = ["DRILL_FAMILIES", "FAMILIES", "kind_of"]

@@ -12,7 +12,7 @@ from builder.course import Quiz
 from builder.questions import FIRST_SEED, draw_data, item_data
 from builder.questions.item import Item
 
-from .. import prose
+from .. import blueprints, prose
 from ..data_file import data_file
 from ..page import Asset, Made, Page
 from ..site import Site
@@ -67,7 +67,10 @@ def _quiz(site: Site, quiz: Quiz) -> str:
         "draw": seen(addresses.DRAW_SCRIPT),
         "task": seen(addresses.TASK_SCRIPT),
     }
-    return site.render("quiz.html.j2", here, quiz=quiz, items=items, block=block, pass_mark=pass_mark)
+    asks = list(blueprints.lines(site.words, site.course, quiz))
+    return site.render(
+        "quiz.html.j2", here, quiz=quiz, items=items, block=block, pass_mark=pass_mark, asks=asks
+    )
 
 
 def _parts(site: Site, quiz: Quiz) -> Iterator[Asset]:

@@ -70,7 +70,8 @@ def _quiz(site: Site, name: str) -> dict[str, Any]:
         "asks": facts.asks,
         "serious": facts.serious,
         "digest": facts.digest,
-        "drawn": len(pool) > len(items),
+        # How many questions of each objective a draw asks is known only where each row names one.
+        "drawn": len(pool) > len(items) and all(row.objective for row in quiz.blueprint),
         "blueprint": dict(Counter(item.objective for item in items)),
         "unsafe": sorted(
             {item.objective for item in pool if any(option.harm == "serious" for option in item.options)}

@@ -9,6 +9,7 @@
  * @property {number[]} pool the pool of every item
  * @property {number[]} client the client of every item, -1 where it is about none
  * @property {[number, number[]][]} must (count, the items that serve) of all that every draw holds
+ * @property {number[][][]} never groups that never come together: for each question or family, its items
  */
 
 const MULTIPLIER = 6364136223846793005n;
@@ -71,6 +72,7 @@ function shuffled(next, count) {
  */
 export function draw(data, seed) {
   const order = shuffled(pcg32(seed), data.pool.length);
+  data = apart(data, order);
   const places = data.rows.flatMap(([pool, count]) => {
     const size = data.pool.filter((other) => other === pool).length;
     return Array(Math.min(count, size)).fill(pool);
@@ -91,6 +93,23 @@ export function draw(data, seed) {
   });
   if (data.must.length) mix(places, order, itemAt);
   return places.flatMap((_, place) => itemAt.get(place) ?? []);
+}
+
+/**
+ * What is left of each group that never comes together: the items of the question or family that comes first.
+ * @param {DrawData} data
+ * @param {number[]} order
+ * @returns {DrawData}
+ */
+function apart(data, order) {
+  const pool = [...data.pool];
+  for (const group of data.never) {
+    /** @type {Map<number, number>} */
+    const home = new Map(group.flatMap((items, number) => items.map((item) => [item, number])));
+    const first = order.find((item) => home.has(item) && pool[item] >= 0) ?? -1;
+    for (const [item, number] of home) if (number !== home.get(first)) pool[item] = -1;
+  }
+  return { ...data, pool };
 }
 
 /**

@@ -160,7 +160,17 @@ DRILL_FAMILY = Shape(
     given=("table", "cases", "origin"),
 )
 
-ROW = Shape(BlueprintRow, {"objective": ("objective", text), "count": ("count", whole)})
+ROW = Shape(
+    BlueprintRow,
+    {
+        "objective": ("objective", text),
+        "level": ("level", text),
+        "kind": ("kind", text),
+        "family": ("family", text),
+        "count": ("count", whole),
+    },
+    given=("origin",),
+)
 
 MUST = Shape(
     MustInclude,
@@ -171,6 +181,10 @@ MUST = Shape(
 
 def _musts(value: list[dict[str, Node]], origin: Origin) -> tuple[MustInclude, ...]:
     return tuple(MUST.build(row, origin.below(number)) for number, row in enumerate(value))
+
+
+def _groups(value: list[list[str]], origin: Origin) -> tuple[tuple[str, ...], ...]:
+    return tuple(map(tuple, value))
 
 
 QUIZ = Shape(
@@ -185,6 +199,8 @@ QUIZ = Shape(
         "serious": ("serious", text),
         "blueprint": ("blueprint", many(ROW)),
         "must_include": ("must_include", _musts),
+        "never_with": ("never_with", _groups),
+        "no_client_twice": ("no_client_twice", flag),
     },
     given=("origin",),
 )
