@@ -181,9 +181,10 @@ def _twice(scope: Scope, quiz: Quiz) -> Iterator[Fault]:
         most = max(most, sum(count - 1 for count in clients.values()))
     if most:
         clients_there = len({client for client in data["client"] if client >= 0})
+        many = f"{most} question{'s' if most > 1 else ''}"
         message = (
-            f"{quiz.name} asks {most} question{'s' if most > 1 else ''} too many about clients: some draw takes "
-            f"a client twice. There are {clients_there} to ask about."
+            f"{quiz.name} asks {many} too many about clients: some draw takes a client twice. There are "
+            f"{clients_there} to ask about."
         )
         hint = "Ask fewer questions about clients, or let more clients be asked about."
         yield Fault(quiz.origin.at("no_client_twice"), f"quiz:{quiz.name}", message, hint)
