@@ -94,9 +94,10 @@ def document() -> str:
     parts = [
         "# What can be wrong with a course",
         "`casetrue check` tells every problem with its code. An error stops the site from being built; a "
-        "warning does not. What only follows from an error is not told, so more may show once it is mended.",
+        "warning does not, nor does a hint, which asks somebody to judge. What only follows from an error is "
+        "not told, so more may show once it is mended.",
     ]
-    for heading, severity in (("Errors", "error"), ("Warnings", "warning")):
+    for heading, severity in (("Errors", "error"), ("Warnings", "warning"), ("Hints", "hint")):
         parts.append(f"## {heading}")
         for code in CODES.values():
             if code.severity == severity:

@@ -67,14 +67,40 @@ _WARNINGS = {
     "foreign-image": "A picture from another place will not be shown.",
     "practice-names": "There are not enough names for the clients whom the builder makes up.",
     "practice-excluded": "What the course calls implausible leaves nobody for a rule.",
+    "item-negative-stem": "A question asks for what is not so, and does not say it loudly.",
+    "item-all-of-these": "An option stands for all of the others.",
+    "item-none-of-these": "An option stands for none of the others.",
+    "item-long-key": "The right option is much longer than the others.",
+    "item-absolute-word": "An option is given away by a word such as always or never.",
+    "item-vague-word": "An option says how often in a word that everybody reads differently.",
+    "item-grammar": "The grammar of the question fits some options and not others.",
+    "item-repeated-word": "A word of the question comes again in the right option alone.",
+    "item-overlap": "Ranges of numbers overlap.",
+    "item-number-order": "Options with numbers cannot be shown in order.",
+    "item-odd-option": "One option has another form than the rest.",
+    "item-key-place": "The right option stands in one place too often.",
+    "item-no-question": "A question asks nothing.",
+    "item-unfocused": "A question asks only which option is true.",
+    "item-long-option": "An option is too long, or options begin alike.",
+    "item-option-count": "A question has too few options, or more than anybody weighs.",
+    "item-no-reason": "A question does not say why an option is right or wrong.",
+    "item-gives-away": "One question gives away the answer to another.",
+    "item-filler": "An option is no answer that anybody would choose.",
+    "item-without-client": "A question about a client can be answered without the client.",
+    "objective-unasked": "No question asks for an objective.",
     "wording-broken": "A text of the course's wording cannot be used.",
     "wording": "A word claims an accreditation that the course does not name.",
     "words-missing": "The interface has no words in the course's language.",
 }
 
+_HINTS = {
+    "item-alike-options": "Two options may mean the same.",
+}
+
 CODES: dict[str, Code] = {
     **{name: Code(name, "error", title) for name, title in _ERRORS.items()},
     **{name: Code(name, "warning", title) for name, title in _WARNINGS.items()},
+    **{name: Code(name, "hint", title) for name, title in _HINTS.items()},
 }
 
 

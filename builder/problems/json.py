@@ -12,7 +12,7 @@ Entry = dict[str, str | int | Mapping[str, Scalar]]
 
 
 def write_json(problems: Iterable[Problem]) -> str:
-    """`{"problems": [...], "counts": {"error": n, "warning": n}}`, in file order."""
+    """`{"problems": [...], "counts": {"error": n, "warning": n, "hint": n}}`, in file order."""
     ordered = sorted(problems, key=lambda problem: problem.order)
     document = {"problems": [entry(problem) for problem in ordered], "counts": counts(ordered)}
     return json.dumps(document, ensure_ascii=False, indent=2, allow_nan=False) + "\n"

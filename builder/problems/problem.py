@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-Severity = Literal["error", "warning"]
+Severity = Literal["error", "warning", "hint"]
+"""A hint asks somebody to judge: it says that something may be wrong."""
 Scalar = str | int | float | bool
 
 

@@ -8,8 +8,9 @@ from collections.abc import Iterable
 from urllib.parse import quote
 
 from .codes import CODES
-from .problem import Problem
+from .problem import Problem, Severity
 
+_LEVELS: dict[Severity, str] = {"error": "error", "warning": "warning", "hint": "note"}
 _SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 
 
@@ -21,7 +22,7 @@ def write_sarif(problems: Iterable[Problem], version: str) -> str:
         {
             "id": code,
             "shortDescription": {"text": CODES[code].title},
-            "defaultConfiguration": {"level": CODES[code].severity},
+            "defaultConfiguration": {"level": _LEVELS[CODES[code].severity]},
         }
         for code in codes
     ]
@@ -45,7 +46,7 @@ def _result(problem: Problem, rule: int) -> dict[str, object]:
     return {
         "ruleId": problem.code,
         "ruleIndex": rule,
-        "level": problem.severity,
+        "level": _LEVELS[problem.severity],
         "message": {"text": f"{problem.message} {problem.hint}".strip()},
         "locations": [
             {

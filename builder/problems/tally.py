@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import get_args
 
 from .problem import Problem, Severity
 
@@ -16,7 +17,7 @@ def by_severity(problems: Iterable[Problem], *severities: Severity) -> list[Prob
 def counts(problems: Iterable[Problem]) -> dict[str, int]:
     """How many problems of each severity."""
     severities = [problem.severity for problem in problems]
-    return {"error": severities.count("error"), "warning": severities.count("warning")}
+    return {severity: severities.count(severity) for severity in get_args(Severity)}
 
 
 def summary(problems: Iterable[Problem]) -> str:
@@ -24,7 +25,8 @@ def summary(problems: Iterable[Problem]) -> str:
     found = counts(problems)
     if not any(found.values()):
         return "No problem found."
-    told = " and ".join(_amount(number, severity) for severity, number in found.items())
+    shown = [_amount(number, severity) for severity, number in found.items() if number or severity != "hint"]
+    told = " and ".join(", ".join(shown).rsplit(", ", 1))
     if not found["error"]:
         return f"{told}."
     return f"{told}. More may show once the error{'s are' if found['error'] > 1 else ' is'} mended."

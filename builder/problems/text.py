@@ -12,7 +12,7 @@ from .printable import blanked, printable
 from .problem import Problem, Scalar
 from .tally import by_severity, summary
 
-_STYLES = {"error": "bold red", "warning": "bold yellow"}
+_STYLES = {"error": "bold red", "warning": "bold yellow", "hint": "bold cyan"}
 _GUTTER = " │ "
 _INDENT = 2
 
@@ -22,7 +22,7 @@ def write_text(problems: Iterable[Problem], texts: Mapping[str, str], console: C
 
     `texts` maps files to what they hold, so that the line can be shown. Nothing is told by colour alone.
     """
-    ordered = by_severity(problems, "warning", "error")
+    ordered = by_severity(problems, "hint", "warning", "error")
     for problem in ordered:
         _print_problem(problem, texts.get(problem.file), console)
     console.print(Text(summary(ordered)))

@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from .printable import printable
-from .problem import Problem
+from .problem import Problem, Severity
 from .tally import by_severity, summary
+
+_COMMANDS: dict[Severity, str] = {"error": "error", "warning": "warning", "hint": "notice"}
 
 
 def write_workflow(problems: Iterable[Problem], folder: str = "") -> str:
-    """One `::error` or `::warning` line a problem, errors first, since hosts show only about ten of a kind;
-    then the total. `folder` is the course's path below the repository."""
-    ordered = by_severity(problems, "error", "warning")
+    """One `::error`, `::warning` or `::notice` line a problem, errors first, since hosts show only about ten
+    of a kind; then the total. `folder` is the course's path below the repository."""
+    ordered = by_severity(problems, "error", "warning", "hint")
     lines = [_command(problem, folder) for problem in ordered]
     lines.append(f"::notice::{summary(ordered)}")
     return "\n".join(lines) + "\n"
@@ -23,7 +25,7 @@ def _command(problem: Problem, folder: str) -> str:
     properties = {"file": file, "line": problem.line, "col": problem.column, "title": problem.code}
     listed = ",".join(f"{name}={_property(str(value))}" for name, value in properties.items())
     text = f"{problem.message} {problem.hint}".strip()
-    return f"::{problem.severity} {listed}::{_message(text)}"
+    return f"::{_COMMANDS[problem.severity]} {listed}::{_message(text)}"
 
 
 def _message(text: str) -> str:

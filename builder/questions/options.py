@@ -12,11 +12,12 @@ from .pcg import Pcg32, seed_of
 
 
 def shown(question: str, texts: Sequence[str]) -> list[str]:
-    """The different texts in the order shown: by chance, or by size where all are numbers of one unit."""
+    """The different texts in the order shown: by chance, or by size where all are numbers or ranges of one
+    unit."""
     distinct = sorted(set(texts))
-    sizes = _sizes(distinct)
-    if sizes:
-        return sorted(distinct, key=lambda text: (sizes[text], text))
+    known = sizes(distinct)
+    if known:
+        return sorted(distinct, key=lambda text: (known[text], text))
     return Pcg32(seed_of(question)).shuffled(distinct)
 
 
@@ -25,15 +26,27 @@ def lettered(texts: Sequence[str], whys: Mapping[str, str]) -> tuple[ItemOption,
     return tuple(ItemOption(option_id(number), text, whys.get(text, "")) for number, text in enumerate(texts))
 
 
-def _sizes(texts: Sequence[str]) -> dict[str, Fraction]:
-    """Text to number, where every text is a number followed by the same unit or none; else empty."""
-    sizes: dict[str, Fraction] = {}
+_ALONE = re.compile(r"(?P<number>.*[0-9])(?P<unit>[^0-9]*)", re.DOTALL)
+_RANGE = re.compile(
+    r"(?P<number>[0-9]+(?:[.,][0-9]+)?)[^0-9]{0,12}?(?: to |\s?[-\u2013]\s?)[0-9]+(?:[.,][0-9]+)?"
+    r"(?P<unit>[^0-9]*)"
+)
+
+
+def sizes(texts: Sequence[str]) -> dict[str, Fraction]:
+    """Text to number, where every text is a number, or every text a range such as `10 to 19`, followed by the
+    same unit or none; else empty. A range counts by its lower end."""
+    return _sizes(texts, _ALONE) or _sizes(texts, _RANGE)
+
+
+def _sizes(texts: Sequence[str], form: re.Pattern[str]) -> dict[str, Fraction]:
+    found: dict[str, Fraction] = {}
     units: set[str] = set()
     for text in texts:
-        match = re.fullmatch(r"(.*[0-9])([^0-9]*)", text.strip(), re.DOTALL)
-        size = read_number(match[1]) if match else None
+        match = form.fullmatch(text.strip())
+        size = read_number(match["number"]) if match else None
         if match is None or size is None:
             return {}
-        sizes[text] = size
-        units.add(match[2].strip())
-    return sizes if len(units) == 1 else {}
+        found[text] = size
+        units.add(match["unit"].strip())
+    return found if len(units) == 1 else {}
