@@ -46,7 +46,8 @@ def told(*questions: Question | Family, language: str = "en", **parts: Any) -> s
 def question(stem: str = SOUND.stem, options: Sequence[str] = (), key: int = 0, **more: Any) -> Question:
     """The sound question with another stem, or with these options of which one is the key."""
     made = (
-        tuple(Option(text, place == key, "Because.") for place, text in enumerate(options)) or SOUND.options
+        tuple(Option(text, place == key, "Because of the time.") for place, text in enumerate(options))
+        or SOUND.options
     )
     return replace(SOUND, stem=stem, options=made, **more)
 
@@ -84,9 +85,14 @@ BAD_AND_GOOD: list[tuple[str, Question, Question]] = [
     ),
     (
         "item-long-key",
-        question(options=("A wedge below the foot, and then the same squat again", "A wider stance", "Less load")),
-        question(options=("A wedge below the foot, and then the same squat again", "A wider stance, and then the squat",
-                          "Less load, with the feet as they are")),
+        question(options=("A wedge below the foot, and the squat again", "A wider stance", "Less load")),
+        question(
+            options=(
+                "A wedge below the foot, and the squat again",
+                "A wider stance, and less load",
+                "Less load",
+            )
+        ),
     ),
     (
         "item-absolute-word",
@@ -95,8 +101,10 @@ BAD_AND_GOOD: list[tuple[str, Question, Question]] = [
     ),
     (
         "item-vague-word",
-        question(options=("A wedge, which usually helps", "A wider stance for a week", "A lighter load for a week")),
-        question(options=("A wedge for a week", "A wider stance for a week", "A lighter load for a week")),
+        question(
+            options=("A wedge, which usually helps", "A wider stance at once", "A lighter load at once")
+        ),
+        question(options=("A wedge at once", "A wider stance at once", "A lighter load at once")),
     ),
     (
         "item-grammar",
@@ -110,8 +118,12 @@ BAD_AND_GOOD: list[tuple[str, Question, Question]] = [
     ),
     (
         "item-repeated-word",
-        question("Which sign of dizziness ends a drill?", ("Dizziness that stays", "A warm face", "A long yawn")),
-        question("Which sign of dizziness ends a drill?", ("Swaying that stays", "A warm face", "A long yawn")),
+        question(
+            "Which sign of dizziness ends a drill?", ("Dizziness that stays", "A warm face", "A long yawn")
+        ),
+        question(
+            "Which sign of dizziness ends a drill?", ("Swaying that stays", "A warm face", "A long yawn")
+        ),
     ),
     (
         "item-overlap",
@@ -135,11 +147,17 @@ BAD_AND_GOOD: list[tuple[str, Question, Question]] = [
     ),
     (
         "item-odd-option",
-        question(options=("A wedge", "Less load", "Ask them to come back once the ankle has been seen by someone")),
+        question(
+            options=("A wedge", "Less load", "Ask them to come back once the ankle has been seen by someone")
+        ),
         question(options=("A wedge", "Less load", "A wider stance")),
     ),
     ("item-no-question", question("Knee to wall"), question("What does knee to wall measure?")),
-    ("item-no-question", question("The heels lift early in a squat."), question("Say what to try when heels lift.")),
+    (
+        "item-no-question",
+        question("The heels lift early in a squat."),
+        question("Say what to try when heels lift."),
+    ),
     (
         "item-unfocused",
         question("Which of the following statements is true?"),
@@ -183,10 +201,49 @@ BAD_AND_GOOD: list[tuple[str, Question, Question]] = [
     ),
     (
         "item-alike-options",
-        question(options=("Raise the heel on wedges", "On a wedge, raise the heels", "Widen the stance a bit")),
-        question(options=("Raise the heel on wedges", "On a wedge, raise the toes", "Widen the stance a bit")),
+        question(
+            options=("Raise the heel on wedges", "On a wedge, raise the heels", "Widen the stance a bit")
+        ),
+        question(
+            options=("Raise the heel on wedges", "On a wedge, raise the toes", "Widen the stance a bit")
+        ),
     ),
-]  # fmt: skip
+    (
+        "item-double-negative",
+        question(
+            "Which of these is NOT true of such heels?",
+            ("They do not hurt", "They lift early", "They wobble"),
+        ),
+        question(
+            "Which of these is NOT true of such heels?", ("They hurt badly", "They lift early", "They wobble")
+        ),
+    ),
+    (
+        "item-long-stem",
+        question(" ".join(["Measure"] * 53) + ". What do you try when the heels lift?"),
+        question(" ".join(["Measure"] * 52) + ". What do you try when the heels lift?"),
+    ),
+    (
+        "item-opinion",
+        question("Which of these do you like best when the heels lift?"),
+        question("Which of these asks least of the ankle when the heels lift?"),
+    ),
+    (
+        "item-letter",
+        replace(SOUND, why="It asks less than B and C."),
+        replace(SOUND, why="It asks less than a wider stance."),
+    ),
+    (
+        "item-letter",
+        question("The heels lift. Is the first option enough, or what do you try?"),
+        question("The heels lift. Is the first try enough, or what do you try?"),
+    ),
+    (
+        "item-no-reason",
+        replace(SOUND, options=(*SOUND.options[:2], Option("A lighter load", False, "This is wrong."))),
+        replace(SOUND, options=(*SOUND.options[:2], Option("A lighter load", False, "It is 2 kg of 40."))),
+    ),
+]
 
 
 @pytest.mark.parametrize(
@@ -202,11 +259,12 @@ def test_questions_that_give_each_other_away_are_told_unless_every_quiz_keeps_th
     other = replace(
         SOUND,
         id="q-other",
-        stem="A wedge below the foot has been tried. What comes next?",
-        options=(Option("A longer pause", True, "Yes."), *SOUND.options[1:]),
+        stem="A client's heels lift in a squat. A wedge below the foot has been tried. What comes next?",
+        options=(Option("A longer pause", True, "Feet need time."), *SOUND.options[1:]),
     )
     assert told(SOUND, other) == {"item-gives-away"}
-    assert told(SOUND, replace(other, stem="It has been tried. What comes next?")) == set()
+    assert told(SOUND, replace(other, stem="A client's heels lift in a squat. What comes next?")) == set()
+    assert told(SOUND, replace(other, stem="Someone trips on a wedge below the foot. What now?")) == set()
     quiz = Quiz("z", "Z", questions=("q-sound", "q-other"))
     assert told(SOUND, other, quizzes={"z": quiz}) == {"item-gives-away"}
     apart = replace(quiz, never_with=(("q-sound", "q-other"),))
@@ -227,10 +285,12 @@ def test_right_options_in_one_place_are_told_only_where_chance_would_hardly_do_s
 
 def test_a_question_about_a_client_speaks_of_the_client() -> None:
     ankle = load(Path(__file__).parents[1] / "courses" / "ankle").course
-    general = replace(SOUND, case="tern-03", objective="measure-ankle", stem="Who leads a session?", options=(
-        Option("The one who planned it", True, "So it is."), Option("The one who pays", False, "No."),
-        Option("The one who shouts", False, "No."),
-    ))  # fmt: skip
+    stem, options = (
+        "Who leads a session?",
+        ("The one who planned it", "The one who pays", "The one who shouts"),
+    )
+    general = replace(question(stem, options), case="tern-03", objective="measure-ankle")
+    general = replace(general, why="They know what was planned.")
     check = CHECKS["item-without-client"]
 
     def codes(*questions: Question | Family) -> list[str]:

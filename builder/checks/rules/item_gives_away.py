@@ -1,6 +1,7 @@
 """One question gives away the answer to another.
 
-What: the right option of a question stands word for word in the text of another question.
+What: all words of the right option that carry meaning stand in the text of another question on the same
+matter.
 
 Why: who is asked both has read the answer to one of them. They stay apart only where a quiz says so.
 
@@ -17,25 +18,26 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..items import asked, words
+from ..items import amounts, asked, content
 from ..scope import Fault, Scope
 
 CODE = "item-gives-away"
 
-_LEAST = 3
-"""Words of an answer that is noticed elsewhere."""
+_SHARED = 2
+"""Words with meaning, besides those of the answer, that two questions on one matter share."""
 
 
 def check(scope: Scope) -> Iterator[Fault]:
     known = list(asked(scope))
-    stems = {one.question.id: " ".join(words(one.stem)) for one in known}
+    stems = {one.question.id: _said(one.stem) for one in known}
     for one in known:
-        answer = " ".join(words(one.texts[one.key])) if one.key is not None else ""
-        if len(answer.split()) < _LEAST:
+        answer = _said(one.texts[one.key]) if one.key is not None else set()
+        if not answer or answer <= stems[one.question.id]:
             continue
         for name, stem in stems.items():
             both = {one.question.id, name}
-            if len(both) == 2 and f" {answer} " in f" {stem} " and _meet(scope, both):
+            shared = (stem & stems[one.question.id]) - answer
+            if len(both) == 2 and answer <= stem and len(shared) >= _SHARED and _meet(scope, both):
                 yield one.fault(
                     f"its answer stands in the text of {name}.",
                     "Word one of them anew, or keep them apart by `never_with` in the quiz.",
@@ -53,3 +55,8 @@ def _meet(scope: Scope, both: set[str]) -> bool:
     asking = [quiz for name, quiz in quizzes.items() if both <= pools[name]]
     apart = [quiz for quiz in asking if any(both <= set(group) for group in quiz.never_with)]
     return not quizzes or len(apart) < len(asking)
+
+
+def _said(text: str) -> set[str]:
+    """The words and numbers of a text that carry meaning."""
+    return content(text) | {str(number) for number in amounts(text)}

@@ -1,7 +1,7 @@
 """A question asks for what is not so, and does not say it loudly.
 
-What: the asking sentence of a question holds not, never, least or except, and the word is not in capitals,
-bold or italics.
+What: the asking sentence of a question holds not, never, least likely or except, and the word is not in
+capitals, bold or italics.
 
 Why: who reads fast misses the word and answers the opposite. That says nothing about their coaching.
 
@@ -23,7 +23,8 @@ from ..scope import Fault, Scope
 
 CODE = "item-negative-stem"
 
-_WORDS = r"not|never|least|except|excluding|cannot|isn't|aren't|doesn't|don't|shouldn't|wouldn't"
+_LEAST = r"least (?:likely|suitable|appropriate|important|helpful|useful|safe)"
+_WORDS = rf"not|never|{_LEAST}|except|excluding|cannot|isn't|aren't|doesn't|don't|shouldn't|wouldn't"
 _ASIDE = re.compile(
     r"\b(if|when|because|that|although|though|while|after|before|since|unless|as|so|and|but)\b.*|,.*",
     re.I | re.S,
@@ -37,7 +38,7 @@ def check(scope: Scope) -> Iterator[Fault]:
         found = phrase_in(_ASIDE.sub("", asking), _WORDS) or phrase_in(asking, "except|excluding")
         if found and not found[0].isupper():
             yield one.fault(
-                f"it asks for what is so by “{found[0]}”, which is easily missed.",
+                f"it asks for what is not so, and “{found[0]}” is easily missed.",
                 "Ask for what is so, or write the word in capitals.",
                 "stem",
             )

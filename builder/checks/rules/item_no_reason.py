@@ -1,6 +1,6 @@
 """A question does not say why an option is right or wrong.
 
-What: the right answer has no reason, or a wrong option has no `why`.
+What: the right answer has no reason, or a wrong option has no `why`, or it says no more than "wrong".
 
 Why: a wrong answer is the moment at which somebody would learn; without a reason they learn only that they
 failed.
@@ -16,7 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..items import asked
+from ..items import amounts, asked, words
 from ..scope import Fault, Scope
 
 CODE = "item-no-reason"
@@ -27,7 +27,13 @@ def check(scope: Scope) -> Iterator[Fault]:
         options = one.question.options
         if not (one.question.why or any(options[place].why for place in one.keys)):
             yield one.fault("it does not say why the right answer holds.", "Add `why`.", "options")
-        bare = [place for place in one.wrong if not options[place].why]
+        elif not any(
+            _explains(text) for text in (one.question.why, *(options[place].why for place in one.keys))
+        ):
+            yield one.fault(
+                "its reason says only that the answer is right.", "Say why it is right.", "options"
+            )
+        bare = [place for place in one.wrong if not _explains(options[place].why)]
         if bare:
             yield one.fault(
                 f"“{one.texts[bare[0]]}” does not say why it is wrong.",
@@ -36,3 +42,14 @@ def check(scope: Scope) -> Iterator[Fault]:
                 bare[0],
                 "text",
             )
+
+
+def _explains(reason: str) -> bool:
+    """Whether it says more than that the option is right or wrong."""
+    said = [word for word in words(reason) if word not in _VERDICT]
+    return len(said) + len(amounts(reason)) > 1
+
+
+_VERDICT = set(
+    words("an answer option choice is it that the this no not right wrong correct incorrect true false")
+)

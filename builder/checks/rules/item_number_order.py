@@ -20,17 +20,20 @@ from collections.abc import Iterator
 
 from builder.questions.options import sizes
 
-from ..items import asked
+from ..items import asked, words
 from ..scope import Fault, Scope
 
 CODE = "item-number-order"
 
 _STARTS = re.compile(r"(about |at least |at most |up to |[<>\u2264\u2265]\s?)?[0-9]", re.IGNORECASE)
+_SHORT = 2
+"""Words of an option that is a number and its unit."""
 
 
 def check(scope: Scope) -> Iterator[Fault]:
     for one in asked(scope):
-        if all(_STARTS.match(text) for text in one.texts) and not sizes(one.texts):
+        are_numbers = all(_STARTS.match(text) and len(words(text)) <= _SHORT for text in one.texts)
+        if are_numbers and not sizes(one.texts):
             yield one.fault(
                 "its numbers are not of one unit, so they cannot be put in order.",
                 "Use one unit for all options.",

@@ -21,8 +21,8 @@ from ..scope import Fault, Scope
 
 CODE = "item-odd-option"
 
-_SENTENCE, _FEW = 8, 3
-"""Words of an option that is a sentence, and of one that is not."""
+_SENTENCE, _FEW, _SHORT = 8, 3, 6
+"""Words of an option that is a sentence, of one that is not, and of one in which a number stands out."""
 
 
 def check(scope: Scope) -> Iterator[Fault]:
@@ -41,8 +41,10 @@ def check(scope: Scope) -> Iterator[Fault]:
 def _odd(one: Asked) -> int | None:
     """The place of the only option that differs from all others."""
     lengths = [_length(text) for text in one.texts]
+    # In longer options a number is one word among others.
+    numbers = [bool(amounts(text)) for text in one.texts if len(words(text)) <= _SHORT]
     traits = (
-        [bool(amounts(text)) for text in one.texts],
+        numbers if len(numbers) == len(one.texts) else [],
         [text.endswith(".") for text in one.texts],
         [text[:1].isupper() for text in one.texts if text[:1].isalpha()],
         [length for length in lengths if length is not None],
