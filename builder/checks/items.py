@@ -99,12 +99,12 @@ def content(text: str) -> set[str]:
 
 def stemmed(word: str) -> str:
     """A word without the commonest endings of English: `lifting`, `lifts` and `lifted` are one."""
-    word = re.sub(r"['\u2019]s?$", "", word)
+    word = re.sub(r"['\u2019]s?\Z", "", word)
     for ending in ("ingly", "edly", "ing", "ied", "ies", "ed", "es", "ly", "s"):
         if word.endswith(ending) and len(word) - len(ending) >= 3 and not word.endswith("ss"):
             word = word[: -len(ending)]
             break
-    return re.sub(r"(.)\1$", r"\1", word).rstrip("e")
+    return re.sub(r"(.)\1\Z", r"\1", word).rstrip("e")
 
 
 def plain(text: str) -> str:

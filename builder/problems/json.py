@@ -12,9 +12,10 @@ Entry = dict[str, str | int | Mapping[str, Scalar]]
 
 
 def write_json(problems: Iterable[Problem]) -> str:
-    """`{"problems": [...], "counts": {"error": n, "warning": n, "hint": n}}`, in file order."""
+    """`{"problems": [...], "counts": {"error": n, "warning": n}}`, in file order; `hint` is counted where
+    there are any."""
     ordered = sorted(problems, key=lambda problem: problem.order)
-    document = {"problems": [entry(problem) for problem in ordered], "counts": counts(ordered)}
+    document = {"problems": [entry(problem) for problem in ordered], "counts": _counted(ordered)}
     return json.dumps(document, ensure_ascii=False, indent=2, allow_nan=False) + "\n"
 
 
@@ -33,3 +34,7 @@ def entry(problem: Problem) -> Entry:
     if problem.example is not None:
         found["example"] = dict(problem.example)
     return found
+
+
+def _counted(problems: Iterable[Problem]) -> dict[str, int]:
+    return {severity: number for severity, number in counts(problems).items() if number or severity != "hint"}

@@ -233,7 +233,7 @@ def test_the_order_given_does_not_matter(write):
 def test_every_code_has_a_severity_and_a_title():
     for name, code in CODES.items():
         assert code.name == name
-        assert code.severity in ("error", "warning")
+        assert code.severity in ("error", "warning", "hint")
         assert code.title.endswith(".")
     with pytest.raises(KeyError):
         severity("no-such-code")

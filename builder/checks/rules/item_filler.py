@@ -23,7 +23,7 @@ from ..scope import Fault, Scope
 CODE = "item-filler"
 
 _JOKE = re.compile(
-    r"!\s*$|\b(ha ?ha|lol|abracadabra|magic|unicorns?|aliens?|wizards?)\b|[\U0001f300-\U0001faff]",
+    r"!\s*\Z|\b(ha ?ha|lol|abracadabra|magic|unicorns?|aliens?|wizards?)\b|[\U0001f300-\U0001faff]",
     re.IGNORECASE,
 )
 

@@ -25,12 +25,12 @@ from ..scope import Fault, Scope
 CODE = "item-grammar"
 
 _SEVERAL = re.compile(
-    r"\b(which|what)( (of these|two|three))? \w*[^s\W]s (are|were|have|do)\b|\b(are|were)[:\u2026 .]*$", re.I
+    r"\b(which|what)( (of these|two|three))? \w*[^s\W]s (are|were|have|do)\b|\b(are|were)[:\u2026 .]*\Z", re.I
 )
 _ONE = re.compile(
-    r"\b(which|what) (\w*[^s\W] )?(is|was|has|does)( \w+)? (a|an|one)\b|\b(is|was)( a)?[:\u2026 .]*$", re.I
+    r"\b(which|what) (\w*[^s\W] )?(is|was|has|does)( \w+)? (a|an|one)\b|\b(is|was)( a)?[:\u2026 .]*\Z", re.I
 )
-_ARTICLE = re.compile(r"\b(a|an)[:\u2026 ._]*$", re.IGNORECASE)
+_ARTICLE = re.compile(r"\b(a|an)[:\u2026 ._]*\Z", re.IGNORECASE)
 _LONGEST = 4
 """Words of an option of which the number of its noun can be told."""
 
@@ -61,4 +61,4 @@ def _is_cued(one: Asked) -> bool:
 def _is_plural(text: str) -> bool:
     head = re.split(r"\b(?:of|in|on|at|with|for|to|from)\b", text)[0]
     found = words(head)
-    return " and " in text or (bool(found) and re.search(r"[^su]s$", found[-1]) is not None)
+    return " and " in text or (bool(found) and re.search(r"[^su]s\Z", found[-1]) is not None)

@@ -25,8 +25,8 @@ CODE = "item-letter"
 _BEFORE = r"[Oo]ptions?|[Aa]nswers?|[Cc]hoices?"
 _LETTER = re.compile(
     rf"\b(?:{_BEFORE}|[Ll]etters?|[Ss]ee|[Uu]nlike|[Ll]ike|[Aa]s (?:in|for|with)|[Tt]han|[Nn]ot|[Tt]o|at) "
-    r"\(?[B-E]\)?(?=[\s.,;:)]|$)"
-    rf"|\b(?:{_BEFORE}) \(?(?:A|[1-5])\)?(?=[\s.,;:)]|$)"
+    r"\(?[B-E]\)?(?=[\s.,;:)]|\Z)"
+    rf"|\b(?:{_BEFORE}) \(?(?:A|[1-5])\)?(?=[\s.,;:)]|\Z)"
     r"|^\(?[A-E]\)? (?:is|are|was|would|names?|gives?|says?|has|shows?|fits?)\b|\b[B-E] is\b"
     r"|\b(?:the )?(?:first|second|third|fourth|last) (?:option|answer|choice)\b",
 )

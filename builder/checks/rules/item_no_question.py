@@ -31,7 +31,7 @@ _TOLD = re.compile(
 )
 _OPEN = re.compile(
     r"\b(is|are|was|were|to|by|with|of|in|on|at|for|from|because|that|when|if|a|an|the|than|as|you|do|does|"
-    r"should|must|will|can|needs?|means|shows?|measures?)[:\u2026 ._]*$",
+    r"should|must|will|can|needs?|means|shows?|measures?)[:\u2026 ._]*\Z",
     re.IGNORECASE,
 )
 _LEAST = 5
