@@ -69,6 +69,8 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
     """A course that was loaded and found without errors already; the next build takes it as it is."""
     _answers: Answers | None = None
     """While serving, those of the last build that began."""
+    for_educator = False
+    """Whether the educator's own pages are served; no site that is built holds them."""
     preview: Preview | None = None
     """While serving, what stands between the server and the builds."""
 
@@ -79,7 +81,8 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
         loaded, answers = self._take_given() or self._load(config)
         self._answers = answers if self.preview else None
         self._lesson_files = loaded.lesson_files
-        self._hosted = Hosted(Site(answers, loaded.texts), config, is_served=self.preview is not None)
+        told = check(loaded, answers=answers) if self.for_educator and self.preview else None
+        self._hosted = Hosted(Site(answers, loaded.texts, told), config, is_served=self.preview is not None)
         self._hosted.configure()
         return config
 

@@ -42,6 +42,8 @@ FILTER_SCRIPT = "assets/clients.js"
 TODAY_SCRIPT = "assets/today.js"
 PLAN_SCRIPT = "assets/plan.js"
 PLAN_INDEX = "assets/plan-index.js"
+EDUCATOR = "educator/index.html"
+"""The educator's own pages, which no built site holds."""
 
 
 def clients(choice: str, name: str) -> str:
@@ -52,6 +54,21 @@ def clients(choice: str, name: str) -> str:
 def client(case: str, exercise: str | None = None) -> str:
     """A client's page; with `exercise`, the page of a further exercise for that client."""
     return f"clients/{case}.{exercise}.html" if exercise else f"clients/{case}.html"
+
+
+def educator_items(objective: str) -> str:
+    """Every question of an objective, with its answer, for the educator."""
+    return f"educator/items-{objective}.html"
+
+
+def workbook(quiz: str) -> str:
+    """A quiz to be printed, without answers."""
+    return f"educator/workbook-{quiz}.html"
+
+
+def workbook_key(quiz: str) -> str:
+    """The answers to a printed quiz."""
+    return f"educator/key-{quiz}.html"
 
 
 def walk(answers: Answers, case: str, exercise: str) -> str:

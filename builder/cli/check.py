@@ -18,6 +18,8 @@ from builder.problems.text import write_text
 from builder.problems.workflow import write_workflow
 from builder.questions.guessing import HABITS, passed_by
 from builder.questions.papers import SAFE, turned_away
+from builder.words import ENGLISH
+from builder.words.sentences import rarely
 
 from .options import console, course_option, day, format_option, load_course
 
@@ -58,7 +60,10 @@ def papers(answers: Answers) -> Iterator[str]:
     for name, quiz in answers.course.quizzes.items():
         about = {item.case for item in answers.pools[name]} - {None}
         if about:
-            yield f"Quiz {name} can ask about {len(about)} of {len(answers.clients)} clients."
+            of = f"{len(about & answers.clients.keys())} of {len(answers.clients)} clients"
+            made_up = len(about - answers.clients.keys())
+            of += f", and {made_up} that are made up" if made_up else ""
+            yield f"Quiz {name} can ask about {of}."
         if answers.pools[name]:
             yield _guessed(quiz, answers)
         share = turned_away(quiz, answers.pools[name]) if quiz.serious == "fails" else 0
@@ -72,21 +77,11 @@ def papers(answers: Answers) -> Iterator[str]:
 def _guessed(quiz: Quiz, answers: Answers) -> str:
     """How often people pass who know nothing."""
     pool, pass_mark = answers.pools[quiz.name], answers.pass_mark(quiz)
-    blind, longest, refer = (_papers(passed_by(quiz, pool, pass_mark, habit)) for habit in HABITS)
+    blind, longest, refer = (rarely(ENGLISH, passed_by(quiz, pool, pass_mark, habit)) for habit in HABITS)
     return (
         f"Quiz {quiz.name} is passed by people who know nothing: {blind} picking blindly, {longest} always "
         f"picking the longest option, {refer} always sending on."
     )
-
-
-_RARELY = 100_000
-
-
-def _papers(share: float) -> str:
-    """A chance as one of so many papers, never rounded up."""
-    if share > 0.1:
-        return f"{share:.0%}"
-    return f"under 1 in {_RARELY:,}" if share < 1 / _RARELY else f"1 in {int(1 / share):,}"
 
 
 def _below_here(course_dir: Path) -> str:

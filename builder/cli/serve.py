@@ -14,7 +14,9 @@ import click
 from mkdocs.commands.serve import serve
 from mkdocs.exceptions import Abort, ConfigurationError
 
+from builder.answers.addresses import EDUCATOR
 from builder.checks import check
+from builder.plugin import CasetruePlugin
 from builder.problems.tally import counts
 from builder.problems.text import write_text
 
@@ -41,7 +43,12 @@ _PORT_TROUBLE = {
     metavar="PORT",
     help="The port of the address, from 1 to 65535.",
 )
-def command(course_dir: Path, port: int) -> None:
+@click.option(
+    "--educator",
+    is_flag=True,
+    help="Serve pages for you as well: the question bank with its answers, checks, guessing and a workbook.",
+)
+def command(course_dir: Path, port: int, educator: bool) -> None:
     """Show the site on this machine, and renew it as files change.
 
     Stop it with Control-C. While it runs, an error in the course is shown here and on every page; the site
@@ -61,12 +68,17 @@ def command(course_dir: Path, port: int) -> None:
     with hosting(course_dir, loaded.course) as host, messages():
         more: dict[str, Any] = {"docs_dir": str(host.lessons)} if host.lessons else {}
         gc.enable()
+        CasetruePlugin.for_educator = educator
+        if educator:
+            click.echo(f"Your own pages: http://{HOST}:{port}/{EDUCATOR}", err=True)
         try:
             with _told_of(port):
                 serve(config_file=str(host.config_file), dev_addr=f"{HOST}:{port}", **more)
         except (Abort, ConfigurationError) as stopped:
             click.echo(str(stopped), err=True)
             raise SystemExit(1) from None
+        finally:
+            CasetruePlugin.for_educator = False
 
 
 @contextlib.contextmanager

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from statistics import fmean
 
@@ -14,6 +15,13 @@ SAFE = 0.98
 """How often the careful learner gives a safe answer where an unsafe one can be given."""
 PAPERS = 25
 """Draws that are looked at, from number 1 on."""
+
+
+def exposure(quiz: Quiz, bank: Sequence[Item], papers: int = 200) -> dict[str, float]:
+    """Id of each question that the quiz can ask, to the share of its first draws that ask it."""
+    pool, data = quiz_pool(quiz, bank), draw_data(quiz, bank)
+    times = Counter(item for seed in range(1, papers + 1) for item in drawn(data, seed))
+    return {item.id: times[number] / papers for number, item in enumerate(pool)}
 
 
 def turned_away(quiz: Quiz, bank: Sequence[Item]) -> float:

@@ -24,6 +24,7 @@ def navigation(words: Words, made: Collection[str]) -> list[Entry]:
         (addresses.SOURCES, words.say("Sources")),
         (addresses.ABOUT, words.say("About")),
         (addresses.SEARCH, words.say("Search")),
+        (addresses.EDUCATOR, words.say("For the educator")),
     )
     return [
         {words.say("Home"): markdown(addresses.HOME)},

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import posixpath
 from collections import defaultdict
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from functools import cached_property, partial
 
 import jinja2
@@ -13,6 +13,7 @@ from builder.answers import Answers, addresses
 from builder.answers.on_demand import OnDemand
 from builder.course import Course, Edition, Lesson
 from builder.editions import label, mark
+from builder.problems import Problem
 from builder.records import Facts
 
 from . import prose
@@ -23,8 +24,12 @@ from .environment import environment
 class Site:
     """One course on its way to pages. Pages change nothing in it."""
 
-    def __init__(self, answers: Answers, texts: Mapping[str, str]) -> None:
-        """`texts` are the course's files by their path below its folder; they make the build's mark."""
+    def __init__(
+        self, answers: Answers, texts: Mapping[str, str], for_educator: Sequence[Problem] | None = None
+    ) -> None:
+        """`texts` are the course's files by their path below its folder; they make the build's mark.
+        `for_educator` are the problems that the educator's own pages tell; None leaves those pages out."""
+        self.for_educator = for_educator
         self.answers = answers
         self.words = answers.words
         self._texts = texts

@@ -153,6 +153,18 @@ def under(words: Words, part: str, what: str) -> str:
             return words.say("Under the feet: {what}.", what=what)
 
 
+_RARELY = 100_000
+
+
+def rarely(words: Words, share: float) -> str:
+    """A chance as one in so many, never rounded up; one above a tenth in whole per cent."""
+    if share > 0.1:
+        return f"{share:.0%}"
+    if share < 1 / _RARELY:
+        return words.say("under 1 in {many}", many=f"{_RARELY:,}")
+    return words.say("1 in {many}", many=f"{int(1 / share):,}")
+
+
 def otherwise(words: Words) -> str:
     """Instead of `check` for a rule without conditions."""
     return words.say("Nothing above fits, so this is what is left.")

@@ -27,10 +27,10 @@ def free_port() -> int:
 class Served:
     """A course that is being served, in a process of its own."""
 
-    def __init__(self, course: Path, log: Path) -> None:
+    def __init__(self, course: Path, log: Path, *more: str) -> None:
         self.port = free_port()
         self.log = log
-        command = [sys.executable, "-m", "builder.cli", "serve", "--course", str(course)]
+        command = [sys.executable, "-m", "builder.cli", "serve", "--course", str(course), *more]
         with log.open("wb") as told:
             self.process = subprocess.Popen(
                 [*command, "--port", str(self.port)],
@@ -122,3 +122,19 @@ def test_trouble_with_a_file_is_no_trouble_with_the_port(
     assert result.exit_code == 2
     assert "lessons/one.md: it is not there." in result.stderr
     assert "Port" not in result.stderr
+
+
+def test_the_educators_pages_are_served_only_where_they_are_asked_for(
+    served: Served, small_course: Path, tmp_path: Path
+) -> None:
+    assert served.ask("/educator/index.html")[0] == 404
+    for_educator = Served(small_course, tmp_path / "other-log", "--educator")
+    try:
+        page = for_educator.until(lambda page: "</html>" in page, "/educator/index.html")
+        assert "What the check tells" in page
+        assert "educator/index.html" in for_educator.log.read_text("utf-8")
+        for there in ("items-choose-ankle-plan", "workbook-ankle-check", "key-ankle-check"):
+            assert for_educator.ask(f"/educator/{there}.html")[0] == 200
+    finally:
+        for_educator.process.kill()
+        for_educator.process.wait()

@@ -12,6 +12,7 @@ from . import (
     cautions,
     clients,
     drills,
+    educator,
     home,
     lessons,
     measures,
@@ -41,6 +42,7 @@ KINDS: tuple[Kind, ...] = (
     reference.pages,
     about.pages,
     search.pages,
+    educator.pages,
 )
 """One `pages(site)` for each file of this folder."""
 
