@@ -3,8 +3,9 @@ builder/site/web/dist/words.json, which of them each script of the browser part 
 
 Usage: .venv/bin/python tests/refresh_catalogue.py
 
-A translation starts by `pybabel init -i builder/words/casetrue.pot -D casetrue -d builder/words/locales -l
-LANGUAGE`, and follows later changes by `pybabel update` with the same options.
+Every translation follows: what is new stands in it without words, to be filled in, and what is no longer said
+goes. A new one starts by `pybabel init -i builder/words/casetrue.pot -D casetrue -d builder/words/locales -l
+LANGUAGE`.
 """
 
 from __future__ import annotations
@@ -13,15 +14,17 @@ import io
 import json
 import re
 from collections.abc import Iterator
+from itertools import takewhile
 from pathlib import Path
 
 import jinja2
 from babel.messages.catalog import Catalog
 from babel.messages.extract import extract
-from babel.messages.pofile import write_po
+from babel.messages.pofile import read_po, write_po
 from jinja2 import nodes
 
 from builder.site.browser_words import LIST
+from builder.words.catalogue import LOCALES
 
 ROOT = Path(__file__).parents[1]
 BUILDER = ROOT / "builder"
@@ -83,13 +86,35 @@ def _in_template(text: str) -> Iterator[Message]:
 
 def template() -> str:
     """The whole of casetrue.pot. It tells no date, so that it changes with the messages alone."""
-    catalogue = Catalog(project="Casetrue", header_comment=_HEAD)
+    return _written(_listed(Catalog(project="Casetrue", header_comment=_HEAD)))
+
+
+def translation(file: Path) -> str:
+    """The whole of a translation as it has to be: its own words, for the messages that are said now."""
+    text = file.read_text("utf-8")
+    was = read_po(io.StringIO(text))
+    head = "".join(takewhile(lambda line: line.startswith("#"), text.splitlines(keepends=True)))
+    catalogue = _listed(Catalog(was.locale, header_comment=head.rstrip("\n"), fuzzy=False))
+    for message in catalogue:
+        known = was.get(message.id)
+        if message.id and known is not None and isinstance(known.id, type(message.id)):
+            message.string = known.string
+            message.flags |= known.flags & {"fuzzy"}
+            message.user_comments = known.user_comments
+    return _written(catalogue)
+
+
+def _listed(catalogue: Catalog) -> Catalog:
     for message, file in messages():
         catalogue.add(message, locations=[(file, 0)])
+    return catalogue
+
+
+def _written(catalogue: Catalog) -> str:
     written = io.BytesIO()
     write_po(written, catalogue, width=0, sort_output=True, include_lineno=False)
     head, rest = written.getvalue().decode("utf-8").split("\n\n", 1)
-    head = re.sub(r'(?m)^"(?!MIME|Content).*\n?', "", head).rstrip("\n")
+    head = re.sub(r'(?m)^"(?!MIME|Content|Language:|Plural).*\n?', "", head).rstrip("\n")
     # Babel takes a bare per cent sign for a field of Python's older formatting.
     rest = re.sub(r"(?m)^#, python-format\n|, python-format$", "", rest)
     return f"{head}\n\n{rest}"
@@ -124,4 +149,6 @@ def browser_list() -> str:
 
 if __name__ == "__main__":
     POT.write_text(template(), encoding="utf-8")
+    for each in sorted(LOCALES.glob("*/LC_MESSAGES/casetrue.po")):
+        each.write_text(translation(each), encoding="utf-8")
     LIST.write_text(browser_list(), encoding="utf-8")

@@ -41,6 +41,14 @@ def test_the_schemas_travel_inside(installed: Path):
     assert inside == {path.name for path in (ROOT / "schemas").iterdir()}
 
 
+def test_the_words_of_every_language_travel_inside(installed: Path):
+    inside = {path.relative_to(installed) for path in installed.rglob("*.po")}
+    assert inside == {
+        path.relative_to(ROOT) for path in (ROOT / "builder" / "words" / "locales").rglob("*.po")
+    }
+    assert Path("builder/words/locales/es/LC_MESSAGES/casetrue.po") in inside
+
+
 def test_a_course_is_checked_and_built_from_the_wheel_alone(installed: Path, small_course: Path):
     checked = casetrue(installed, "check", "--course", small_course)
     assert checked.returncode == 0, checked.stdout + checked.stderr

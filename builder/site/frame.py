@@ -32,6 +32,8 @@ class Frame:
         spoken = site.words.language
         self.spoken = "" if spoken.partition("-")[0] == self.language.lower().partition("-")[0] else spoken
         """The language of the interface where it is not the course's own, for lack of a catalogue."""
+        self.unreviewed = site.words.unreviewed
+        """That the interface's words have been reviewed by no coach who speaks them, where that is so."""
         self.version = site.course.about.version
         self.edition = site.edition_said
 

@@ -14,6 +14,9 @@ from pathlib import Path
 
 ROOT = "en"
 """The language of the messages themselves."""
+REVIEWED: frozenset[str] = frozenset()
+"""The languages whose words a coach who speaks them has read and found right. Pages in any other but `ROOT`
+say that nobody has. A tag belongs here only once somebody did, and the commit says who."""
 
 
 def phrase(message: str) -> str:
@@ -32,6 +35,16 @@ class Words:
         self._translations = translations
         self._said = cache(translations.gettext)
         self.language = language
+
+    @property
+    def unreviewed(self) -> str:
+        """That no coach who speaks the language has read these words; empty where one has, and for `ROOT`."""
+        if self.language == ROOT or self.language in REVIEWED:
+            return ""
+        return self.say(
+            "The words around the course have been translated. No coach who speaks this language has "
+            "reviewed them."
+        )
 
     def say(self, message: str, /, **values: object) -> str:
         """The words for `message`, with `{name}` fields filled from `values`."""
