@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.course import ChoiceScale, Course, Measure, NumberScale
 from builder.decide.regions import Ranges, Region
+from builder.words import ENGLISH
 from builder.words.numbers import span
 
 
@@ -24,7 +25,7 @@ def _part(measure: Measure, runs: tuple[range, ...]) -> str:
     label = _lowered(measure.label)
     match measure.scale:
         case NumberScale(unit=unit, start=start, step=step):
-            spans = [span(start + step * run[0], start + step * run[-1], unit) for run in runs]
+            spans = [span(ENGLISH, start + step * run[0], start + step * run[-1], unit) for run in runs]
             return f"{label} {' or '.join(spans)}"
         case ChoiceScale(values=values):
             names = list(values.values())

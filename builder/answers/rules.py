@@ -39,7 +39,7 @@ class Rules:
         """Whether a course has these very rules: the same things, read from the same places."""
         own, others = list(_things(self.course)), list(_things(course))
         is_same = len(own) == len(others) and all(map(is_, own, others))
-        return is_same and self.words.language == words.language
+        return is_same and self.words.course == words.course
 
     @cached_property
     def graph(self) -> pathway.Graph:

@@ -15,6 +15,7 @@ from builder.checks import plain
 from builder.course import Course, NumberScale
 from builder.decide.coverage import Coverage, LineCover
 from builder.source.kinds import CASE, CAUTION, MEASURE, TABLE
+from builder.words import ENGLISH
 from builder.words import sentences as say
 from builder.words.numbers import number, quantity
 
@@ -102,9 +103,9 @@ def _line(course: Course, line: LineCover) -> str:
     measure = course.measures[line.measure]
     assert isinstance(measure.scale, NumberScale)
     unit, half = measure.scale.unit, measure.scale.step / 2
-    place = f"between {number(line.at - half)} and {quantity(line.at + half, unit)}"
+    place = f"between {number(ENGLISH, line.at - half)} and {quantity(ENGLISH, line.at + half, unit)}"
     said = f"{measure.label} {place} ({', '.join(line.drawn_by)})"
     if line.distance is None:
         return f"{said}: nobody has a reading"
     errors = "" if line.errors is None else f", {line.errors:.1f} standard errors"
-    return f"{said}: nearest {line.nearest}, {quantity(line.distance, unit)} away{errors}"
+    return f"{said}: nearest {line.nearest}, {quantity(ENGLISH, line.distance, unit)} away{errors}"

@@ -234,7 +234,7 @@ def _quiz(name: str, score: QuizScore) -> str:
     if score.first is None:
         told = "not finished"
     else:
-        told = f"first sitting {percent(score.first)}, {'passed' if score.passed else 'not passed'}"
+        told = f"first sitting {percent(ENGLISH, score.first)}, {'passed' if score.passed else 'not passed'}"
     if score.passed_later:
         told += f"; passed at sitting {score.passed_later}"
     told += f"; sittings that count: {score.sittings}"

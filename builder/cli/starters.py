@@ -22,6 +22,7 @@ from builder.course import (
 )
 from builder.decide.evaluate import decide
 from builder.decide.found import find
+from builder.words import ENGLISH
 from builder.words.numbers import MINUS, number, quantity
 
 from .proposals import Halves
@@ -251,7 +252,7 @@ def _measure(measure: Measure) -> str:
     label = " ".join(measure.label.split())
     match measure.scale:
         case NumberScale() as scale:
-            end = " ".join(quantity(scale.stop, scale.unit).split())
+            end = " ".join(quantity(ENGLISH, scale.stop, scale.unit).split())
             grid = f"{_plain(scale.start)} to {end} in steps of {_plain(scale.step)}"
             return f"{label}: {grid}; several trials as a list"
         case ChoiceScale(values=values):
@@ -282,7 +283,7 @@ def _flag(answer: bool) -> str:
 
 
 def _plain(value: Fraction) -> str:
-    return number(value).replace(MINUS, "-")
+    return number(ENGLISH, value).replace(MINUS, "-")
 
 
 def _name(name: str) -> str:

@@ -85,7 +85,7 @@ def environment(answers: Answers, canvas: Canvas) -> jinja2.Environment:
         words=words,
         say=_saying(words),
         count=words.count,
-        number=_quantity,
+        number=partial(_quantity, words),
         plain=plain,
         browser_words=browser_words,
         sentences=sentences,
@@ -134,6 +134,6 @@ def _saying(words: Words) -> Callable[..., str]:
     return say
 
 
-def _quantity(value: Fraction | int | float, unit: str = "") -> str:
+def _quantity(words: Words, value: Fraction | int | float, unit: str = "") -> str:
     """With its unit on the same line."""
-    return numbers.quantity(value, unit).replace(" ", "\N{NO-BREAK SPACE}")
+    return numbers.quantity(words, value, unit).replace(" ", "\N{NO-BREAK SPACE}")

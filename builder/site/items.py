@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.questions.item import Item
+from builder.words import ENGLISH
 from builder.words.numbers import quantity
 
 
@@ -18,4 +19,4 @@ def keys(item: Item) -> tuple[str, ...]:
 
 def unit(name: str) -> str:
     """A unit as people write it after a number: `°`, `cm`."""
-    return quantity(0, name).removeprefix("0").strip()
+    return quantity(ENGLISH, 0, name).removeprefix("0").strip()

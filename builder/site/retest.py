@@ -107,9 +107,9 @@ def _numbers(
     assert one.change is not None
     yield sentences.reading(answers.words, measure, first, one.first)
     yield sentences.reading(answers.words, measure, second, one.second)
-    yield ("+" if one.change > 0 else "") + quantity(one.change, scale.unit)
-    yield quantity(one.error or 0, scale.unit, 2)
-    yield quantity(one.detectable or 0, scale.unit, 2)
+    yield ("+" if one.change > 0 else "") + quantity(answers.words, one.change, scale.unit)
+    yield quantity(answers.words, one.error or 0, scale.unit, 2)
+    yield quantity(answers.words, one.detectable or 0, scale.unit, 2)
 
 
 def _decision(answers: Answers, turn: Turn) -> tuple[str, str, bool]:

@@ -67,7 +67,7 @@ class Site:
         kept."""
         if self.newest is None:
             return ""
-        said = {"version": self.newest.version, "date": self.newest.date}
+        said = {"version": self.newest.version, "date": self.words.day(self.newest.date)}
         if self.newest.build == self.build:
             return self.words.say("edition {version} of {date}", **said)
         return self.words.say(

@@ -9,8 +9,13 @@ from __future__ import annotations
 
 import gettext
 import io
-from functools import cache
+from datetime import date
+from functools import cache, cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from babel.core import Locale
 
 ROOT = "en"
 """The language of the messages themselves."""
@@ -30,11 +35,32 @@ class Words:
     The English text is the message id (GNU gettext's habit), so the code reads as what people see.
     """
 
-    def __init__(self, translations: gettext.NullTranslations, language: str) -> None:
-        """`language` is a BCP 47 tag."""
+    def __init__(self, translations: gettext.NullTranslations, language: str, course: str = "") -> None:
+        """`language` is a BCP 47 tag, and `course` that of the course, which may say a region too."""
         self._translations = translations
         self._said = cache(translations.gettext)
         self.language = language
+        self.course = course or language
+
+    @cached_property
+    def decimal(self) -> str:
+        """What stands before decimals, by the Unicode CLDR: a comma in `es`, a point in `es-MX`."""
+        if self.language == ROOT:
+            return "."
+        from babel.numbers import get_decimal_symbol  # as below
+
+        return get_decimal_symbol(locale_of(self.course, self.language))
+
+    def day(self, day: str) -> str:
+        """A day, `2026-03-09`, as people write it: by the Unicode CLDR, and in English as it stands."""
+        if self.language == ROOT:
+            return day
+        from babel.dates import format_date  # as below
+
+        try:
+            return format_date(date.fromisoformat(day), locale=locale_of(self.course, self.language))
+        except ValueError:  # no day of the calendar, which a check says
+            return day
 
     @property
     def unreviewed(self) -> str:
@@ -63,7 +89,18 @@ LOCALES = Path(__file__).parent / "locales"
 def words_for(language: str) -> Words:
     """The words for a course in this language, a BCP 47 tag; English where no catalogue is near."""
     tag = nearest(language)
-    return Words(_translations(_catalogues()[tag]), tag) if tag and tag != ROOT else ENGLISH
+    if tag is None or tag == ROOT:
+        return ENGLISH
+    return Words(_translations(_catalogues()[tag]), tag, language)
+
+
+def locale_of(*languages: str) -> Locale:
+    """What the Unicode CLDR says of the first of these BCP 47 tags that it knows, else of English."""
+    from babel.core import Locale  # as below
+    from babel.localedata import locale_identifiers
+
+    tags = [language.replace("-", "_") for language in languages]
+    return Locale.negotiate(tags, locale_identifiers()) or Locale(ROOT)
 
 
 def nearest(language: str) -> str | None:

@@ -46,7 +46,7 @@ def unknown(words: Words) -> str:
 
 def assumed(words: Words, scale: NumberScale) -> str:
     """That a number's error was not published; empty where it was."""
-    said = {"error": quantity(scale.sem, scale.unit)}
+    said = {"error": quantity(words, scale.sem, scale.unit)}
     if scale.sem_source == COMMON_PRACTICE:
         return words.say("Error of one reading {error}, assumed: no published source.", **said)
     if scale.sem_source == FROM_MEMORY:
@@ -58,14 +58,14 @@ def assumed(words: Words, scale: NumberScale) -> str:
 
 def published(words: Words, scale: NumberScale) -> str:
     """How a published error is told; its source follows."""
-    return words.say("Error of one reading {error}, after", error=quantity(scale.sem, scale.unit))
+    return words.say("Error of one reading {error}, after", error=quantity(words, scale.sem, scale.unit))
 
 
 def error(words: Words, measure: Measure, trials: int, standard_error: float) -> str:
     """A number's standard error and from how many trials it comes."""
     scale = measure.scale
     assert isinstance(scale, NumberScale)
-    said = {"measure": measure.label, "standard": quantity(standard_error, scale.unit, 2)}
+    said = {"measure": measure.label, "standard": quantity(words, standard_error, scale.unit, 2)}
     if scale.sem_of == "session":
         return words.say(
             "{measure}: standard error {standard}. More trials on one day do not make it smaller.", **said
@@ -83,7 +83,7 @@ def one_more(words: Words, scale: NumberScale, standard_error: float, chance: fl
     return words.say(
         "One more trial would make it {standard}. If the recorded value stayed the same, {share} would then "
         "be on this side.",
-        standard=quantity(standard_error, scale.unit, 2),
+        standard=quantity(words, standard_error, scale.unit, 2),
         share=share(words, chance),
     )
 
@@ -93,7 +93,7 @@ def likely(words: Words, scale: NumberScale, low: float, high: float) -> str:
     places = len(str(float(scale.step % 1)).rstrip("0").partition(".")[2]) + 1
     return words.say(
         "Hatched: where the true value lies about 95 times in 100, if only reading error counts ({range}).",
-        range=span(low, high, scale.unit, words.say("to"), places),
+        range=span(words, low, high, scale.unit, places),
     )
 
 
@@ -129,7 +129,7 @@ def difference(words: Words, change: Fraction, unit: str, *, differs: bool, erro
     """Whether a number differs between two tests, and by how much."""
     if change == 0:
         return words.say("No difference.")
-    said = {"change": quantity(abs(change), unit)}
+    said = {"change": quantity(words, abs(change), unit)}
     more = words.say("{change} more", **said) if change > 0 else words.say("{change} less", **said)
     if error == 0:
         return words.say("{more}. No error is stated for this number, so any difference counts.", more=more)

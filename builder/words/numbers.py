@@ -3,21 +3,25 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from fractions import Fraction
 from functools import lru_cache
 
+from .catalogue import Words
+
 MINUS = "\u2212"
-_SIGNS = {"deg": "°", "degree": "°", "degrees": "°", "°": "°", "%": "%", "percent": "%"}
-"""Units that follow their number without a space, and how they are set."""
+_ANGLES = ("deg", "degree", "degrees", "°")
+_SHARES = ("%", "percent")
 _PLACES = 2
 """Where a fraction has no end in decimals, for example a third."""
 
 
-def number(value: Fraction | int | float, places: int | None = None) -> str:
-    """A number in decimals: exact where that ends, else to two places; with `places` rounded to at most that
-    many. Halves round away from zero. Raises ValueError for infinity and not-a-number."""
+def number(words: Words, value: Fraction | int | float, places: int | None = None) -> str:
+    """A number in decimals, with the decimal mark of the words: exact where that ends, else to two places;
+    with `places` rounded to at most that many. Halves round away from zero. Raises ValueError for infinity
+    and not-a-number."""
     ratio = _shortest(value) if isinstance(value, float) else value.as_integer_ratio()
-    return _written(*ratio, places)
+    return _written(*ratio, places).replace(".", words.decimal)
 
 
 @lru_cache(maxsize=4096)
@@ -40,34 +44,45 @@ def _written(top: int, bottom: int, places: int | None) -> str:
     return f"{sign}{whole}.{part}" if part else f"{sign}{whole}"
 
 
-def quantity(value: Fraction | int | float, unit: str, places: int | None = None) -> str:
+def listed(words: Words, values: Iterable[Fraction]) -> str:
+    """Numbers one after the other: `31, 33, 32`."""
+    return separated(number(words, value) for value in values)
+
+
+def separated(shown: Iterable[str]) -> str:
+    """Numbers as they are shown, one after the other; where one has a comma in it, semicolons part them."""
+    several = list(shown)
+    return ("; " if any("," in one for one in several) else ", ").join(several)
+
+
+def quantity(words: Words, value: Fraction | int | float, unit: str, places: int | None = None) -> str:
     """A number with its unit: `112°`, `3.5 cm`, `12 breaths/min`; without a unit the number alone."""
-    return number(value, places) + _suffix(unit)
+    shown = number(words, value, places)
+    if unit in _ANGLES:
+        return f"{shown}°"
+    if unit in _SHARES:
+        return words.say("{share}%", share=shown)
+    return f"{shown} {unit}" if unit else shown
 
 
-def percent(share: float) -> str:
+def percent(words: Words, share: float) -> str:
     """In whole per cent, never rounded up, so that what is shown as a pass mark is one."""
-    return f"{int(100 * share + 1e-9)}%"
+    return words.say("{share}%", share=int(100 * share + 1e-9))
 
 
 def span(
+    words: Words,
     low: Fraction | int | float,
     high: Fraction | int | float,
     unit: str,
-    to: str = "to",
     places: int | None = None,
 ) -> str:
     """Both ends of a range, the unit once: `118 to 119°`; one end alone where they are the same. `places` as
     for `number`."""
     if low == high:
-        return quantity(low, unit, places)
-    return f"{number(low, places)} {to} {quantity(high, unit, places)}"
-
-
-def _suffix(unit: str) -> str:
-    if unit in _SIGNS:
-        return _SIGNS[unit]
-    return f" {unit}" if unit else ""
+        return quantity(words, low, unit, places)
+    to = words.say("to")
+    return f"{number(words, low, places)} {to} {quantity(words, high, unit, places)}"
 
 
 def _decimals(denominator: int) -> int:

@@ -24,7 +24,7 @@ from builder.course import (
 )
 
 from .catalogue import Words
-from .numbers import number, quantity
+from .numbers import listed, quantity
 
 Value = Fraction | str | bool
 
@@ -58,7 +58,7 @@ def found(words: Words, course: Course, name: str, value: Value | None) -> str:
         return words.say("yes") if value else words.say("no")
     if isinstance(value, str):
         return _value_label(course, name, value)
-    return quantity(value, unit(course, name))
+    return quantity(words, value, unit(course, name))
 
 
 def named(words: Words, course: Course, name: str, value: Value | None) -> str:
@@ -69,9 +69,9 @@ def named(words: Words, course: Course, name: str, value: Value | None) -> str:
 def reading(words: Words, measure: Measure, reading: Reading, recorded: Value | None) -> str:
     """A reading as it was taken: `32° (31, 33, 32)`; one trial stands alone."""
     if isinstance(measure.scale, NumberScale) and not isinstance(recorded, str | bool | None):
-        shown = quantity(recorded, measure.scale.unit)
+        shown = quantity(words, recorded, measure.scale.unit)
         if len(reading.trials) > 1:
-            return f"{shown} ({', '.join(number(trial) for trial in reading.trials)})"
+            return f"{shown} ({listed(words, reading.trials)})"
         return shown
     if isinstance(recorded, bool):
         return words.say("yes") if recorded else words.say("no")
@@ -171,7 +171,7 @@ def otherwise(words: Words) -> str:
 
 
 def _bound(words: Words, bound: Bound, cut: Fraction, unit: str) -> str:
-    shown = quantity(cut, unit)
+    shown = quantity(words, cut, unit)
     match bound:
         case "at_least":
             return words.say("at least {cut}", cut=shown)
@@ -185,7 +185,7 @@ def _bound(words: Words, bound: Bound, cut: Fraction, unit: str) -> str:
 
 def _margin(words: Words, value: Fraction, cut: Fraction, unit: str, *, alone: bool) -> str:
     """How far a number lies from a cut; one of several cuts is named."""
-    said = {"margin": quantity(abs(value - cut), unit), "cut": quantity(cut, unit)}
+    said = {"margin": quantity(words, abs(value - cut), unit), "cut": quantity(words, cut, unit)}
     if value == cut:
         return words.say("right on it") if alone else words.say("right on {cut}", **said)
     if value > cut:

@@ -16,6 +16,7 @@ from lxml import etree
 from builder.course import Joint, Position
 from builder.site.figures import draw_body
 from builder.source import load
+from builder.words import ENGLISH
 
 WITHIN = 0.5
 """Degrees."""
@@ -39,7 +40,7 @@ def position(request, drill_course: Path) -> Position:
 
 
 def svg(position: Position):
-    return etree.fromstring(str(draw_body(position)))
+    return etree.fromstring(str(draw_body(ENGLISH, position)))
 
 
 def points(path: str) -> list[tuple[float, float]]:

@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.course import Measure, NumberScale
+from builder.words import ENGLISH
 from builder.words.numbers import number
 
 from ..scope import Fault, Scope
@@ -41,14 +42,14 @@ def is_grid(scale: NumberScale) -> bool:
 
 def _number(measure: Measure, scale: NumberScale) -> Iterator[Fault]:
     at, subject = measure.origin.at, f"measure:{measure.name}"
-    low, high, step = number(scale.start), number(scale.stop), number(scale.step)
+    low, high, step = number(ENGLISH, scale.start), number(ENGLISH, scale.stop), number(ENGLISH, scale.step)
     if scale.stop <= scale.start:
         message = f"`{measure.name}` runs from {low} to {high}, which is not upwards."
         yield Fault(at("to"), subject, message, "`to` must be above `from`.")
     elif not is_grid(scale):
         last = scale.start + (scale.stop - scale.start) // scale.step * scale.step
         message = f"Steps of {step} from {low} do not come to {high} in `{measure.name}`."
-        near = f"The nearest ends are {number(last)} and {number(last + scale.step)}."
+        near = f"The nearest ends are {number(ENGLISH, last)} and {number(ENGLISH, last + scale.step)}."
         yield Fault(at("to"), subject, message, near)
     for place, band in enumerate(scale.reference):
         if band.high < band.low:

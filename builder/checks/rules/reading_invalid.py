@@ -19,6 +19,7 @@ from fractions import Fraction
 
 from builder.course import ChoiceScale, Measure, NumberScale, Origin, Reading, YesNoScale
 from builder.decide.grid import on_grid
+from builder.words import ENGLISH
 from builder.words.numbers import number, quantity
 
 from ..scope import Fault, Scope, listed
@@ -51,7 +52,7 @@ def _reading(measure: Measure, reading: Reading, origin: Origin, subject: str) -
         case NumberScale() as scale if is_grid(scale):
             for place, trial in enumerate(reading.trials):
                 if not on_grid(measure, trial):
-                    message = f"`{name}` cannot read {number(trial)}."
+                    message = f"`{name}` cannot read {number(ENGLISH, trial)}."
                     yield Fault(at(name, place), subject, message, _grid_hint(scale, trial))
             if not reading.trials:
                 hint = "Write a number, or a list of numbers, one a trial."
@@ -68,10 +69,10 @@ def _reading(measure: Measure, reading: Reading, origin: Origin, subject: str) -
 
 def _grid_hint(scale: NumberScale, trial: Fraction) -> str:
     grid = (
-        f"It runs from {number(scale.start)} to {quantity(scale.stop, scale.unit)} "
-        f"in steps of {number(scale.step)}."
+        f"It runs from {number(ENGLISH, scale.start)} to {quantity(ENGLISH, scale.stop, scale.unit)} "
+        f"in steps of {number(ENGLISH, scale.step)}."
     )
     if not scale.start < trial < scale.stop:
         return grid
     below = scale.start + (trial - scale.start) // scale.step * scale.step
-    return f"{grid} Nearest: {number(below)} and {number(below + scale.step)}."
+    return f"{grid} Nearest: {number(ENGLISH, below)} and {number(ENGLISH, below + scale.step)}."

@@ -52,9 +52,9 @@ def drafts(family: Family, about: ClientFacts) -> Iterator[Draft]:
         wrong=(wrong,),
         why=say(
             "retest-why",
-            apart=quantity(abs(found.change), scale.unit),
-            sem=quantity(scale.sem, scale.unit),
-            limit=quantity(found.detectable, scale.unit, 2),
+            apart=quantity(words, abs(found.change), scale.unit),
+            sem=quantity(words, scale.sem, scale.unit),
+            limit=quantity(words, found.detectable, scale.unit, 2),
         ),
         learnt=f"retest:{measure.name}",
         order=("differs", "same"),

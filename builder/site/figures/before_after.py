@@ -41,7 +41,7 @@ def draw_before_after(
     names = words.say("First test"), words.say("Re-test")
     said = []
     for row, at, name, (reading, recorded) in zip(_ROWS, _LABELS, names, (first, second), strict=True):
-        spot, shown = x(recorded), quantity(recorded, scale.unit)
+        spot, shown = x(recorded), quantity(words, recorded, scale.unit)
         parts.append(path("row", "M", INSET, row, "H", WIDTH - INSET))
         if len(reading.trials) > 1:
             steps = (
@@ -55,8 +55,8 @@ def draw_before_after(
     if detectable:
         said.append(unchanged(words))
     parts.append(axis(_BASE))
-    parts.append(text("from", number(scale.start), INSET, _BASE + 17))
-    parts.append(text("to", number(scale.stop), WIDTH - INSET, _BASE + 17))
-    whole = span(scale.start, scale.stop, scale.unit, words.say("to"))
+    parts.append(text("from", number(words, scale.start), INSET, _BASE + 17))
+    parts.append(text("to", number(words, scale.stop), WIDTH - INSET, _BASE + 17))
+    whole = span(words, scale.start, scale.stop, scale.unit)
     said.append(words.say("Scale from {range}.", range=whole))
     return drawing("strip again", WIDTH, _BASE + 22, f"{measure.label}. {' '.join(said)}", parts)

@@ -27,7 +27,7 @@ _MARGIN = 16
 _LABEL = 15
 
 
-def draw_body(position: Position) -> Markup:
+def draw_body(words: Words, position: Position) -> Markup:
     """A position seen in the plane in which its joints bend.
 
     Each part of the body is a path `limb PART` from its joint outwards. A joint that is shown has a dashed
@@ -46,13 +46,13 @@ def draw_body(position: Position) -> Markup:
     for joint in ("shoulder", "hip", "knee"):
         sheet.dot("joint", found.bends[joint].at, 4)
     for joint in position.shows:
-        _bend(sheet, found.bends[joint], _degrees(position, joint))
+        _bend(sheet, found.bends[joint], _degrees(words, position, joint))
     return sheet.drawing(position.title, position.text)
 
 
 def bends(words: Words, position: Position) -> list[tuple[str, str]]:
     """The shown joints with their angles in words, for the table beside the figure."""
-    return [(joint_name(words, joint), _degrees(position, joint)) for joint in position.shows]
+    return [(joint_name(words, joint), _degrees(words, position, joint)) for joint in position.shows]
 
 
 def joint_name(words: Words, joint: Joint) -> str:
@@ -67,8 +67,8 @@ def joint_name(words: Words, joint: Joint) -> str:
     return names[joint]
 
 
-def _degrees(position: Position, joint: Joint) -> str:
-    return quantity(position.joints.get(joint, 0), "deg")
+def _degrees(words: Words, position: Position, joint: Joint) -> str:
+    return quantity(words, position.joints.get(joint, 0), "deg")
 
 
 @dataclass

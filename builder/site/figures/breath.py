@@ -24,20 +24,21 @@ def draw_breath(words: Words, lengths: Breath) -> Markup:
     emptied = _INSET + float(lengths.out) * scale
     filling = emptied + float(lengths.pause) * scale
     end = WIDTH - _INSET
+    out, into = quantity(words, lengths.out, "s"), quantity(words, lengths.into, "s")
     parts = [
         path("time", "M", _INSET, _LOW + 34, "H", end),
         path("out", "M", _INSET, _TOP, "L", emptied, _LOW),
         path("in", "M", filling, _LOW, "L", end, _TOP),
         path("cut", "M", emptied, _LOW + 30, "V", _LOW + 38, "M", filling, _LOW + 30, "V", _LOW + 38),
-        text("start", words.say("out {seconds}", seconds=quantity(lengths.out, "s")), _INSET, _TOP - 14),
-        text("end", words.say("in {seconds}", seconds=quantity(lengths.into, "s")), end, _TOP - 14),
+        text("start", words.say("out {seconds}", seconds=out), _INSET, _TOP - 14),
+        text("end", words.say("in {seconds}", seconds=into), end, _TOP - 14),
     ]
     said = [
-        words.say("Breath out: {seconds}.", seconds=quantity(lengths.out, "s")),
-        words.say("Breath in: {seconds}.", seconds=quantity(lengths.into, "s")),
+        words.say("Breath out: {seconds}.", seconds=out),
+        words.say("Breath in: {seconds}.", seconds=into),
     ]
     if lengths.pause:
-        longest = quantity(lengths.pause, "s")
+        longest = quantity(words, lengths.pause, "s")
         parts.insert(2, path("pause", "M", emptied, _LOW, "H", filling))
         middle = min(max((emptied + filling) / 2, 76), WIDTH - 76)
         parts.append(text("middle", words.say("pause up to {seconds}", seconds=longest), middle, _LOW + 22))

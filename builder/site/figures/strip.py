@@ -12,7 +12,7 @@ from builder.course import Measure, NumberScale, Reading, Table
 from builder.decide.lines import drawn_lines, midway
 from builder.words import Words
 from builder.words.doubt import likely
-from builder.words.numbers import number, quantity, span
+from builder.words.numbers import listed, number, quantity, separated, span
 
 from .scale import ADVANCE, INSET, WIDTH, across, axis, hatched, within
 from .svg import drawing, element, path, text
@@ -46,9 +46,9 @@ class Strip:
         self._label = measure.label
         self._scale = scale
         self._x = across(scale)
-        start, stop = number(scale.start), number(scale.stop)
+        start, stop = number(words, scale.start), number(words, scale.stop)
         self._ends = [text("from", start, INSET, _BASE + 17), text("to", stop, WIDTH - INSET, _BASE + 17)]
-        whole = span(scale.start, scale.stop, scale.unit, words.say("to"))
+        whole = span(words, scale.start, scale.stop, scale.unit)
         self._said_ends = words.say("Scale from {range}.", range=whole)
         self._usual, self._said_usual = self._drawn_usual()
         taken = [
@@ -61,7 +61,7 @@ class Strip:
         """The strip with a reading. `band` is where 95 of 100 true values lie: it may be shown only once the
         learner has answered."""
         words, unit, x = self._words, self._scale.unit, self._x
-        label, spot = quantity(recorded, unit), x(recorded)
+        label, spot = quantity(words, recorded, unit), x(recorded)
         parts = [*self._usual]
         said = [self._label + ".", words.say("Recorded: {value}.", value=label), *self._said_usual]
         if band is not None:
@@ -71,7 +71,7 @@ class Strip:
         if len(reading.trials) > 1:
             for where in sorted({x(trial) for trial in reading.trials}):
                 parts.append(path("trial", "M", where, _TOP + 6, "V", _BASE - 2))
-            said.append(words.say("Trials: {trials}.", trials=", ".join(map(number, reading.trials))))
+            said.append(words.say("Trials: {trials}.", trials=listed(words, reading.trials)))
         parts += self._lines
         parts.append(path("mark", "M", spot, _BASE - 7, "l", 5, 7, "l", -5, 7, "l", -5, -7, "z"))
         parts.append(text("value", label, within(spot, label), _TOP - 7))
@@ -83,7 +83,7 @@ class Strip:
         for usual in self._scale.reference[:1]:
             left, right = x(usual.low), x(usual.high)
             drawn = element("rect", "usual", x=left, y=_TOP + 4, width=right - left, height=_BASE - _TOP - 4)
-            shown = span(usual.low, usual.high, unit, words.say("to"))
+            shown = span(words, usual.low, usual.high, unit)
             return [drawn], [words.say("Reference for {who}: {range}.", who=usual.who, range=shown)]
         return [], []
 
@@ -93,13 +93,13 @@ class Strip:
         """Lines carry their number where none is in the way; `taken` is where some stand already."""
         words, unit, drawn = self._words, self._scale.unit, []
         for line in lines:
-            where, label = self._x(line.at), number(line.cut)
+            where, label = self._x(line.at), number(words, line.cut)
             drawn.append(path("line", "M", where, _TOP - 2, "V", _BASE + 6))
             half = len(label) * ADVANCE / 2
             if all(where + half < left or where - half > right for left, right in taken):
                 drawn.append(text("cut", label, where, _BASE + 17))
                 taken.append((where - half, where + half))
-        told = ", ".join(quantity(line.cut, unit) for line in lines)
+        told = separated(quantity(words, line.cut, unit) for line in lines)
         return drawn, [words.say("Lines between outcomes: {lines}.", lines=told)] if lines else []
 
 

@@ -43,17 +43,17 @@ class TreeWords:
         ):
             return self._any(self.words.say("yes") if value else self.words.say("no") for value in way.values)
         if way.line is None:
-            return span(first, last, scale.unit, self.words.say("to"))
+            return span(self.words, first, last, scale.unit)
         return self._below(way.line, scale) if first == scale.start else self._above(way.line, scale)
 
     def _below(self, line: DrawnLine, scale: NumberScale) -> str:
-        cut = quantity(line.cut, scale.unit)
+        cut = quantity(self.words, line.cut, scale.unit)
         return (
             self.words.say("below {cut}", cut=cut) if line.on_it else self.words.say("at most {cut}", cut=cut)
         )
 
     def _above(self, line: DrawnLine, scale: NumberScale) -> str:
-        cut = quantity(line.cut, scale.unit)
+        cut = quantity(self.words, line.cut, scale.unit)
         return (
             self.words.say("at least {cut}", cut=cut)
             if line.on_it

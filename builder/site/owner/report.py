@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from functools import cache, cached_property
+from functools import cache, cached_property, partial
 from pathlib import Path
 
-from babel import Locale
 from babel.dates import format_date
-from babel.localedata import locale_identifiers
 from markupsafe import Markup
 
 from builder.answers import Answers
@@ -30,7 +28,7 @@ from builder.records.team import (
 )
 from builder.records.told import told
 from builder.statistics import clustered, wilson
-from builder.words.catalogue import ROOT
+from builder.words.catalogue import locale_of
 from builder.words.numbers import percent
 
 from ..canvas import Canvas
@@ -252,15 +250,14 @@ def wall_page(report: Report) -> str:
 def _drawn(name: str, report: Report) -> str:
     answers = report.answers
     env = environment(answers, Canvas(answers.course, "", {}))
-    tags = [tag.replace("-", "_") for tag in (answers.course.about.language, answers.words.language)]
-    locale = Locale.negotiate(tags, locale_identifiers()) or Locale(ROOT)
+    locale = locale_of(answers.course.about.language, answers.words.language)
     given = {
         "report": report,
         "things": report.things,
         "day_of": cache(lambda day: format_date(date.fromisoformat(day), locale=locale)),
-        "percent": percent,
+        "percent": partial(percent, answers.words),
         "whole": lambda share: f"{100 * share:.0f}",
-        "hundredths": lambda value: f"{value:.2f}",
+        "hundredths": lambda value: f"{value:.2f}".replace(".", answers.words.decimal),
     }
     return env.get_template(f"owner/{name}.html.j2", globals=given).render() + "\n"
 

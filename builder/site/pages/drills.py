@@ -69,7 +69,7 @@ def _pacer(site: Site, breath: Breath | None) -> dict[str, Any] | None:
     """What the browser needs to pace a breath: lengths in seconds, and what the pause is for."""
     if breath is None:
         return None
-    pause = site.words.say("A pause, up to {seconds}", seconds=quantity(breath.pause, "s"))
+    pause = site.words.say("A pause, up to {seconds}", seconds=quantity(site.words, breath.pause, "s"))
     return {
         "lengths": {
             "out": float(breath.out),

@@ -56,21 +56,21 @@ def _facts(site: Site, measure: Measure) -> Iterator[tuple[str, str]]:
         yield say("Answers"), say("yes or no")
         return
     if measure.of_client:
-        yield say("Ages"), span(scale.start, scale.stop, scale.unit, say("to"))
+        yield say("Ages"), span(site.words, scale.start, scale.stop, scale.unit)
         return
     yield (
         say("Scale"),
         say(
             "{range}, in steps of {step}",
-            range=span(scale.start, scale.stop, scale.unit, say("to")),
-            step=quantity(scale.step, scale.unit),
+            range=span(site.words, scale.start, scale.stop, scale.unit),
+            step=quantity(site.words, scale.step, scale.unit),
         ),
     )
     if scale.sem == 0:
         yield say("Reading error"), say("taken as none")
         return
     assumed = scale.sem_source in (None, COMMON_PRACTICE)
-    error = quantity(scale.sem, scale.unit)
+    error = quantity(site.words, scale.sem, scale.unit)
     yield (
         say("Reading error"),
         (
@@ -93,7 +93,7 @@ def _usual(site: Site, measure: Measure) -> Iterator[Usual]:
         text = site.words.say(
             "Reference for {who}: {range}.",
             who=one.who,
-            range=span(one.low, one.high, scale.unit, site.words.say("to")),
+            range=span(site.words, one.low, one.high, scale.unit),
         )
         yield Usual(text, one.source)
 

@@ -62,7 +62,7 @@ function told(page, quiz, firsts) {
 
 /** @param {{low: number, chance: number, high: number}} found */
 function words(found) {
-  const share = found.chance < 0.01 ? say("under 1%") : found.chance > 0.99 ? say("over 99%") : `${Math.round(100 * found.chance)}%`;
+  const share = found.chance < 0.01 ? say("under 1%") : found.chance > 0.99 ? say("over 99%") : say("{share}%", { share: Math.round(100 * found.chance) });
   const ends = { low: Math.floor(100 * found.low), high: Math.ceil(100 * found.high) };
   const range = found.high - found.low > WIDE
     ? say("Few answers: the chance is uncertain: {low} to {high}%.", ends)

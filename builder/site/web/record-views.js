@@ -145,7 +145,7 @@ export function attemptsTable(page, attempts) {
     {},
     make("td", {}, when(attempt.at)),
     make("td", {}, named(page, attempt)?.words ?? attempt.id, " ", make("code", {}, attempt.digest)),
-    make("td", { class: "to-right" }, `${whole(attempt.mark)}%`),
+    make("td", { class: "to-right" }, say("{share}%", { share: whole(attempt.mark) })),
   ));
   const heads = [say("Day"), say("What, and the mark of its edition"), say("Mark")].map((words, index) => make("th", { scope: "col", class: index === 2 ? "to-right" : false }, words));
   return [
