@@ -115,12 +115,12 @@ def change(
             return words.say(
                 "another answer to “{measure}”, such as {example}", measure=measure, example=example
             )
-        new = joined(words.say("or"), (told(name, value) for value in instead))
+        new = joined(words, words.say("or"), (told(name, value) for value in instead))
         return words.say("{measure}: {new} instead of {old}", measure=measure, new=new, old=told(name, was))
 
     return words.say(
         "{changes}. That would lead to: {outcome}",
-        changes=joined(words.say("and"), (changed(name, *way) for name, way in ways.items())),
+        changes=joined(words, words.say("and"), (changed(name, *way) for name, way in ways.items())),
         outcome=outcome_label(course, table, outcome),
     )
 

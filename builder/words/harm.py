@@ -11,20 +11,20 @@ from .sentences import joined
 def led_to(words: Words, outcomes: Iterable[str]) -> str:
     """`Acted on, this would have led to: on the back.`"""
     return words.say(
-        "Acted on, this would have led to: {outcomes}.", outcomes=joined(words.say("and"), outcomes)
+        "Acted on, this would have led to: {outcomes}.", outcomes=joined(words, words.say("and"), outcomes)
     )
 
 
 def allows(words: Words, caution: str, outcomes: Iterable[str]) -> str:
     """`Pregnancy allows: seated, on the side.`"""
     return words.say(
-        "{caution} allows: {outcomes}.", caution=caution, outcomes=joined(words.say("or"), outcomes)
+        "{caution} allows: {outcomes}.", caution=caution, outcomes=joined(words, words.say("or"), outcomes)
     )
 
 
 def not_stopped(words: Words, cautions: Iterable[str]) -> str:
     """`Acted on, nobody would have stopped this client. What calls for it: Chest pain.`"""
-    named = joined(words.say("and"), cautions)
+    named = joined(words, words.say("and"), cautions)
     if not named:
         return words.say("Acted on, nobody would have stopped this client.")
     return words.say(

@@ -5,6 +5,7 @@ Names are said by their labels. Numbers carry their unit.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from fractions import Fraction
 
@@ -86,10 +87,10 @@ def condition(words: Words, course: Course, name: str, condition: Condition) -> 
         case Band(bounds=bounds):
             shown_in = unit(course, name)
             return joined(
-                words.say("and"), (_bound(words, bound, cut, shown_in) for bound, cut in bounds.items())
+                words, words.say("and"), (_bound(words, bound, cut, shown_in) for bound, cut in bounds.items())
             )
         case AnyOf(names=names):
-            return joined(words.say("or"), (_value_label(course, name, value) for value in names))
+            return joined(words, words.say("or"), (_value_label(course, name, value) for value in names))
         case Is(answer=answer):
             return words.say("yes") if answer else words.say("no")
 
@@ -120,7 +121,7 @@ def check(words: Words, course: Course, name: str, condition_: Condition, value:
         shown_in = unit(course, name)
         cuts = list(condition_.bounds.values())
         margin = joined(
-            words.say("and"), (_margin(words, value, cut, shown_in, alone=len(cuts) == 1) for cut in cuts)
+            words, words.say("and"), (_margin(words, value, cut, shown_in, alone=len(cuts) == 1) for cut in cuts)
         )
         return words.say("{name}: {value} against {asked}: {margin}", **said, margin=margin)
     if isinstance(condition_, AnyOf):
@@ -208,13 +209,29 @@ def unit(course: Course, name: str) -> str:
     return measure.scale.unit if measure is not None and isinstance(measure.scale, NumberScale) else ""
 
 
-def joined(last: str, parts: Iterable[str]) -> str:
-    """`a`, `a or b`, `a, b or c`; `a, b; c; or d` where one of them has a comma in it."""
+_SOUNDS = {
+    "es": {
+        "y": ("e", re.compile(r"\W*h?[ií](?![aeo])", re.IGNORECASE)),
+        "o": ("u", re.compile(r"\W*(?:h?[oó]|8|11(?!\d))", re.IGNORECASE)),
+    }
+}
+"""Language to what becomes of `and` and `or` before some sounds: `e` before an i, `u` before an o, and before
+numbers that begin with one when read out (Real Academia Española, Diccionario panhispánico de dudas, under y²
+and o²)."""
+_NEVER = re.compile(r"(?!)")
+
+
+def joined(words: Words, last: str, parts: Iterable[str]) -> str:
+    """`a`, `a or b`, `a, b or c`; `a, b; c; or d` where one of them has a comma in it. `last` is the word for
+    `and` or `or`."""
     items = list(parts)
     if len(items) < 2:
         return "".join(items)
     mark = ";" if any("," in item for item in items) else ","
     end = mark if mark == ";" else ""
+    instead, before = _SOUNDS.get(words.language.partition("-")[0], {}).get(last, (last, _NEVER))
+    if before.match(items[-1]):
+        last = instead
     return f"{f'{mark} '.join(items[:-1])}{end} {last} {items[-1]}"
 
 

@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { test } from "node:test";
 
 import { draw, pcg32 } from "../../builder/site/web/draw.js";
-import { harmOf, isHeld, markItem, markQuiz, percent, ratio, readNumber } from "../../builder/site/web/marking.js";
+import { harmOf, isHeld, markItem, markQuiz, mayGroup, percent, ratio, readNumber } from "../../builder/site/web/marking.js";
 import { answer, follow } from "../../builder/site/web/tree.js";
 
 // Whole numbers too long for JSON.parse are kept as text.
@@ -98,4 +98,14 @@ test("draws", () => {
   assert.deepEqual(published.numbers.map(next), published.numbers);
   for (const { name, data, seed, drawn } of draws) assert.deepEqual(draw(data, seed), drawn, name);
   assert.ok(draws.length > 0);
+});
+
+test("a mark that may stand between thousands is told from the language's own decimal mark", () => {
+  for (const [text, mark, asks] of [
+    ["1.234", ",", true], ["1,234", ".", true], ["-12.500", ",", true], [" 999.999 ", ",", true],
+    ["1,234", ",", false], ["1.234", ".", false], ["3.5", ",", false], ["3,5", ",", false], ["0.125", ",", false],
+    ["1234.567", ",", false], ["12.50", ",", false], ["1234", ",", false], [".125", ",", false],
+  ]) {
+    assert.equal(mayGroup(text, mark), asks, `${text} where ${mark} is the decimal mark`);
+  }
 });

@@ -22,7 +22,7 @@ from .tables import HERE, draw_data, item, read, told, walk
 
 
 def run_browser_part(cases: Path) -> None:
-    run_node_tests(HERE / "browser_part.test.js", 7, CASES=str(cases))
+    run_node_tests(HERE / "browser_part.test.js", 8, CASES=str(cases))
 
 
 def test_the_browser_marks_the_tables_alike() -> None:

@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 
 from builder.course import AnyOf, Is, Measure, NumberScale, Reading, YesNoScale
-from builder.words import ENGLISH
+from builder.words import ENGLISH, words_for
 from builder.words import sentences as say
 
 from ..decide.courses import band, choice, course, table
@@ -72,7 +72,22 @@ def test_what_has_no_label_is_said_as_written_with_spaces():
 
 
 def test_what_has_a_comma_in_it_is_set_apart_by_semicolons() -> None:
-    assert say.joined("or", ["a", "b", "c"]) == "a, b or c"
-    assert say.joined("or", ["a, or b", "c", "d"]) == "a, or b; c; or d"
-    assert say.joined("or", ["a, or b", "c"]) == "a, or b; or c"
-    assert say.joined("or", ["a, or b"]) == "a, or b"
+    assert say.joined(ENGLISH, "or", ["a", "b", "c"]) == "a, b or c"
+    assert say.joined(ENGLISH, "or", ["a, or b", "c", "d"]) == "a, or b; c; or d"
+    assert say.joined(ENGLISH, "or", ["a, or b", "c"]) == "a, or b; or c"
+    assert say.joined(ENGLISH, "or", ["a, or b"]) == "a, or b"
+
+
+@pytest.mark.parametrize(
+    ("last", "after", "said"),
+    [
+        ("y", "Isabel", "a e Isabel"), ("y", "hijo", "a e hijo"), ("y", "«Índice»", "a e «Índice»"),
+        ("y", "hielo", "a y hielo"), ("y", "ion", "a y ion"), ("y", "yeso", "a y yeso"),
+        ("o", "otro", "a u otro"), ("o", "hombro", "a u hombro"), ("o", "8 cm", "a u 8 cm"),
+        ("o", "80 cm", "a u 80 cm"), ("o", "11", "a u 11"), ("o", "110", "a o 110"), ("o", "uno", "a o uno"),
+    ],
+)  # fmt: skip
+def test_spanish_and_and_or_give_way_to_their_own_sound(last: str, after: str, said: str) -> None:
+    """Real Academia Española, Diccionario panhispánico de dudas, under y² and o²."""
+    assert say.joined(words_for("es"), last, ["a", after]) == said
+    assert say.joined(ENGLISH, last, ["a", after]) == f"a {last} {after}"

@@ -61,4 +61,4 @@ class TreeWords:
         )
 
     def _any(self, labels: Iterable[str]) -> str:
-        return joined(self.words.say("or"), labels)
+        return joined(self.words, self.words.say("or"), labels)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from builder.answers import addresses
+from builder.words.order import sorting_key
 
 from .. import prose
 from ..citations import cite
@@ -13,7 +15,8 @@ from ..site import Site
 
 
 def pages(site: Site) -> Iterator[Page]:
-    terms = sorted(site.course.terms.values(), key=lambda term: (term.label.casefold(), term.name))
+    order = partial(sorting_key, site.words)
+    terms = sorted(site.course.terms.values(), key=lambda term: (order(term.label), term.name))
     if terms:
         body = site.drawn("glossary.html.j2", addresses.GLOSSARY, terms=terms)
         parts = tuple(Part(term.name, term.label, prose.plain(term.text)) for term in terms)
@@ -27,7 +30,7 @@ def pages(site: Site) -> Iterator[Page]:
         )
     sources = sorted(
         (cite(site.words, site.course, name) for name in site.course.sources),
-        key=lambda source: (source.full.casefold(), source.id),
+        key=lambda source: (order(source.full), source.id),
     )
     if sources:
         body = site.drawn("sources.html.j2", addresses.SOURCES, sources=sources)

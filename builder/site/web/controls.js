@@ -1,7 +1,7 @@
 /** The controls of a question: reading them, putting an answer back, locking them. `card.js` lays them out. */
 
 import { make } from "./dom.js";
-import { readNumber } from "./marking.js";
+import { mayGroup, readNumber } from "./marking.js";
 import { say } from "./words.js";
 
 /** @typedef {import("./marking.js").Answer} Answer */
@@ -24,7 +24,7 @@ export function answerOf(form) {
       return chosen.length ? chosen.sort() : null;
     case "number": {
       const text = field(form)?.value.trim() ?? "";
-      return readNumber(text) ? text : null;
+      return readNumber(text) && !mayGroup(text, decimalOf(form)) ? text : null;
     }
     case "order":
       return rowsOf(form).map((row) => row.dataset.option ?? "");
@@ -39,14 +39,23 @@ export function answerOf(form) {
 /** @param {HTMLFormElement} form */
 const field = (form) => /** @type {HTMLInputElement | null} */ (form.querySelector("input[inputmode]"));
 
+/** @param {HTMLFormElement} form */
+const decimalOf = (form) => field(form)?.dataset.decimal ?? ".";
+
 /**
  * What is still open, in words, for a question that has no full answer.
  * @param {HTMLFormElement} form
  */
 export function stillOpen(form) {
   switch (form.dataset.kind) {
-    case "number":
-      return field(form)?.value.trim() ? say("Write the number alone, such as 5 or 4.5.") : say("Write a number first.");
+    case "number": {
+      const text = field(form)?.value.trim() ?? "";
+      const mark = decimalOf(form);
+      if (!text) return say("Write a number first.");
+      return mayGroup(text, mark)
+        ? say("“{text}” can be read in two ways. Write thousands without a mark, and decimals with “{mark}”.", { text, mark })
+        : say("Write the number alone, such as 5 or {example}.", { example: `4${mark}5` });
+    }
     case "pairs":
       return say("Choose one for every line first.");
     default:

@@ -84,6 +84,13 @@ export function readNumber(text) {
 }
 
 /**
+ * Whether a mark may stand between thousands: not the language's own decimal mark, and three digits after it.
+ * @param {string} text
+ * @param {string} decimal the language's own
+ */
+export const mayGroup = (text, decimal) => !text.includes(decimal) && /^\D*[1-9]\d{0,2}[.,]\d{3}\D*$/.test(text);
+
+/**
  * The mark of one answer, from 0 to 1. An answer that does not fit the question's kind is worth 0, and so is none.
  * @param {Pick<ItemData, "kind" | "key">} item
  * @param {Answer | null} answer
