@@ -32,7 +32,7 @@ class Asked:
     def question(self, wording: Wording) -> str:
         """The sign, and what is asked about it."""
         sign = self.fault.sign.strip().rstrip(".")
-        return wording.say("fault-ask", phase=self.phase.label, sign=sign)
+        return wording.text("fault-ask", phase=self.phase.label, sign=sign)
 
 
 def asked(course: Course, drill: Drill) -> tuple[Asked, ...]:
@@ -76,7 +76,7 @@ def _faults(drill: Drill) -> Iterator[DrillFault]:
 
 def carry_on(wording: Wording) -> str:
     """The wrong answer to a sign that says stop."""
-    return wording.say("fault-carry-on")
+    return wording.text("fault-carry-on")
 
 
 def folded(text: str) -> str:

@@ -19,14 +19,14 @@ def why_not(wording: Wording, course: Course, said: Said, others: Iterable[Other
     `others` are the rules that did not count."""
     rules = [other for other in others if other.rule.then == outcome]
     if not rules:
-        return wording.say("nobody")
+        return wording.text("nobody")
     nearest = min(rules, key=lambda other: len(other.failed))
     if nearest.failed:
         return together(said, nearest.failed)
     if not nearest.rule.when:
-        return wording.say("left-but-later")
+        return wording.text("left-but-later")
     asked = sentences.when(wording.words, course, nearest.rule.when)
-    return wording.say("fits-but-later", asked=asked)
+    return wording.text("fits-but-later", asked=asked)
 
 
 def together(said: Said, checks: Iterable[Check]) -> str:

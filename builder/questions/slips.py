@@ -55,23 +55,25 @@ def _neighbours(about: ClientFacts, table: Table) -> Iterator[tuple[str, Slip, s
     for line in about.weighed.lines[table.name] if table.name in about.well_formed else ():
         if line.beyond is not None and line.errors <= _JUST:
             unit = sentences.unit(about.course, line.measure)
-            said = about.wording.say("slip-neighbour", distance=quantity(line.distance, unit))
+            said = about.wording.text(
+                "slip-neighbour", distance=quantity(about.wording.words, line.distance, unit)
+            )
             yield line.beyond, "neighbour", said
 
 
 def _averaged(about: ClientFacts, table: Table) -> Iterator[tuple[str, Slip, str]]:
     """What follows from the mean as it is, not rounded to the measure's step, and from each trial alone."""
-    say = about.wording.say
+    text = about.wording.text
     for name, recorded in about.found.recorded.items():
         trials, scale = about.case.readings[name].trials, about.course.measures[name].scale
         if len(set(trials)) < 2 or not isinstance(scale, NumberScale):
             continue
         mean = replace(recorded, value=sum(trials, Fraction(0)) / len(trials))
-        step = quantity(scale.step, scale.unit)
-        yield from _decided(about, table, name, mean, "unrounded", say("slip-unrounded", step=step))
+        step = quantity(about.wording.words, scale.step, scale.unit)
+        yield from _decided(about, table, name, mean, "unrounded", text("slip-unrounded", step=step))
         for trial in sorted(set(trials)):
             one = replace(recorded, value=trial)
-            yield from _decided(about, table, name, one, "single", say("slip-single"))
+            yield from _decided(about, table, name, one, "single", text("slip-single"))
 
 
 def _decided(
@@ -94,7 +96,7 @@ def _skipped(about: ClientFacts, table: Table) -> Iterator[tuple[str, Slip, str]
             )
             if first is not None:
                 label = sentences.label(about.course, name)
-                yield first.then, "skipped", about.wording.say("slip-skipped", table=label)
+                yield first.then, "skipped", about.wording.text("slip-skipped", table=label)
 
 
 def _mirrored(about: ClientFacts, table: Table) -> Iterator[tuple[str, Slip, str]]:
@@ -105,7 +107,7 @@ def _mirrored(about: ClientFacts, table: Table) -> Iterator[tuple[str, Slip, str
     earlier = table.rules[:last]
     for other in explanation.others:
         if other.rule in earlier and len(other.failed) == 1 and _has_one_bound(other.failed[0].condition):
-            yield other.rule.then, "mirrored", about.wording.say("slip-mirrored")
+            yield other.rule.then, "mirrored", about.wording.text("slip-mirrored")
 
 
 def _has_one_bound(condition: Condition) -> bool:

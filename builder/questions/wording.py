@@ -92,7 +92,7 @@ class Wording:
         self.words = words
         self._own = own
 
-    def say(self, name: str, /, **values: object) -> str:
+    def text(self, name: str, /, **values: object) -> str:
         """The text of this name, with `{name}` fields filled from `values`."""
         own = self._own.get(name)
         if own is None:

@@ -87,7 +87,9 @@ def condition(words: Words, course: Course, name: str, condition: Condition) -> 
         case Band(bounds=bounds):
             shown_in = unit(course, name)
             return joined(
-                words, words.say("and"), (_bound(words, bound, cut, shown_in) for bound, cut in bounds.items())
+                words,
+                words.say("and"),
+                (_bound(words, bound, cut, shown_in) for bound, cut in bounds.items()),
             )
         case AnyOf(names=names):
             return joined(words, words.say("or"), (_value_label(course, name, value) for value in names))
@@ -121,7 +123,9 @@ def check(words: Words, course: Course, name: str, condition_: Condition, value:
         shown_in = unit(course, name)
         cuts = list(condition_.bounds.values())
         margin = joined(
-            words, words.say("and"), (_margin(words, value, cut, shown_in, alone=len(cuts) == 1) for cut in cuts)
+            words,
+            words.say("and"),
+            (_margin(words, value, cut, shown_in, alone=len(cuts) == 1) for cut in cuts),
         )
         return words.say("{name}: {value} against {asked}: {margin}", **said, margin=margin)
     if isinstance(condition_, AnyOf):

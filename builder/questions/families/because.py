@@ -36,9 +36,9 @@ def drafts(family: Family, about: ClientFacts) -> Iterator[Draft]:
     def wrong(other: OtherRule) -> Answer:
         lacks = together(about.said, other.failed)
         if other.rule.then == key:
-            why = about.wording.say("because-same", lacks=lacks)
+            why = about.wording.text("because-same", lacks=lacks)
         else:
-            why = about.wording.say(
+            why = about.wording.text(
                 "because-other", outcome=table.outcomes[other.rule.then].label, lacks=lacks
             )
         reason = (other.rule.because or "").strip()
@@ -51,14 +51,14 @@ def drafts(family: Family, about: ClientFacts) -> Iterator[Draft]:
     ]
     yield Draft(
         of=about.case.name,
-        stem=about.wording.say(
+        stem=about.wording.text(
             "because-stem", client=about.case.client.name, question=table.question, outcome=label
         ),
         right=Answer(folded(rule.because), rule.because.strip()),
         wrong=tuple(wrong(one) for one in sorted(others, key=lambda one: len(one.failed))),
-        why=together(about.said, explanation.checks) or about.wording.say("decision-rest"),
+        why=together(about.said, explanation.checks) or about.wording.text("decision-rest"),
         learnt=rule_unit(explanation.decision),
-        asks=about.wording.say("because-list", question=table.question),
+        asks=about.wording.text("because-list", question=table.question),
         source=explanation.source,
         case=about.case.name,
         table=table.name,

@@ -35,33 +35,35 @@ def drafts(family: Family, about: ClientFacts) -> Iterator[Draft]:
     asking = [caution for caution in about.met if _OF_LEVEL[caution.level] == key]
     ending = _ending(about)
     surely = _is_sure(about, key, asking, ending)
-    say = about.wording.say
+    text = about.wording.text
 
     def wrong(ask: Ask) -> Answer:
         if ASKS.index(ask) > ASKS.index(key):
-            return Answer(ask, say(f"caution-{ask}"), say("caution-more"), ActedOn("none", overcautious=True))
+            return Answer(
+                ask, text(f"caution-{ask}"), text("caution-more"), ActedOn("none", overcautious=True)
+            )
         stops = key in ("refer", "call")
         harm: Harm = "serious" if stops else "minor"
         passed = tuple(ending) if stops and ask in ("go-on", "adapt") else ()
         acted = ActedOn(harm, passed_on=passed, unsure=not surely)
-        return Answer(ask, say(f"caution-{ask}"), say("caution-less"), acted, "ignored")
+        return Answer(ask, text(f"caution-{ask}"), text("caution-less"), acted, "ignored")
 
-    told = [say("caution-met", cautions="; ".join(caution.title for caution in asking))] if asking else []
+    told = [text("caution-met", cautions="; ".join(caution.title for caution in asking))] if asking else []
     for name in ending if key == "refer" else ():
         table = about.course.tables[name]
         label = table.outcomes[about.outcome(name) or ""].label
-        told.append(say("caution-ends", question=table.question, outcome=label))
+        told.append(text("caution-ends", question=table.question, outcome=label))
     if key == "go-on":
-        told.append(say("caution-none"))
+        told.append(text("caution-none"))
     yield Draft(
         of=about.case.name,
-        stem=say("caution-stem", client=about.case.client.name),
-        right=Answer(key, say(f"caution-{key}")),
+        stem=text("caution-stem", client=about.case.client.name),
+        right=Answer(key, text(f"caution-{key}")),
         wrong=tuple(wrong(ask) for ask in ASKS if ask != key),
         why="\n\n".join(told),
         learnt=_unit(about, key, asking, ending),
         order=ASKS,
-        asks=say("caution-list"),
+        asks=text("caution-list"),
         source=next((caution.source for caution in asking if caution.source), None),
         case=about.case.name,
         right_name=key,

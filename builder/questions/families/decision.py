@@ -39,7 +39,7 @@ def drafts(family: Family, about: ClientFacts) -> Iterator[Draft]:
 
     yield Draft(
         of=about.case.name,
-        stem=about.wording.say("decision-stem", client=about.case.client.name, question=table.question),
+        stem=about.wording.text("decision-stem", client=about.case.client.name, question=table.question),
         right=Answer(key, table.outcomes[key].label),
         wrong=tuple(wrong(name, outcome) for name, outcome in table.outcomes.items() if name != key),
         why=_why(explanation, about),
@@ -68,7 +68,7 @@ def _sends(key: Outcome, about: ClientFacts) -> Literal["stopped", "referred"] |
 def _why(explanation: Explanation, about: ClientFacts) -> str:
     told = [together(about.said, explanation.checks)]
     if not explanation.checks:
-        told = [about.wording.say("decision-rest")]
+        told = [about.wording.text("decision-rest")]
     if explanation.because:
         told.append(explanation.because.strip())
     return "\n\n".join(told)

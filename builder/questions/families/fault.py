@@ -42,13 +42,13 @@ def holds(family: Family, about: DrillFacts, says: Says) -> bool:
 
 def _draft(one: Asked, wording: Wording) -> Draft:
     wrong = [
-        (correction.say, wording.say("fault-other-sign", sign=fault.sign)) for correction, fault in one.wrong
+        (correction.say, wording.text("fault-other-sign", sign=fault.sign)) for correction, fault in one.wrong
     ]
     if one.fault.stop:
-        wrong.append((carry_on(wording), wording.say("fault-stop")))
+        wrong.append((carry_on(wording), wording.text("fault-stop")))
     return Draft(
         of=one.fault.id,
-        stem=wording.say("fault-stem", drill=one.drill.title, ask=one.question(wording)),
+        stem=wording.text("fault-stem", drill=one.drill.title, ask=one.question(wording)),
         right=Answer((one.fault.id, one.right.say), one.right.say),
         wrong=tuple(Answer((one.fault.id, said), said, why) for said, why in wrong),
         why=_why(one, wording),
@@ -59,12 +59,12 @@ def _draft(one: Asked, wording: Wording) -> Draft:
 
 
 def _why(one: Asked, wording: Wording) -> str:
-    said = [wording.say("fault-cause", cause=one.fault.cause)]
+    said = [wording.text("fault-cause", cause=one.fault.cause)]
     if one.right.reply:
         said.append(one.right.reply)
-    said += [wording.say("fault-next", what=further.say) for further in one.fault.corrections[1:]]
+    said += [wording.text("fault-next", what=further.say) for further in one.fault.corrections[1:]]
     if one.fault.stop_when:
-        said.append(wording.say("fault-stop-when", when=one.fault.stop_when))
+        said.append(wording.text("fault-stop-when", when=one.fault.stop_when))
     return "\n\n".join(said)
 
 

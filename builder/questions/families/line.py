@@ -52,21 +52,21 @@ def drafts(family: Family, about: ClientFacts) -> Iterator[Draft]:
     if key is None or line is None or is_sent_on_before(table, about):
         return
     right = _beyond(about, table, line)
-    say, words = about.wording.say, about.wording.words
+    text, words = about.wording.text, about.wording.words
     recorded = about.found.recorded[line.measure]
     scale = about.course.measures[line.measure].scale
     assert isinstance(scale, NumberScale)
     error = standard_error(scale, recorded.trials)
 
     def answer(change: _Change, why: str = "") -> Answer:
-        shown = quantity(_value(about, line.measure, change.index), scale.unit)
+        shown = quantity(words, _value(about, line.measure, change.index), scale.unit)
         label = table.outcomes[change.outcome].label
-        text = say("line-up" if change.way == "up" else "line-down", value=shown, outcome=label)
-        return Answer(change, text, say(why) if why else "")
+        said = text("line-up" if change.way == "up" else "line-down", value=shown, outcome=label)
+        return Answer(change, said, text(why) if why else "")
 
     yield Draft(
         of=about.case.name,
-        stem=say(
+        stem=text(
             "line-stem",
             client=about.case.client.name,
             question=table.question,
@@ -80,14 +80,14 @@ def drafts(family: Family, about: ClientFacts) -> Iterator[Draft]:
             if 0 <= change.index < size(about.course.measures[line.measure])
             and change.index != recorded.index
         ),
-        why=say(
+        why=text(
             "line-why",
-            line=quantity(line.at, scale.unit),
-            distance=quantity(line.distance, scale.unit),
-            error=quantity(error, scale.unit, 2),
+            line=quantity(words, line.at, scale.unit),
+            distance=quantity(words, line.distance, scale.unit),
+            error=quantity(words, error, scale.unit, 2),
         ),
         learnt=rule_unit(about.explained[table.name].decision),
-        asks=say("line-list", question=table.question),
+        asks=text("line-list", question=table.question),
         source=table.source,
         case=about.case.name,
         table=table.name,

@@ -56,18 +56,20 @@ def drafts(family: Family, about: ClientFacts) -> Iterator[Draft]:
     key = min(turning, key=lambda one: (one.cost, one.decision.outcome, one.measure.name))
     staying = [one for one in changes if one.decision.outcome == outcome]
     wrong = _wrong(key, staying, Pcg32(seed_of(f"{family.id}.{about.case.name}")))
-    say, label = about.wording.say, table.outcomes[outcome].label
+    text, label = about.wording.text, table.outcomes[outcome].label
     yield Draft(
         of=about.case.name,
-        stem=say("other-finding-stem", client=about.case.client.name, question=table.question, outcome=label),
+        stem=text(
+            "other-finding-stem", client=about.case.client.name, question=table.question, outcome=label
+        ),
         right=Answer((key.measure.name, key.to), _said(key, about)),
         wrong=tuple(
-            Answer((one.measure.name, one.to), _said(one, about), say("other-finding-stays", outcome=label))
+            Answer((one.measure.name, one.to), _said(one, about), text("other-finding-stays", outcome=label))
             for one in wrong
         ),
         why=_why(key, table, about),
         learnt=rule_unit(key.decision),
-        asks=say("other-finding-list", question=table.question),
+        asks=text("other-finding-list", question=table.question),
         source=table.source,
         case=about.case.name,
         table=table.name,
@@ -160,7 +162,7 @@ def _said(change: _Change, about: ClientFacts) -> str:
 
 def _why(key: _Change, table: Table, about: ClientFacts) -> str:
     rule = key.decision.rule
-    said = about.wording.say(
+    said = about.wording.text(
         "other-finding-why",
         finding=_said(key, about),
         outcome=table.outcomes[key.decision.outcome or ""].label,

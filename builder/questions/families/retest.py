@@ -31,16 +31,16 @@ def drafts(family: Family, about: ClientFacts) -> Iterator[Draft]:
     measure = _measure(family, about)
     if retest is None or later is None or measure is None or not isinstance(measure.scale, NumberScale):
         return
-    say, scale, words = about.wording.say, measure.scale, about.wording.words
+    text, scale, words = about.wording.text, measure.scale, about.wording.words
     first, again = about.case.readings[measure.name], retest.readings[measure.name]
     found = difference(measure, about.found.recorded[measure.name], later.recorded[measure.name])
     if found.change is None or found.detectable is None:
         return
-    answers = (Answer("differs", say("retest-yes")), Answer("same", say("retest-no")))
+    answers = (Answer("differs", text("retest-yes")), Answer("same", text("retest-no")))
     right, wrong = answers if found.differs else answers[::-1]
     yield Draft(
         of=about.case.name,
-        stem=say(
+        stem=text(
             "retest-stem",
             client=about.case.client.name,
             after=retest.after,
@@ -50,7 +50,7 @@ def drafts(family: Family, about: ClientFacts) -> Iterator[Draft]:
         ),
         right=right,
         wrong=(wrong,),
-        why=say(
+        why=text(
             "retest-why",
             apart=quantity(words, abs(found.change), scale.unit),
             sem=quantity(words, scale.sem, scale.unit),
@@ -58,7 +58,7 @@ def drafts(family: Family, about: ClientFacts) -> Iterator[Draft]:
         ),
         learnt=f"retest:{measure.name}",
         order=("differs", "same"),
-        asks=say("retest-list"),
+        asks=text("retest-list"),
         source=scale.sem_source,
         case=about.case.name,
         right_name="differs" if found.differs else "same",

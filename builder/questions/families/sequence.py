@@ -26,7 +26,7 @@ def drafts(family: Family, about: DrillFacts) -> Iterator[Draft]:
         return
     yield Draft(
         of=drill.name,
-        stem=about.wording.say("sequence-stem", drill=drill.title),
+        stem=about.wording.text("sequence-stem", drill=drill.title),
         right=Answer(labels, ""),
         wrong=(),
         why="\n".join(
