@@ -171,7 +171,7 @@ def test_what_is_open_is_asked_for(page, site, asked):
         if page.count(".moves button") and name != asked[-1]:
             page.click(".moves button", text="Next")
     assert told["q-one"] == told["q-several"] == "Choose an answer first."
-    assert told["q-number"] == "Write a number first."
+    assert told["q-number"] == "Write the number alone, such as 5."
     assert told["q-pairs"] == "Choose one for every line first."
 
 
@@ -182,7 +182,7 @@ def test_what_is_no_number_is_told_how_to_write_one(page, site, asked, typed):
     page.click("[inputmode=decimal]")
     page.type(typed)
     page.click("button", text="Check my answer")
-    assert page.text(".open[role=status]") == "Write the number alone, such as 5 or 4.5."
+    assert page.text(".open[role=status]") == "Write the number alone, such as 5."
 
 
 def forward_to(page, place: int) -> None:

@@ -23,8 +23,9 @@ export function answerOf(form) {
     case "several":
       return chosen.length ? chosen.sort() : null;
     case "number": {
-      const text = field(form)?.value.trim() ?? "";
-      return readNumber(text) && !mayGroup(text, decimalOf(form)) ? text : null;
+      const input = field(form);
+      const text = input?.value.trim() ?? "";
+      return readNumber(text) && !mayGroup(text, input?.dataset.decimal ?? ".") ? text : null;
     }
     case "order":
       return rowsOf(form).map((row) => row.dataset.option ?? "");
@@ -39,23 +40,14 @@ export function answerOf(form) {
 /** @param {HTMLFormElement} form */
 const field = (form) => /** @type {HTMLInputElement | null} */ (form.querySelector("input[inputmode]"));
 
-/** @param {HTMLFormElement} form */
-const decimalOf = (form) => field(form)?.dataset.decimal ?? ".";
-
 /**
  * What is still open, in words, for a question that has no full answer.
  * @param {HTMLFormElement} form
  */
 export function stillOpen(form) {
   switch (form.dataset.kind) {
-    case "number": {
-      const text = field(form)?.value.trim() ?? "";
-      const mark = decimalOf(form);
-      if (!text) return say("Write a number first.");
-      return mayGroup(text, mark)
-        ? say("“{text}” can be read in two ways. Write thousands without a mark, and decimals with “{mark}”.", { text, mark })
-        : say("Write the number alone, such as 5 or {example}.", { example: `4${mark}5` });
-    }
+    case "number":
+      return say("Write the number alone, such as 5.");
     case "pairs":
       return say("Choose one for every line first.");
     default:

@@ -18,7 +18,7 @@ import { say } from "./words.js";
 export function tellWhenShut(store, beside) {
   store.onShut = () => {
     store.onShut = undefined;
-    tell(beside, say("This browser cannot keep your answers: they go when you leave this page. All else works."));
+    tell(beside, say("This browser cannot keep your answers: they go when you leave this page."));
   };
 }
 
@@ -30,7 +30,7 @@ export function tellWhenShut(store, beside) {
 export function tellWhenAside(store, beside) {
   store.onAside = () => {
     store.onAside = undefined;
-    tell(beside, say("Part of your record cannot be read. It is kept aside on this device, and nothing is lost. My record tells more."));
+    tell(beside, say("Part of your record cannot be read. It is kept aside, and nothing is lost. My record tells more."));
   };
 }
 

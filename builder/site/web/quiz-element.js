@@ -176,7 +176,7 @@ export class CaseQuiz extends HTMLElement {
       const same = asked.length === digests.length && asked.every(({ item }, index) => item.digest === digests[index]);
       if (same) this.#begin(seed, asked, task, given, Number(at) || 0, sitting);
       else {
-        this.#note(say("The questions have changed since you were here, so the quiz starts afresh."));
+        this.#note(say("The questions have changed, so the quiz starts afresh."));
         this.#beginFirst();
       }
       if (move) this.#arrive();

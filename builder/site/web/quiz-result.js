@@ -75,7 +75,7 @@ function unsafe(sitting, rows) {
 }
 
 /** What single questions are, told while they are asked and at their end. */
-export const single = () => say("These are single questions, not the whole quiz. Your record keeps the answers; no pass mark counts.");
+export const single = () => say("These are single questions, not the whole quiz. Your record keeps them; no pass mark counts.");
 
 /**
  * The draw by its number: to hand on, and to ask for.
