@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 import click
@@ -10,7 +10,8 @@ import click
 from builder import __version__
 from builder.answers import Answers
 from builder.checks import check
-from builder.course import Quiz
+from builder.checks.reading import eases, is_english
+from builder.course import Course, Quiz
 from builder.problems.json import write_json
 from builder.problems.sarif import write_sarif
 from builder.problems.tally import counts
@@ -49,10 +50,23 @@ def command(course_dir: Path, form: str, today: str | None) -> None:
         case _:
             out = console()
             if not counts(problems)["error"]:
-                for line in papers(answers):
+                lessons = ((one.file, loaded.texts.get(one.file, "")) for one in loaded.course.lessons)
+                for line in (*papers(answers), *read_at(loaded.course, lessons)):
                     out.print(line, highlight=False)
             write_text(problems, loaded.texts, out)
     raise SystemExit(1 if counts(problems)["error"] else 0)
+
+
+def read_at(course: Course, lessons: Iterable[tuple[str, str]]) -> Iterator[str]:
+    """At what school grade each kind of text reads; nothing for a course that is not in English."""
+    told = [
+        f"{one.kind} {one.together.grade:.1f}" for one in eases(course, lessons) if one.together.is_enough
+    ]
+    if is_english(course) and told:
+        yield (
+            f"School grade by words and syllables (Flesch-Kincaid; it does not know sense): {', '.join(told)}"
+            f"; limit for cautions {float(course.about.reading_grade):g}."
+        )
 
 
 def papers(answers: Answers) -> Iterator[str]:

@@ -84,6 +84,8 @@ class About:
     responsible: Responsible | None = None
     after_harm: str = ""
     """What to do after somebody was hurt."""
+    reading_grade: Fraction = Fraction(8)
+    """The school grade that no caution should pass."""
     practice: Practice | None = None
     """Clients for practice, made up by the builder."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)

@@ -68,6 +68,7 @@ ABOUT = Shape(
         "responsible": ("responsible", one(RESPONSIBLE)),
         "after_harm": ("after_harm", prose),
         "contacts": ("contacts", named(CONTACT)),
+        "reading_grade": ("reading_grade", number),
         "practice": ("practice", one(PRACTICE)),
         "pathway": ("pathway", names),
     },
