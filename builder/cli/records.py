@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import click
@@ -19,6 +19,7 @@ from builder.records import (
     Attempt,
     Facts,
     First,
+    HandedOver,
     Learner,
     QuizScore,
     WalkScore,
@@ -26,6 +27,7 @@ from builder.records import (
     right_of,
 )
 from builder.records.pseudonyms import pseudonyms
+from builder.records.timing import FEW, taken
 from builder.records.told import on_day, told
 from builder.statistics import clustered, wilson
 from builder.words import ENGLISH, words_for
@@ -111,10 +113,24 @@ def command(
         case _:
             if found.learners:
                 write(course, found.learners, details, console())
+                for line in _timed(found):
+                    click.echo(line)
     for line in told(ENGLISH, found, str, _name):
         click.echo(line, err=True)
     unread = any(record.unread for _, record in found.records)
     raise SystemExit(1 if found.bad or found.doubted or unread else 0)
+
+
+def _timed(found: HandedOver) -> Iterator[str]:
+    """What `contact_time` in course.yml can state, from what learners took."""
+    whats = (("question", "minutes_per_question"), ("client in an exercise", "minutes_per_exercise"))
+    for (what, key), one in zip(whats, taken(record for _, record in found.records), strict=True):
+        if one is not None:
+            few = f" That is few: wait for {FEW}." if one.number < FEW else ""
+            yield (
+                f"A {what} took {one.middle:.1f} minutes in the middle, half of them {one.low:.1f} to "
+                f"{one.high:.1f} ({one.number} timed); `{key}` under `contact_time` can say so.{few}"
+            )
 
 
 def _who_is_who(learners: tuple[Learner, ...], labels: Sequence[str]) -> None:

@@ -7,6 +7,7 @@ from dataclasses import asdict
 
 from builder.records import Attempt, Facts, HandedOver, Learner, right_of
 from builder.records.team import TEACH, decided, helps, tasks, to_teach, unsafe_by_caution
+from builder.records.timing import FEW, Taken, taken
 from builder.statistics import clustered, wilson
 
 
@@ -16,9 +17,11 @@ def document(found: HandedOver, labels: Sequence[str], facts: Facts) -> dict[str
         {**_learner(one), "label": label, "helps": [asdict(help) for help in helps(one, facts)]}
         for one, label in zip(found.learners, labels, strict=True)
     ]
+    question, exercise = taken(record for _, record in found.records)
     return {
         "learners": learners,
         "team": _team(found.learners, labels, facts),
+        "minutes": {"question": _minutes(question), "exercise": _minutes(exercise)},
         "left_out": [
             {"file": file, "attempts": list(one.unread)} for file, one in found.records if one.unread
         ],
@@ -30,6 +33,10 @@ def document(found: HandedOver, labels: Sequence[str], facts: Facts) -> dict[str
         "doubled": [{"file": one.file, "in": one.other} for one in found.doubled],
         "refused": [{"file": one.file, "reason": one.reason, "message": one.message} for one in found.bad],
     }
+
+
+def _minutes(one: Taken | None) -> dict[str, object] | None:
+    return None if one is None else {**asdict(one), "few": one.number < FEW}
 
 
 def _team(learners: Sequence[Learner], labels: Sequence[str], facts: Facts) -> dict[str, object]:

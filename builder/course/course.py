@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Any
+from typing import Any, Literal
 
 from .clients import Case
 from .drills import Drill
@@ -41,6 +41,23 @@ class Responsible:
     """How to reach them."""
 
 
+Rounding = Literal["none", "quarter_hour", "whole_hour", "tenth_unit"]
+
+
+@dataclass(frozen=True, slots=True)
+class ContactTime:
+    """How the hours of the course are worked out."""
+
+    difficulty: Fraction = Fraction(3)
+    """From 1, very easy, to 5, very difficult."""
+    words_per_minute: Fraction = Fraction(238)
+    minutes_per_question: Fraction = Fraction(1)
+    minutes_per_exercise: Fraction = Fraction(4)
+    exercises: int | None = None
+    """How many clients a learner works through; None for all, in every exercise."""
+    rounding: Rounding = "none"
+
+
 @dataclass(frozen=True, slots=True)
 class Source:
     """A CSL-JSON item, as it was written."""
@@ -73,7 +90,9 @@ class About:
     ages: tuple[int, int] = (0, 120)
     """The youngest and the oldest client whom the course is for, in years."""
     hours: Fraction | None = None
-    """Hours as claimed by the educator; not computed."""
+    """Hours as claimed by the educator."""
+    contact_time: ContactTime | None = None
+    """None where the hours are claimed and not worked out."""
     emergency: Emergency | None = None
     contacts: Mapping[str, Contact] = field(default_factory=nothing)
     pathway: tuple[str, ...] = ()

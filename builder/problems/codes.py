@@ -62,6 +62,7 @@ _WARNINGS = {
     "rule-unreachable": "No client is decided by a rule.",
     "near-cut": "A client's reading lies too near a line for the key to be sure.",
     "caution-near": "A client may well meet a caution that the recorded readings miss.",
+    "hours-claimed": "The course claims more hours than it comes to.",
     "caution-hard-to-read": "A caution is hard to read.",
     "referral-unproved": "A caution sends people on, and nothing proves that the tables do.",
     "markup-ignored": "Markup in a text will be shown as plain text.",

@@ -134,6 +134,6 @@ def _saying(words: Words) -> Callable[..., str]:
     return say
 
 
-def _quantity(words: Words, value: Fraction | int | float, unit: str = "") -> str:
+def _quantity(words: Words, value: Fraction | int | float, unit: str = "", places: int | None = None) -> str:
     """With its unit on the same line."""
-    return numbers.quantity(words, value, unit).replace(" ", "\N{NO-BREAK SPACE}")
+    return numbers.quantity(words, value, unit, places).replace(" ", "\N{NO-BREAK SPACE}")

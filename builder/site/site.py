@@ -11,6 +11,7 @@ import jinja2
 
 from builder.answers import Answers, addresses
 from builder.answers.on_demand import OnDemand
+from builder.checks.contact_time import Estimate, amounts, estimate
 from builder.course import Course, Edition, Lesson
 from builder.editions import label, mark
 from builder.problems import Problem
@@ -84,6 +85,15 @@ class Site:
         """The lessons, in the order of their file names; the opening of the home page is none."""
         lessons = self.course.lessons
         return tuple(lesson for lesson in lessons if addresses.lesson(lesson.file) != addresses.HOME)
+
+    @cached_property
+    def contact_time(self) -> Estimate | None:
+        """How long the course takes; None where it does not say how to work that out."""
+        settings = self.course.about.contact_time
+        if settings is None:
+            return None
+        lessons = (self._texts.get(lesson.file, "") for lesson in self.course.lessons)
+        return estimate(amounts(self.answers, lessons), settings)
 
     def render(self, template: str, here: str, **values: object) -> str:
         """The body of the page at the address `here`."""

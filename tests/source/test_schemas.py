@@ -26,6 +26,7 @@ PARTS: dict[str, tuple[Shape[Any], set[str]]] = {
     "course.schema.json#/$defs/emergency": (course.EMERGENCY, set()),
     "course.schema.json#/$defs/contact": (course.CONTACT, set()),
     "course.schema.json#/$defs/responsible": (course.RESPONSIBLE, set()),
+    "course.schema.json#/$defs/contact_time": (course.CONTACT_TIME, set()),
     "course.schema.json#/$defs/practice": (course.PRACTICE, set()),
     "course.schema.json#/$defs/implausible": (course.IMPLAUSIBLE, set()),
     "measures.schema.json#/$defs/reference": (measures.REFERENCE, set()),

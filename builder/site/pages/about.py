@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from builder.answers import addresses
+from builder.checks.contact_time import rounded, units
 from builder.checks.reviews import Part, reviewed
 from builder.course import Caution, Drill, Question, Table
 from builder.words.sentences import table_label
@@ -15,7 +17,8 @@ from ..site import Site
 
 
 def pages(site: Site) -> Iterator[Page]:
-    body = site.drawn("about.html.j2", addresses.ABOUT, reviews=tuple(_reviews(site)))
+    reviews = tuple(_reviews(site))
+    body = partial(_body, site, reviews)
     yield Page(
         addresses.ABOUT,
         site.words.say("About this course"),
@@ -23,6 +26,19 @@ def pages(site: Site) -> Iterator[Page]:
         body,
         searchable=prose.plain(site.course.about.scope),
         source="course.yml",
+    )
+
+
+def _body(site: Site, reviews: tuple[tuple[str, str | None, Part], ...]) -> str:
+    found = site.contact_time
+    rounding = found.settings.rounding if found else "none"
+    return site.render(
+        "about.html.j2",
+        addresses.ABOUT,
+        reviews=reviews,
+        time=found,
+        hours=partial(rounded, rounding=rounding),
+        units=units,
     )
 
 

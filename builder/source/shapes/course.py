@@ -8,6 +8,7 @@ from typing import Any
 from builder.course import (
     About,
     Contact,
+    ContactTime,
     Emergency,
     Implausible,
     Objective,
@@ -29,6 +30,18 @@ CONTACT = Shape(Contact, {"label": ("label", text), "how": ("how", prose)}, give
 
 RESPONSIBLE = Shape(
     Responsible, {"name": ("name", text), "role": ("role", text), "contact": ("contact", prose)}
+)
+
+CONTACT_TIME = Shape(
+    ContactTime,
+    {
+        "difficulty": ("difficulty", number),
+        "words_per_minute": ("words_per_minute", number),
+        "minutes_per_question": ("minutes_per_question", number),
+        "minutes_per_exercise": ("minutes_per_exercise", number),
+        "exercises": ("exercises", whole),
+        "rounding": ("rounding", text),
+    },
 )
 
 IMPLAUSIBLE = Shape(Implausible, {"never": ("never", when), "because": ("because", prose)}, given=("origin",))
@@ -64,6 +77,7 @@ ABOUT = Shape(
         "pass_mark": ("pass_mark", number),
         "ages": ("ages", lambda value, origin: tuple(value)),
         "hours": ("hours", number),
+        "contact_time": ("contact_time", one(CONTACT_TIME)),
         "emergency": ("emergency", one(EMERGENCY)),
         "responsible": ("responsible", one(RESPONSIBLE)),
         "after_harm": ("after_harm", prose),
