@@ -18,6 +18,7 @@ from builder.decide.found import find
 from builder.decide.pathway import order
 from builder.questions.corrections import asked
 from builder.questions.draw import draw_quiz
+from builder.questions.families import DRILL_FAMILIES, FAMILIES
 from builder.source import load
 
 from .decide.test_harm import brute
@@ -161,7 +162,7 @@ def test_ends_with_two_to_stop_and_one_to_refer(demo: Course) -> None:
 
 def test_asks_with_every_kind_of_family(demo: Course) -> None:
     asked = {one.family for one in demo.questions.values() if isinstance(one, Family)}
-    assert asked == {"decision", "other_finding", "retest", "fault", "sequence"}
+    assert asked == {*FAMILIES, *DRILL_FAMILIES}
     families = {one.id for one in demo.questions.values() if isinstance(one, Family)}
     assert families == {item.family for item in Answers(demo).bank} - {None}, "a family comes to no question"
 
