@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import posixpath
 from collections import defaultdict
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cached_property, partial
 
 import jinja2
@@ -92,8 +92,12 @@ class Site:
         settings = self.course.about.contact_time
         if settings is None:
             return None
-        lessons = (self._texts.get(lesson.file, "") for lesson in self.course.lessons)
-        return estimate(amounts(self.answers, lessons), settings)
+        return estimate(amounts(self.answers, (text for _, text in self.lesson_texts)), settings)
+
+    @property
+    def lesson_texts(self) -> Iterator[tuple[str, str]]:
+        """Every lesson's file and its Markdown."""
+        return ((lesson.file, self._texts.get(lesson.file, "")) for lesson in self.course.lessons)
 
     def render(self, template: str, here: str, **values: object) -> str:
         """The body of the page at the address `here`."""

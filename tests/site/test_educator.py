@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable
+from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -12,6 +14,8 @@ from click.testing import Result
 
 from builder.answers import Answers, addresses
 from builder.checks import check
+from builder.checks.reading import eases
+from builder.course import ContactTime
 from builder.plugin import CasetruePlugin
 from builder.questions import draw_quiz
 from builder.questions.papers import exposure
@@ -93,6 +97,21 @@ def test_the_places_of_right_answers_are_those_that_learners_see(site: Site) -> 
             assert one.counts[place] == sum(
                 len(item.options) == one.options and item.key == letter for item in written
             )
+
+
+def test_reading_and_hours_stand_there(site: Site, own: dict[str, str]) -> None:
+    text = plain(own[addresses.EDUCATOR])
+    for one in eases(site.course, site.lesson_texts):
+        if one.together.is_enough:
+            assert f" {one.together.words} {one.together.grade:.1f}".replace("-", "\u2212") in text
+    assert "Contact time is not worked out" in text
+    loaded = load(ANKLE)
+    timed = replace(
+        loaded.course, about=replace(loaded.course.about, contact_time=ContactTime(), hours=Fraction(2))
+    )
+    pages_ = pages(Site(Answers(timed), loaded.texts, ()))
+    body = next(one.body for one in pages_ if isinstance(one, Page) and one.uri == addresses.EDUCATOR)
+    assert "Claimed: 2." in plain(body)
 
 
 def test_guessing_and_what_the_check_tells_stand_there(site: Site, own: dict[str, str]) -> None:

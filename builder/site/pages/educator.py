@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from functools import partial
 
 from builder.answers import addresses
+from builder.checks.reading import eases, is_english
 from builder.course import Quiz
 from builder.problems.tally import by_severity
 from builder.questions.guessing import HABITS
@@ -67,6 +68,8 @@ def _bank(site: Site) -> str:
         problems=by_severity(site.for_educator or (), "warning", "hint"),
         made_up=len(answers.practised.cases),
         asked=answers.practised.asked,
+        eases=list(eases(site.course, site.lesson_texts)) if is_english(site.course) else [],
+        time=site.contact_time,
     )
 
 
