@@ -7,6 +7,7 @@ from dataclasses import replace
 from functools import cached_property
 
 from builder.course import Case, Caution, Harm
+from builder.decide.budget import Unfinished
 from builder.decide.doubt import Chance, chance_of_meeting, chances
 from builder.decide.evaluate import Decision, met
 from builder.decide.explain import Explanation, explain
@@ -14,6 +15,7 @@ from builder.decide.found import Found, find
 from builder.decide.harm import SURELY, ActedOn, acted_on, judged
 from builder.decide.near_lines import NearLine, is_known_near, near_lines
 from builder.decide.nearest import Change, nearest
+from builder.decide.needs import Needs, needs
 from builder.decide.retest import Retested, retest
 from builder.decide.thresholds import at_least
 from builder.exercises import Walk, bind_walk
@@ -48,6 +50,8 @@ class ClientAnswers:
             lambda caution: chance_of_meeting(rules.space, self.found, caution)
         )
         """Caution to the chance of meeting it, None where it cannot be told; to be asked by key."""
+        self.needs = OnDemand[str, Needs](self._needs)
+        """Table to what must be known to decide it; to be asked by key."""
         self.acted_on = OnDemand[str, Mapping[str, ActedOn]](
             lambda table: {
                 answer: self._weighed(one)
@@ -173,6 +177,15 @@ class ClientAnswers:
     def exercises(self) -> tuple[str, ...]:
         """Names of the exercises that the client walks, in file order."""
         return self._rules.exercises_of(self.case.name)
+
+    def _needs(self, table: str) -> Needs:
+        space = self._rules.space
+        if table not in space.tables or self.decisions[table].outcome is None:
+            return Needs(exact=table in space.tables)
+        try:
+            return needs(space, self.found, table)
+        except Unfinished:
+            return Needs(exact=False)
 
     def _walk(self, exercise: str) -> Walk:
         rules = self._rules

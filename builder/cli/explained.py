@@ -28,6 +28,8 @@ def document(answers: Answers, case: Case) -> dict[str, object]:
             _decision(explanation)
             | _doubt(answers.course.tables[table], client.chances.get(table))
             | {"nearest": _nearest(client.nearest[table]) if table in answers.space.tables else []}
+            | {"needs": [list(one) for one in client.needs[table].sets]}
+            | {"needs_exact": client.needs[table].exact}
             | {"answers": {name: _acted_on(one) for name, one in client.acted_on[table].items()}}
             for table, explanation in client.explained.items()
         ],

@@ -62,6 +62,8 @@ class Measure:
     note: str | None = None
     """A line of prose for its page."""
     source: str | None = None
+    takes: Fraction = Fraction(1)
+    """Minutes that it takes to find out."""
     of_client: bool = False
     """Known of every client without being measured, and never changed: their age."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)

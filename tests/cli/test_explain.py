@@ -27,9 +27,14 @@ def test_json_has_the_settled_shape(run, small_course: Path):
     assert [decision["table"] for decision in found["decisions"]] == ["screen", "ankle_class", "plan"]
     for decision in found["decisions"]:
         assert list(decision) == [
-            "table", "outcome", "rule", "because", "state", "chance", "undecided", "nearest", "answers",
+            "table", "outcome", "rule", "because", "state", "chance", "undecided", "nearest",
+            "needs", "needs_exact", "answers",
         ]  # fmt: skip
         assert sum(decision["chance"].values()) + decision["undecided"] == pytest.approx(1)
+    assert [one["needs"] for one in found["decisions"]] == [
+        [["heel_pain"]], [["ankle_dorsiflexion"]], [["ankle_dorsiflexion", "heel_pain"]]
+    ]  # fmt: skip
+    assert all(one["needs_exact"] for one in found["decisions"])
     klass = found["decisions"][1]
     assert (klass["outcome"], klass["rule"], klass["state"]) == ("stiff", "low", "decided")
     assert klass["because"] == "Below 35 degrees the heel lifts before the thigh is level."

@@ -68,7 +68,13 @@ SCALES: dict[str, Shape[Any]] = {"number": NUMBER_SCALE, "choice": CHOICE_SCALE,
 
 MEASURE = Shape(
     Measure,
-    {"label": ("label", text), "how": ("how", text), "note": ("note", prose), "source": ("source", text)},
+    {
+        "label": ("label", text),
+        "how": ("how", text),
+        "takes": ("takes", number),
+        "note": ("note", prose),
+        "source": ("source", text),
+    },
     given=("name", "scale", "of_client", "origin"),
 )
 
