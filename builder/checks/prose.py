@@ -46,6 +46,8 @@ def _all(course: Course) -> Iterator[Text]:
             yield texts.at(getattr(about.responsible, key), "responsible", key)
     if about.emergency is not None:
         yield texts.at(about.emergency.note, "emergency", "note")
+    for number, name in enumerate(about.practice.names if about.practice else ()):
+        yield texts.at(name, "practice", "names", number)
     for one in about.practice.plausible if about.practice else ():
         yield Text(one.because, one.origin.below("because"), f"course:{about.name}")
     for contact in about.contacts.values():

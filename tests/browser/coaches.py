@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -33,6 +34,10 @@ ANSWER_ALL = """(plan) => {
     for (const {kind, answer, sure} of plan) {
         const form = document.querySelector('case-quiz form');
         const box = (value) => form.querySelector(`[value="${value}"]:not([name=certainty])`);
+        if (kind === 'number') [form.querySelector('[inputmode=decimal]').value] = answer;
+        if (kind === 'pairs') {
+            form.querySelectorAll('.pairs select').forEach((select, row) => { select.value = answer[row]; });
+        }
         if (kind === 'one' || kind === 'several') answer.forEach(value => { box(value).checked = true; });
         const certainty = form.querySelector(`fieldset.sure input[value="${sure}"]`);
         if (certainty) certainty.checked = true;
@@ -59,8 +64,15 @@ def answers_of(items: Sequence[Item], skill: float, chance: random.Random) -> li
     for item in items:
         right = chance.random() < skill
         ids = [option.id for option in item.options]
-        key = [item.key] if isinstance(item.key, str) else list(item.key)
-        given = key if right else [chance.choice([id for id in ids if id not in key] or ids)]
+        if item.kind == "number":
+            value = next(part for part in item.key if isinstance(part, Fraction))
+            given = [str(float(value if right else value + 999))]
+        elif item.kind == "pairs":
+            rows = [str(part) for part in item.key]
+            given = rows if right else [*rows[1:], rows[0]]
+        else:
+            key = [item.key] if isinstance(item.key, str) else list(item.key)
+            given = key if right else [chance.choice([id for id in ids if id not in key] or ids)]
         # The better people are, the more their being sure says.
         sure = 3 if chance.random() < (0.8 if right else 1 - skill) else chance.randrange(1, 3)
         plan.append({"kind": item.kind, "answer": given, "sure": sure})

@@ -193,7 +193,9 @@ def test_every_figure_of_the_team_is_what_a_second_count_gives(team: Team, told:
     decisions = {(one["table"], one["client"]): one["chosen"] for one in told["team"]["decisions"]}
     assert decisions == expected
     for one in told["team"]["decisions"]:
-        assert one["right"] == team.answers.clients[one["client"]].decisions[one["table"]].outcome
+        client = team.answers.client(one["client"])
+        assert client is not None
+        assert one["right"] == client.decisions[one["table"]].outcome
     (task,) = told["team"]["tasks"]
     assert (task["quiz"], task["draw"], task["until"]) == (TASK.quiz, TASK.draw, UNTIL)
     assert [one["label"] for one in task["done"]] == [labels[name] for name in SKILLS if name != "Elm"], (
