@@ -38,9 +38,11 @@ def test_axe_finds_nothing(
     kind: str,
     scheme: Literal["light", "dark"],
 ) -> None:
+    """Every state in both schemes and both browsers; each browser at all widths in one scheme, on a phone in
+    the other."""
     page, found = browser.page(scheme=scheme, motion=False), []
     for state in KINDS[kind](page, serve(whole)):
-        for width in WIDTHS:
+        for width in WIDTHS if (scheme == "light") == (browser.name == "chromium") else (360,):
             page.size(width, 800)
             told = [*axe(page), *(f"too wide: {one}" for one in page.too_wide)]
             if width == 360:
