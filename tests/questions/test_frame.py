@@ -293,6 +293,17 @@ def test_a_line_is_told_with_its_distance_and_wrong_answers_that_people_give() -
     )
 
 
+def test_a_line_further_away_is_offered_as_a_wrong_answer() -> None:
+    """From 40 the line at 49 is nearer than the one at 29; the error of 10 ends just at it."""
+    wide = replace(ANGLE, scale=replace(ANGLE.scale, sem=Fraction(10)))  # type: ignore[arg-type]
+    item = asked(with_client(course(wide, KIND), angle=40), "line", "kind")
+    assert item is not None
+    assert held(item) == ["50° or more: Loose"]
+    whys = {option.text: option.why for option in item.options if option.text not in held(item)}
+    assert whys["28° or less: Stiff"] == "That line is there, but it is not the nearest."
+    assert len(whys) == 3
+
+
 def test_there_is_no_line_to_ask_about_where_no_number_alone_changes_the_answer() -> None:
     both = table(
         "t",
