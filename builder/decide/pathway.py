@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from builder.course import Course
@@ -56,6 +56,27 @@ def tables_behind(course: Course, table: str) -> tuple[str, ...]:
 def measures_behind(course: Course, table: str) -> tuple[str, ...]:
     """The measures that a table reads, by itself or through the tables that feed it, its own first."""
     return tuple(name for name in behind(course, table)[1:] if name in course.measures)
+
+
+def read_at(
+    course: Course, table: str, decided: Collection[str]
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """What a table asks about where some tables are decided: the measures that it reads, by itself or through
+    tables that are not decided, and the decided tables that feed it."""
+    measures: dict[str, None] = {}
+    tables: dict[str, None] = {}
+
+    def read(name: str) -> None:
+        feeding = feeds(course, name)
+        measures.update(dict.fromkeys(one for one in course.tables[name].inputs if one in course.measures))
+        for feed in feeding:
+            if feed in decided:
+                tables[feed] = None
+            else:
+                read(feed)
+
+    read(table)
+    return tuple(measures), tuple(tables)
 
 
 def cycles(course: Course) -> tuple[tuple[str, ...], ...]:

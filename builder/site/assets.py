@@ -24,6 +24,7 @@ def assets() -> Iterator[Asset]:
     yield Asset(addresses.QUIZ_SCRIPT, partial(script, "quiz"))
     yield Asset(addresses.DRAW_SCRIPT, partial(script, "draw"))
     yield Asset(addresses.TASK_SCRIPT, partial(script, "task"))
+    yield Asset(addresses.RESULT_SCRIPT, partial(script, "result"))
 
 
 def script(name: str) -> str:

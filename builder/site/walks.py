@@ -10,6 +10,7 @@ from typing import Any, get_args
 from builder.answers import Answers, addresses
 from builder.course import Caution, Course, Level
 from builder.decide.harm import Told
+from builder.decide.pathway import read_at
 from builder.exercises.page_data import walk_data
 from builder.exercises.walk import Walk, WalkOption, WalkStep
 from builder.words import Words
@@ -31,6 +32,15 @@ def walk_block(course: Course, walk: Walk) -> dict[str, Any]:
         *(([step.prompt] + [option.text for option in step.options]) for step in walk.steps.values()),
     ]
     return {**block, "digest": digest(seen)}
+
+
+def asked_about(course: Course, walk: Walk, step: WalkStep) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """What a step that decides asks about: measures in file order, and tables that the walk decides."""
+    if step.table is None:
+        return (), ()
+    decided = {other.table for other in walk.steps.values() if other.table} - {step.table}
+    measures, tables = read_at(course, step.table, decided)
+    return tuple(name for name in course.measures if name in measures), tables
 
 
 def digest(value: object) -> str:

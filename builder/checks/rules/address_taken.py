@@ -38,6 +38,7 @@ OWN_FILES = (
     addresses.CHANCES_SCRIPT,
     addresses.DRAW_SCRIPT,
     addresses.TASK_SCRIPT,
+    addresses.RESULT_SCRIPT,
     addresses.RECORD_INDEX,
     addresses.PACER_SCRIPT,
     addresses.FILTER_SCRIPT,

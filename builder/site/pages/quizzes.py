@@ -66,6 +66,7 @@ def _quiz(site: Site, quiz: Quiz) -> str:
         "record": seen(addresses.RECORD),
         "draw": seen(addresses.DRAW_SCRIPT),
         "task": seen(addresses.TASK_SCRIPT),
+        "result": seen(addresses.RESULT_SCRIPT),
     }
     asks = list(blueprints.lines(site.words, site.course, quiz))
     return site.render(
@@ -93,7 +94,7 @@ def _part(site: Site, here: str, items: tuple[Item, ...]) -> dict[str, Any]:
             for item in items
         ],
         "readings": {
-            client.case.name: site.macro("parts.html.j2", "readings", here, client.case, everything)
+            client.case.name: site.macro("parts.html.j2", "short", here, client.case, everything)
             for client in clients
             if client is not None
         },

@@ -16,29 +16,26 @@ import { say } from "./words.js";
  * @param {Element} beside
  */
 export function tellWhenShut(store, beside) {
-  store.onShut = () => {
-    store.onShut = undefined;
-    tell(beside, say("This browser cannot keep your answers: they go when you leave this page."));
-  };
+  store.onShut = () => tell(beside, say("This browser cannot keep your answers: they go when you leave this page."));
 }
 
 /**
- * Says, once and beside the learner's work, that something of the record could not be read.
+ * Says, once each, that this browser keeps nothing, and that something of the record could not be read.
  * @param {Store} store
  * @param {Element} beside
  */
-export function tellWhenAside(store, beside) {
-  store.onAside = () => {
-    store.onAside = undefined;
-    tell(beside, say("Part of your record cannot be read. It is kept aside, and nothing is lost. My record tells more."));
-  };
+export function tellTrouble(store, beside) {
+  tellWhenShut(store, beside);
+  store.onAside = () => tell(beside, say("Part of your record cannot be read. It is kept aside, and nothing is lost. My record tells more."));
 }
 
 /**
  * @param {Element} beside
  * @param {string} words
  */
-const tell = (beside, words) => beside.append(make("p", { class: "shut", role: "status" }, words));
+function tell(beside, words) {
+  if (!beside.textContent?.includes(words)) beside.append(make("p", { class: "shut", role: "status" }, words));
+}
 
 /** Hexadecimal digits drawn by chance: the name of this device, or of one sitting. */
 export const chance = () => [...crypto.getRandomValues(new Uint8Array(8))].map((byte) => byte.toString(16).padStart(2, "0")).join("");

@@ -92,11 +92,12 @@ export const here = () => location.href.replace(/[?#].*/s, "");
  * Moves the reader to a place: keyboard and screen reader by focus, the eye by scrolling.
  * @param {HTMLElement | null | undefined} place
  * @param {Element | null} [top] what the eye should meet first, where that is not the place itself
+ * @param {Element | null} [last] what should be on the screen with it
  */
-export function goTo(place, top = place) {
+export function goTo(place, top = place, last = null) {
   if (!place) return;
   if (place.tabIndex < 0) place.tabIndex = -1;
   place.focus({ preventScroll: true });
   const at = top?.getBoundingClientRect().top ?? 0;
-  if (at < 0 || at > innerHeight / 2) top?.scrollIntoView();
+  if (at < 0 || at > innerHeight / 2 || (last?.getBoundingClientRect().bottom ?? 0) > innerHeight) top?.scrollIntoView();
 }

@@ -49,11 +49,11 @@ async function question(quiz, number) {
   const { questions, readings } = await file(quiz, Math.floor(number / quiz.parts.size) + 1);
   const { item, html } = questions[number % quiz.parts.size];
   const row = make("li", { class: "question" }, ...parsed(html));
-  for (const place of row.querySelectorAll("[data-readings-of]")) {
-    place.append(...parsed(readings[place.getAttribute("data-readings-of") ?? ""] ?? ""));
-    const about = place.getAttribute("data-measures")?.split(" ") ?? [];
-    for (const one of place.querySelectorAll("[data-measure]")) {
-      if (!about.includes(one.getAttribute("data-measure") ?? "")) one.remove();
+  for (const place of row.querySelectorAll(/** @type {"div"} */ ("[data-readings-of]"))) {
+    const { readingsOf = "", measures = "" } = place.dataset;
+    place.append(...parsed(readings[readingsOf] ?? ""));
+    for (const one of place.querySelectorAll(/** @type {"li"} */ ("[data-measure]"))) {
+      if (!measures.split(" ").includes(one.dataset.measure ?? "")) one.remove();
     }
   }
   return { item, row };

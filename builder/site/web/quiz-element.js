@@ -11,12 +11,11 @@
 import { isBegun } from "./begun.js";
 import { ask, foldWhy, showAnswered, showVerdict } from "./card.js";
 import { changed } from "./changed.js";
-import { chance, remember, tellWhenAside, tellWhenShut } from "./device.js";
+import { chance, remember, tellTrouble } from "./device.js";
 import { button, copy, data, goTo, here, make } from "./dom.js";
 import { drawn, named } from "./quiz-data.js";
-import { result } from "./quiz-result.js";
 import { part } from "./parts.js";
-import { closedRow, moves, progress, verdictOf } from "./quiz-screens.js";
+import { moves, progress, verdictOf } from "./quiz-screens.js";
 import { Sitting } from "./sitting.js";
 import { FORGOTTEN, storeOf } from "./store.js";
 import { say } from "./words.js";
@@ -32,6 +31,7 @@ import { say } from "./words.js";
  * @property {boolean} more whether other draws can differ
  * @property {string} record where the learner's record stands
  * @property {string} task where the script stands that tells of a task
+ * @property {string} result where the script stands that tells the result
  */
 /** @typedef {Page & import("./sitting.js").Rules & import("./quiz-data.js").Source} Quiz */
 /** @typedef {{seed: number, digests: string[], at: number, given: (Given | null)[], sitting?: string, task?: string}} Kept */
@@ -62,8 +62,7 @@ export class CaseQuiz extends HTMLElement {
     if (!this.#first.length) this.#takeRows();
     const store = storeOf(this.#quiz.course);
     const { signal } = this.#life;
-    tellWhenShut(store, this.#notes);
-    tellWhenAside(store, this.#notes);
+    tellTrouble(store, this.#notes);
     // Single questions are no part of what was kept: they begin anew as they are.
     const isSingle = () => this.#asked.length > 0 && !this.#sitting.seed;
     document.addEventListener(FORGOTTEN, () => (isSingle() ? this.#begin(0, this.#asked) : this.#beginFirst()), { signal });
@@ -86,6 +85,8 @@ export class CaseQuiz extends HTMLElement {
     this.#first = this.#quiz.items.map((item, index) => ({ item, row: rows[index] }));
     list?.remove();
     this.append(this.#task, this.#moved, this.#screen, this.#notes);
+    // The question comes first; what is told of the quiz stands below it.
+    this.append(...document.querySelectorAll(".beforehand"));
   }
 
   /** What the address asks for, else what was under way. */
@@ -117,7 +118,7 @@ export class CaseQuiz extends HTMLElement {
       this.#pickUp(kept, true);
     });
     const leave = this.#button(say("Leave them for number {seed}", { seed }), () => this.#draw(seed, goOn, task), "quiet");
-    this.#tell(say("You are in the middle of other questions, drawn with number {seed}.", { seed: kept.seed }), goOn, leave);
+    this.#tell(say("Other questions are under way, drawn with number {seed}.", { seed: kept.seed }), goOn, leave);
     return undefined;
   }
 
@@ -204,11 +205,12 @@ export class CaseQuiz extends HTMLElement {
   }
 
   /**
-   * Begins with questions that may have to be fetched. Until they are here nothing can be answered, so that
-   * nothing is written over what is kept.
-   * @param {() => Promise<Asked[]>} fetch
-   * @param {Element} other what the learner can do where they cannot be reached
-   * @param {(asked: Asked[]) => void} begin
+   * Begins with what may have to be fetched. Until it is here nothing can be answered, so that nothing is written over
+   * what is kept.
+   * @template Found
+   * @param {() => Promise<Found>} fetch
+   * @param {Element} other what the learner can do where it cannot be reached
+   * @param {(found: Found) => void} begin
    */
   #reach(fetch, other, begin) {
     const again = () => this.#reach(fetch, other, (asked) => {
@@ -222,8 +224,8 @@ export class CaseQuiz extends HTMLElement {
     ));
     this.#tell(say("The questions are being fetched."));
     const turn = (this.#turn += 1);
-    const onTime = (/** @type {(asked: Asked[]) => void} */ act) => (/** @type {Asked[]} */ asked) => {
-      if (turn === this.#turn) act(asked);
+    const onTime = (/** @type {(found: Found) => void} */ act) => (/** @type {Found} */ found) => {
+      if (turn === this.#turn) act(found);
     };
     fetch().then(onTime(begin), onTime(fail));
   }
@@ -297,24 +299,26 @@ export class CaseQuiz extends HTMLElement {
   #go(at) {
     this.#at = at;
     this.#keep();
-    this.#show();
-    this.#arrive();
+    this.#show(true);
   }
 
   #arrive() {
-    goTo(this.#screen.querySelector("h2"), this.#screen);
+    const card = this.#screen.querySelector(".question") ?? this.#screen;
+    goTo(card.querySelector("h2"), card, card.querySelector(".ask"));
   }
 
-  #show() {
+  /** @param {boolean} [move] whether to take the reader along */
+  #show(move = false) {
     const { items } = this.#sitting;
     this.#tellTask();
-    if (this.#at >= items.length) return this.#screen.replaceChildren(this.#result());
+    if (this.#at >= items.length) return this.#showResult(move);
     const way = (/** @type {string} */ words, /** @type {number} */ to) => this.#button(words, () => this.#go(to), "quiet");
     this.#screen.replaceChildren(
       progress(this.#sitting, this.#at),
       this.#left.get(this.#at) ?? this.#question(),
       moves(this.#sitting, this.#at, way),
     );
+    if (move) this.#arrive();
     return undefined;
   }
 
@@ -339,12 +343,28 @@ export class CaseQuiz extends HTMLElement {
     const { course } = this.#quiz;
     this.#left.delete(this.#at);
     remember(storeOf(course), course, this.#sitting.give(this.#at, given, new Date().toISOString()));
+    this.#fetchResult().catch(() => {});
     this.#keep();
     this.#show();
     goTo(this.#screen.querySelector(".feedback"));
   }
 
-  #result() {
+  /** What tells the result is fetched while the quiz is answered. */
+  #fetchResult() {
+    return part(this.#quiz.result, "result");
+  }
+
+  /** @param {boolean} move */
+  #showResult(move) {
+    const sitting = this.#sitting;
+    this.#reach(() => this.#fetchResult(), this.#button(say("Back"), () => this.#go(0), "quiet"), (tell) => {
+      if (sitting === this.#sitting) this.#screen.replaceChildren(this.#result(tell));
+      if (move) this.#arrive();
+    });
+  }
+
+  /** @param {typeof import("./quiz-result.js")} tell */
+  #result({ closedRow, result })  {
     const sitting = this.#sitting;
     const { objectives, record } = this.#quiz;
     const draws = sitting.seed > 0 && this.#quiz.more;

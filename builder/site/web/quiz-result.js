@@ -1,14 +1,18 @@
 /** The end of a quiz: the mark with its working, objective by objective, and every question with its reasons. */
 
 import { bars } from "./bars.js";
+import { closed, showAnswered } from "./card.js";
 import { copy, make } from "./dom.js";
 import { wilson } from "./interval.js";
 import { percent, ratio, share } from "./marking.js";
+import { single, verdictOf } from "./quiz-screens.js";
 import { told } from "./signs.js";
 import { say } from "./words.js";
 
+/** @typedef {import("./sitting.js").Sitting} Sitting */
+
 /**
- * @param {import("./sitting.js").Sitting} sitting answered to its end
+ * @param {Sitting} sitting answered to its end
  * @param {object} shown
  * @param {Record<string, string>} shown.objectives name to label
  * @param {Element[]} shown.rows every question, closed
@@ -52,14 +56,14 @@ export function result(sitting, { objectives, rows, draw, onwards }) {
       make("p", { class: "working" }, count, " ", working),
       make("h3", {}, say("By objective")),
       bars([...new Set(answered.map(({ objective }) => objective))].map((name) => [objectives[name] ?? name, answered.filter(({ objective }) => objective === name)]), (given) => wilson(given.filter(({ held }) => held).length, given.length)),
-      make("p", { class: "soft" }, say("An interval (Wilson 1927) shows where the true share may well lie, if these questions stand for all. Where several are about one client, it may lie further off.")),
+      make("p", { class: "soft" }, say("An interval (Wilson 1927) shows where the true share may lie, if these questions stand for all; several about one client widen it.")),
     ];
   }
 }
 
 /**
  * What the unsafe answers would have done, first of all, and clients to practise it with.
- * @param {import("./sitting.js").Sitting} sitting
+ * @param {Sitting} sitting
  * @param {Element[]} rows every question, closed
  */
 function unsafe(sitting, rows) {
@@ -73,9 +77,6 @@ function unsafe(sitting, rows) {
   const said = items.length === 1 ? say("One answer was unsafe.") : say("{count} answers were unsafe.", { count: items.length });
   return [make("p", { class: "harm" }, told("serious", said)), make("ul", { class: "unsafe" }, ...items)];
 }
-
-/** What single questions are, told while they are asked and at their end. */
-export const single = () => say("These are single questions, not the whole quiz. Your record keeps them; no pass mark counts.");
 
 /**
  * The draw by its number: to hand on, and to ask for.
@@ -99,4 +100,19 @@ function numbered(seed, draw) {
     ),
     form,
   ];
+}
+
+/**
+ * A question behind the learner, closed to one row.
+ * @param {Sitting} sitting
+ * @param {number} index
+ * @param {HTMLElement} row as the builder wrote it
+ */
+export function closedRow(sitting, index, row) {
+  const card = copy(row, `-${index + 1}`);
+  const answer = sitting.given[index]?.answer;
+  if (answer) showAnswered(card, answer);
+  const stem = make("span", { class: "place" }, card.querySelector(".stem")?.textContent?.trim() ?? "");
+  const asked = make("span", { class: "asked" }, card.querySelector("h2")?.textContent ?? "");
+  return make("li", {}, closed(card, stem, asked, verdictOf(sitting, index)));
 }

@@ -1,8 +1,6 @@
-/** What a quiz shows with its questions: how far it has come, the ways through it, a verdict, a question behind the learner. */
+/** What a quiz shows with its questions: how far it has come, the ways through it, a verdict. */
 
-import { closed, showAnswered } from "./card.js";
-import { copy, make } from "./dom.js";
-import { single } from "./quiz-result.js";
+import { make } from "./dom.js";
 import { told, verdictOn, verdictWords } from "./signs.js";
 import { say } from "./words.js";
 
@@ -53,17 +51,5 @@ export function verdictOf(sitting, index) {
   return told(verdict, verdict === "missed" && sitting.mark(index).n ? say("Partly right") : verdictWords(verdict));
 }
 
-/**
- * A question behind the learner, closed to one row.
- * @param {Sitting} sitting
- * @param {number} index
- * @param {HTMLElement} row as the builder wrote it
- */
-export function closedRow(sitting, index, row) {
-  const card = copy(row, `-${index + 1}`);
-  const answer = sitting.given[index]?.answer;
-  if (answer) showAnswered(card, answer);
-  const stem = make("span", { class: "place" }, card.querySelector(".stem")?.textContent?.trim() ?? "");
-  const asked = make("span", { class: "asked" }, card.querySelector("h2")?.textContent ?? "");
-  return make("li", {}, closed(card, stem, asked, verdictOf(sitting, index)));
-}
+/** What single questions are, told while they are asked and at their end. */
+export const single = () => say("Single questions, not the whole quiz. Your record keeps them; no pass mark counts.");

@@ -7,7 +7,7 @@
  */
 
 import { changed } from "./changed.js";
-import { chance, remember, tellWhenAside, tellWhenShut } from "./device.js";
+import { chance, remember, tellTrouble } from "./device.js";
 import { button, copy, data, goTo, make } from "./dom.js";
 import { unfold } from "./folded.js";
 import { hangLine } from "./signs.js";
@@ -44,8 +44,7 @@ export class CaseWalk extends HTMLElement {
     if (!this.contains(this.#soFar)) this.#takeSteps();
     const store = storeOf(this.#walk.course);
     const { signal } = this.#life;
-    tellWhenShut(store, this.#told);
-    tellWhenAside(store, this.#told);
+    tellTrouble(store, this.#told);
     document.addEventListener(FORGOTTEN, () => this.#startAgain(), { signal });
     // A page that comes back as it was left may know what was gone on with, or forgotten, since.
     addEventListener("pageshow", ({ persisted }) => persisted && this.#pickUp(), { signal });
@@ -71,7 +70,10 @@ export class CaseWalk extends HTMLElement {
     this.#another?.remove();
     this.#later = [...this.querySelectorAll(/** @type {"details"} */ (".later"))];
     for (const part of this.querySelectorAll(":scope > .all-steps, :scope > .others")) part.remove();
-    this.append(this.#notes, make("div", { class: "both-ways" }, this.#soFar, this.#best), ...this.#later);
+    this.append(this.#notes, make("div", { class: "both-ways" }, this.#soFar, this.#best), ...this.#later, ...this.querySelectorAll(":scope > .about"));
+    // The question comes first, and what was found after it: beside it on a desk, below it on a phone.
+    const found = document.querySelector(".found");
+    if (found && this.parentElement?.matches(".decide")) this.parentElement.after(found);
   }
 
   /** Takes up what the store kept. */
@@ -151,7 +153,7 @@ export class CaseWalk extends HTMLElement {
     const behind = this.#open ? this.#picks.length - 1 : this.#picks.length;
     const past = this.#picks.slice(0, behind);
     const rows = past.map((pick, index) => this.#steps.past(path[index], index, pick, finished));
-    rows.push(finished ? this.#end(path[behind]) : this.#now(path[behind], behind));
+    rows.push(finished ? this.#end(path[behind]) : this.#now(path[behind], behind, path.slice(0, behind)));
     this.#soFar.replaceChildren(...rows);
     hangLine(rows, past.map((pick, index) => this.#steps.verdict(path[index], pick)));
     this.#showBest(finished);
@@ -171,9 +173,10 @@ export class CaseWalk extends HTMLElement {
    * The step at hand: to be answered, or answered and its reason to be read.
    * @param {string} step
    * @param {number} place
+   * @param {string[]} path the steps before it
    */
-  #now(step, place) {
-    if (!this.#open) return this.#steps.waiting(step, place, (given) => this.#answer(given), this.#life.signal);
+  #now(step, place, path) {
+    if (!this.#open) return this.#steps.waiting(step, path, (given) => this.#answer(given), this.#life.signal);
     return this.#steps.answered(step, place, this.#picks[place], this.#button(say("Next"), () => this.#goOn()));
   }
 
@@ -229,7 +232,8 @@ export class CaseWalk extends HTMLElement {
     const end = whole(this.#walk, this.#picks, { at: new Date().toISOString(), sitting: this.#sitting });
     if (end) remember(storeOf(course), course, [end]);
     this.#moved();
-    goTo(this.#soFar.querySelector(".now h3"));
+    const now = this.#soFar.querySelector(".now");
+    goTo(now?.querySelector("h3"), now, now?.querySelector(".choices"));
   }
 
   #moved() {

@@ -1,5 +1,6 @@
 /** The steps of a walk as rows, each a copy of the pattern that the builder wrote. */
 
+import { askedAbout, whoLine } from "./asked-about.js";
 import { ask, closed, foldWhy, showAnswered, showVerdict } from "./card.js";
 import { copy, make } from "./dom.js";
 import { told, verdictOn } from "./signs.js";
@@ -34,22 +35,18 @@ export class WalkSteps {
   }
 
   /**
-   * A step that waits for an answer. The client's readings stay one tap away: after the question, which has the focus,
-   * and before its answers.
+   * A step that waits for an answer, with what it asks about before its answers. Everything else that was found stands
+   * below, so that nothing comes between a question and its answers.
    * @param {string} step
-   * @param {number} place
+   * @param {string[]} path the steps before it
    * @param {(given: import("./card.js").Given) => void} answer
    * @param {AbortSignal} signal
    */
-  waiting(step, place, answer, signal) {
-    const row = this.row(step, place);
+  waiting(step, path, answer, signal) {
+    const row = this.row(step, path.length);
     row.classList.add("now");
-    const readings = document.querySelector("[data-readings]");
-    if (readings) {
-      const shown = copy(readings, `-again-${place + 1}`);
-      shown.removeAttribute("data-readings");
-      row.querySelector("legend")?.after(make("details", { class: "readings" }, make("summary", {}, say("Look at the readings")), shown));
-    }
+    if (path.length) row.prepend(...whoLine());
+    row.querySelector("legend")?.after(...askedAbout(row, this.#decided(row, path)));
     ask(row, answer, { signal });
     return row;
   }
@@ -110,6 +107,17 @@ export class WalkSteps {
   /** @param {string} step */
   title(step) {
     return textOf(this.#patterns.get(step)?.querySelector("h3"));
+  }
+
+  /**
+   * What was decided on the way that a step rests on, by the key.
+   * @param {HTMLElement} row
+   * @param {string[]} path
+   */
+  #decided(row, path) {
+    const wanted = row.dataset.restsOn?.split(" ") ?? [];
+    const on = path.filter((step) => wanted.includes(this.#walk.steps[step].table ?? ""));
+    return on.map((step) => this.#patterns.get(step)?.querySelector(".key b")?.textContent ?? "");
   }
 
   /** The rows of the best way: what is asked, and what holds. */
