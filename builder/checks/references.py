@@ -212,6 +212,9 @@ def _case(course: Course, case: Case) -> Iterator[Mention]:
         yield from of.readings(case.retest.readings, "retest", "readings")
     yield from of.one_outcome(case.expect, "expect")
     yield from of.each("measure", case.near_cut, "near_cut")
+    for name in case.said:
+        yield from of.one("measure", name, "said", name)
+    yield from of.each("measure", case.told, "told")
     yield from of.each("objective", case.objectives, "objectives")
 
 

@@ -83,6 +83,7 @@ from .rules import (
     wording,
     wording_broken,
     words_missing,
+    words_without_reading,
     wrong_kind,
 )
 from .scope import Check, Fault, Scope
@@ -98,6 +99,7 @@ _MODULES = (
     practice_names,
     reading_invalid,
     reading_missing,
+    words_without_reading,
     age_outside,
     case_disagrees,
     table_gap,

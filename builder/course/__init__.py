@@ -39,7 +39,18 @@ from .learning import (
     Quiz,
     Step,
 )
-from .measures import AGE, ChoiceScale, Measure, NumberScale, Reading, Reference, Scale, YesNoScale
+from .measures import (
+    AGE,
+    FOUND_BY,
+    ChoiceScale,
+    FoundBy,
+    Measure,
+    NumberScale,
+    Reading,
+    Reference,
+    Scale,
+    YesNoScale,
+)
 from .origin import NOWHERE, Key, Origin, Path, Place, fixed, nothing
 from .positions import Joint, Part, Position, Support
 from .rules import (
@@ -64,6 +75,7 @@ from .rules import (
 __all__ = [
     "AGE",
     "COMMON_PRACTICE",
+    "FOUND_BY",
     "FROM_MEMORY",
     "HARMS",
     "MOST_BREATHS",
@@ -99,6 +111,7 @@ __all__ = [
     "EndStep",
     "Exercise",
     "Family",
+    "FoundBy",
     "Harm",
     "Implausible",
     "Is",

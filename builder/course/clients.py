@@ -35,5 +35,9 @@ class Case:
     near_cut: tuple[str, ...] = ()
     """Numbers that the author knows to sit near a line."""
     retest: Retest | None = None
+    said: Mapping[str, str] = field(default_factory=nothing)
+    """Choice or yes/no to the client's own words for it: pages show them in place of the reading."""
+    told: tuple[str, ...] = ()
+    """Measures whose reading the story tells."""
     objectives: tuple[str, ...] = ()
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)

@@ -74,6 +74,8 @@ class Exercise:
     steps: Mapping[str, Step]
     about: str = ""
     objectives: tuple[str, ...] = ()
+    readings: Literal["shown", "asked"] = "shown"
+    """`asked`: they stay closed until the learner asks for them."""
     reviewed: Review | None = None
     digest: str = field(default="", repr=False, compare=False)
     """Of all that is written of it but its review."""

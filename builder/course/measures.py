@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, get_args
 
 from .origin import NOWHERE, Origin
 
@@ -51,6 +51,9 @@ class YesNoScale:
 
 Scale = NumberScale | ChoiceScale | YesNoScale
 
+FoundBy = Literal["ask", "look", "measure"]
+FOUND_BY: tuple[FoundBy, ...] = get_args(FoundBy)
+
 
 @dataclass(frozen=True, slots=True)
 class Measure:
@@ -64,9 +67,16 @@ class Measure:
     source: str | None = None
     takes: Fraction = Fraction(1)
     """Minutes that it takes to find out."""
+    found_by: FoundBy | None = None
+    """As written; see `finding`."""
     of_client: bool = False
     """Known of every client without being measured, and never changed: their age."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+    @property
+    def finding(self) -> FoundBy:
+        """How it is found out; unless written, a number is measured and all else is asked."""
+        return self.found_by or ("measure" if isinstance(self.scale, NumberScale) else "ask")
 
 
 AGE = "age"

@@ -27,6 +27,7 @@ _ERRORS = {
     "pathway-incomplete": "The pathway leaves out a table, or lists one before its inputs.",
     "reading-missing": "A client lacks a reading that a table or a caution needs.",
     "reading-invalid": "A reading cannot occur on its measure.",
+    "words-without-reading": "A client's words, or a story, stand for a reading that is not there.",
     "age-outside": "A client is younger or older than the course is for.",
     "case-disagrees": "The rules decide something else than the author meant.",
     "table-gap": "Someone reaches a table and no rule matches.",

@@ -6,6 +6,7 @@ import json
 import re
 import shutil
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
@@ -19,8 +20,10 @@ from builder.source import load
 from builder.statistics import clustered, wilson
 from builder.words import words_for
 
+from ..once import once
 from ..records import recount
 from .coaches import SKILLS, Going, hand_over, sit
+from .conftest import Desk
 from .practice import build
 
 DEMO = Path(__file__).parents[2] / "course_src"
@@ -37,12 +40,15 @@ LATER = ("right", "known", "mode", "answer", "stopped", "unit", "client", "break
 class Team:
     course: Path
     site: Path
-    answers: Answers
     folder: Path
     files: dict[str, list[Path]]
     """Coach to their files."""
     lies: list[dict[str, Any]]
     """Attempts that somebody has made up."""
+
+    @cached_property
+    def answers(self) -> Answers:
+        return answers_of(self.course)
 
     def attempts(self, name: str) -> list[dict[str, Any]]:
         return recount.raw_attempts(self.files[name], self.lies)
@@ -53,20 +59,26 @@ class Team:
         return CliRunner().invoke(casetrue, given)
 
 
+def answers_of(course: Path) -> Answers:
+    loaded = load(course).course
+    return Answers(loaded, words_for(loaded.about.language))
+
+
 @pytest.fixture(scope="module")
 def team(desks, tmp_path_factory: pytest.TempPathFactory) -> Team:
     """Records exported by Chromium; in Firefox, saving a copy is tried by the tests of the record."""
-    root = tmp_path_factory.mktemp("team")
+    return once(tmp_path_factory, "team", lambda root: _sat(root, desks["chromium"]))
+
+
+def _sat(root: Path, desk: Desk) -> Team:
     course = Path(shutil.copytree(DEMO, root / "course"))
     quiz = course / "quizzes" / "whole-course.yml"
     quiz.write_text(quiz.read_text("utf-8") + "marking: certainty\n", "utf-8")
     site = build(course, root / "site")
-    loaded = load(course).course
-    answers = Answers(loaded, words_for(loaded.about.language))
+    answers = answers_of(course)
     folder = root / "handed-over"
     folder.mkdir()
     files: dict[str, list[Path]] = {}
-    desk = desks["chromium"]
     shared = None
     for number, (name, skill) in enumerate(SKILLS.items()):
         if name == "Ivy":  # she takes over Hazel's tablet
@@ -86,7 +98,7 @@ def team(desks, tmp_path_factory: pytest.TempPathFactory) -> Team:
             files[name].append(hand_over(page, site, " gorse ", folder / "06-2.json"))
         if name not in ("Hazel", "Ivy"):
             page.close()
-    return Team(course, site, answers, folder, files, _oddities(folder, files))
+    return Team(course, site, folder, files, _oddities(folder, files))
 
 
 def _oddities(folder: Path, files: dict[str, list[Path]]) -> list[dict[str, Any]]:

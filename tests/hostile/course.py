@@ -51,6 +51,12 @@ MORE: dict[str, Any] = {
     },
 }
 """What the small courses lack."""
+HEARD = {
+    "case": "heard",
+    "client": {"name": "Heard", "age": 30},
+    "readings": {"ankle_dorsiflexion": 44, "heel_pain": False, "stance": "hip"},
+    "said": {"heel_pain": "Only when I stub it."},
+}
 CONFUSIONS = [{"answered": "free", "right": "stiff", "because": "The heel lifts late."}]
 MADE_UP = {"id": "g-made-up", "family": "caution", "cases": "practice", "objective": "measure-ankle"}
 NOT_PROSE = {
@@ -141,6 +147,7 @@ class Seed:
         self.files["course.yml"]["practice"] = {"each": 1, "names": ["Alder", "Birch"], "plausible": [never]}
         self.files["questions/made-up.yml"] = {"questions": [MADE_UP]}
         self.files["course.yml"]["responsible"] = {"name": "Ada Wagtail"}
+        self.files["cases/heard.yml"] = HEARD
         self.reached: set[str] = set()
 
     def write(self, folder: Path, choose: Choose) -> Path:

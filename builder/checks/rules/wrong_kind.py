@@ -40,6 +40,11 @@ def check(scope: Scope) -> Iterator[Fault]:
     for one in course.about.practice.plausible if course.about.practice else ():
         yield from _when(course, one.never, one.origin.below("never"), f"course:{course.about.name}")
     for case in course.cases.values():
+        for name in case.said:
+            if name in course.measures and isinstance(course.measures[name].scale, NumberScale):
+                message = f"`{name}` is a number, so the client cannot say it in words."
+                hint = "Words stand for a choice or a yes or no. A number is read from its trials."
+                yield Fault(case.origin.at("said", name), f"case:{case.name}", message, hint)
         for number, name in enumerate(case.near_cut):
             if name in course.measures and not isinstance(course.measures[name].scale, NumberScale):
                 place = case.origin.at("near_cut", number)

@@ -78,6 +78,7 @@ EXERCISE = Shape(
         "about": ("about", prose),
         "cases": ("cases", _cases),
         "objectives": ("objectives", names),
+        "readings": ("readings", text),
         "start": ("start", text),
         "steps": ("steps", _steps),
         "reviewed": ("reviewed", review),

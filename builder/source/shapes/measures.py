@@ -72,6 +72,7 @@ MEASURE = Shape(
         "label": ("label", text),
         "how": ("how", text),
         "takes": ("takes", number),
+        "found_by": ("found_by", text),
         "note": ("note", prose),
         "source": ("source", text),
     },

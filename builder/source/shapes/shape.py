@@ -73,6 +73,10 @@ def name_map(value: dict[str, str], origin: Origin) -> Mapping[str, str]:
     return fixed(value)
 
 
+def prose_map(value: dict[str, str], origin: Origin) -> Mapping[str, str]:
+    return fixed({name: prose(words, origin) for name, words in value.items()})
+
+
 def numbers(value: dict[str, int | Decimal], origin: Origin) -> Mapping[str, Fraction]:
     return fixed({name: Fraction(number) for name, number in value.items()})
 
