@@ -58,9 +58,7 @@ def measures_behind(course: Course, table: str) -> tuple[str, ...]:
     return tuple(name for name in behind(course, table)[1:] if name in course.measures)
 
 
-def read_at(
-    course: Course, table: str, decided: Collection[str]
-) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def read_at(course: Course, table: str, decided: Collection[str]) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """What a table asks about where some tables are decided: the measures that it reads, by itself or through
     tables that are not decided, and the decided tables that feed it."""
     measures: dict[str, None] = {}

@@ -97,6 +97,7 @@ def environment(answers: Answers, canvas: Canvas) -> jinja2.Environment:
         doubt_of=readings.doubt_of,
         readings_of=partial(readings_of, answers),
         asked_about=readings.asked_about,
+        told_of=readings.told_of,
         sure_of=partial(sure_of, answers),
         acted_on=partial(acted_on, answers),
         why_not=partial(why_not, answers.rules.wording, course, answers.rules.said),

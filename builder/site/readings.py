@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from builder.answers import Answers
 from builder.answers.on_demand import OnDemand
-from builder.course import Case, NumberScale
+from builder.course import Case, Course, NumberScale
 from builder.decide import pathway
 from builder.decide.doubt import likely
 from builder.questions import Item
@@ -58,6 +58,14 @@ class Readings:
         """The measures that a question is about, in file order: those behind its table, else all."""
         return self._behind[item.table]
 
+    def told_of(self, case: Case, item: Item) -> tuple[str, ...]:
+        """The readings with which a question about a client is told, of `told_of_any`: the client's own words
+        where the question's table reads the measure itself, else what they come to."""
+        table = self._answers.course.tables.get(item.table or "")
+        itself = table.inputs if table else tuple(self._answers.course.measures)
+        asked = (name for name in self.asked_about(item) if name in case.readings)
+        return tuple(f"{name}:read" if name in case.said and name not in itself else name for name in asked)
+
     def _measures(self, table: str | None) -> tuple[str, ...]:
         course = self._answers.course
         if table is None or table not in course.tables:
@@ -72,6 +80,13 @@ class Readings:
         scale = self._answers.course.measures[name].scale
         assert isinstance(scale, NumberScale)
         return likely(scale, recorded.value, recorded.trials) if scale.sem else None
+
+
+def told_of_any(course: Course, case: Case) -> tuple[str, ...]:
+    """All that questions about a client may be told with: each reading by the name of its measure and, of
+    those in the client's own words, what they come to as `NAME:read`."""
+    taken = (name for name in course.measures if name in case.readings)
+    return tuple(one for name in taken for one in ((name, f"{name}:read") if name in case.said else (name,)))
 
 
 def readings_of(

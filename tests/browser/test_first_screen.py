@@ -1,5 +1,6 @@
-"""On a phone the question comes first: who, one line, what is asked about and the answers stand on one screen, at every
-step with every client of the demo, and six Tabs at most lead from the top of the page to the first answer."""
+"""On a phone the question comes first: who, one line, what is asked about and the answers on one screen.
+
+At every step with every client of the demo; and six Tabs at most lead from the top to the first answer."""
 
 from __future__ import annotations
 
@@ -42,7 +43,8 @@ WALK = f"""() => {{
 }}"""
 QUIZ = f"""() => {{
     const found = [], look = {LOOK};
-    const next = () => [...document.querySelectorAll('.moves button')].find(one => one.textContent === 'Next');
+    const buttons = () => [...document.querySelectorAll('.moves button')];
+    const next = () => buttons().find(one => one.textContent === 'Next');
     let steps = 0;
     for (;;) {{
         look(document.querySelector('.screen'), document.querySelector('.progress').textContent);

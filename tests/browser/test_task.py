@@ -142,7 +142,7 @@ def test_what_is_under_way_is_not_dropped_for_a_task(page, site):
     answer(page)
     until = day(2)
     page.open(f"{site.as_uri()}/{addresses.task('all-kinds', 42, until)}")
-    assert "in the middle of other questions" in page.text("case-quiz")
+    assert "Other questions are under way" in page.text("case-quiz")
     page.click("button", text="Leave them for number 42")
     page.wait_for(f"{NOTICE} !== ''")
     page.reload()

@@ -148,16 +148,18 @@ def test_an_answer_must_be_chosen(page, site):
     assert page.count(".feedback") == 0
 
 
-def test_readings_stay_one_tap_away_and_give_no_lines_away(page, site):
+def test_a_step_says_what_it_asks_about_and_gives_no_lines_away(page, site):
     page.open(site / TERN)
     assert page.count("main svg.strip path.line") == 0
+    assert page.count(".now .short > li") == 1
+    assert "Pain at the heel" in page.text(".now .short")
     walk(page, ("clear", HELD))
     assert page.evaluate("document.activeElement.matches('.now h3')"), page.focus
+    assert page.text(".now .who").startswith("Tern, 41: Ferry deckhand")
+    assert page.count(".now .short > li") == 1
+    assert "32° (31, 33, 32)" in page.text(".now .short")
     page.press("Tab")
-    assert page.evaluate("document.activeElement.matches('.now .readings > summary')"), page.focus
-    page.press("Enter")
-    assert page.sees(".now .readings table")
-    assert "32° (31, 33, 32)" in page.text(".now .readings")
+    assert page.evaluate("document.activeElement.matches('.now input')"), "nothing stands between"
     ids = page.evaluate("[...document.querySelectorAll('[id]')].map(e => e.id)")
     assert len(ids) == len(set(ids))
 
@@ -354,14 +356,12 @@ def test_readings_that_would_tell_wait_for_the_decision_before_them(page, site):
     assert page.sees("[data-measure=heel_pain]")
     assert not page.sees("[data-measure=ankle_dorsiflexion]")
     assert "More readings: once you have decided “May this client be coached today?”" in page.text(".found")
-    page.click(".now details.readings > summary")
-    assert not page.sees(".now [data-measure=ankle_dorsiflexion]")
+    assert "dorsiflexion" not in page.text(".now")
     answer_step(page, "clear", HELD)
     assert page.sees(".found [data-measure=ankle_dorsiflexion]")
     assert not page.sees(".found .waits")
     go_on(page)
-    page.click(".now details.readings > summary")
-    assert page.sees(".now [data-measure=ankle_dorsiflexion]")
+    assert "Knee-to-wall dorsiflexion" in page.text(".now .short")
     page.reload()
     assert page.sees(".found [data-measure=ankle_dorsiflexion]"), "what was decided stays decided"
     page.open(site / "clients/rail-06.html")

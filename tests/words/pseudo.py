@@ -85,7 +85,7 @@ def mask(course: Path) -> None:
 
 def _wide(value: Any, key: str = "", prose: frozenset[str] = PROSE) -> Any:
     if isinstance(value, dict):
-        if key == "under":
+        if key in ("under", "said") and all(isinstance(each, str) for each in value.values()):
             return {name: each.translate(WIDE) for name, each in value.items()}
         # `right` is prose in a question of pairs, and an outcome's name in a confusion.
         kept = {"right"} if "answered" in value else set()

@@ -15,6 +15,7 @@ from builder.questions.item import Item
 from .. import blueprints, prose
 from ..data_file import data_file
 from ..page import Asset, Made, Page
+from ..readings import told_of_any
 from ..site import Site
 
 PART = 50
@@ -86,15 +87,16 @@ def _parts(site: Site, quiz: Quiz) -> Iterator[Asset]:
 
 
 def _part(site: Site, here: str, items: tuple[Item, ...]) -> dict[str, Any]:
-    names, everything = sorted({item.case for item in items if item.case}), tuple(site.course.measures)
+    names = sorted({item.case for item in items if item.case})
     clients = (site.answers.client(name) for name in names)
+    short = partial(site.macro, "parts.html.j2", "short", here)
     return {
         "questions": [
             {"item": item_data(item), "html": site.once("item.html.j2", "item", here, item.id, item, True)}
             for item in items
         ],
         "readings": {
-            client.case.name: site.macro("parts.html.j2", "short", here, client.case, everything)
+            client.case.name: short(client.case, told_of_any(site.course, client.case))
             for client in clients
             if client is not None
         },
