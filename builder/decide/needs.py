@@ -12,9 +12,11 @@ first principles", Artificial Intelligence 1987;32:57-95, on minimal hitting set
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
+from operator import ne
 
 from builder.course import SENDS_ON
 
@@ -43,12 +45,7 @@ def needs(space: Space, found: Found, table: str) -> Needs:
 
     Raises Unfinished where the table's diagram would grow too large.
     """
-    cautions = [
-        name
-        for name, caution in space.cautions.items()
-        if caution.level in SENDS_ON and table in caution.demands
-    ]
-    diagrams = [space.larger_outcome(table), *(space.caution(name) for name in cautions)]
+    diagrams = [space.larger_outcome(table), *(space.caution(name) for name in counting(space, table))]
     levels = sorted({level for one in diagrams for level in space.diagrams.levels(one)})
     names = {level: space.measures[level] for level in levels}
     at = {
@@ -64,24 +61,38 @@ def needs(space: Space, found: Found, table: str) -> Needs:
     budget = Budget(space.steps)
     conflicts: set[frozenset[int]] = set()
     for diagram in diagrams:
-        conflicts |= _conflicts(space, diagram, at, free, budget)
-    best = _hitting(_least(conflicts), cost)
+        here = result_at(space, diagram, at)
+        conflicts |= conflicting(space, diagram, at, free, partial(ne, here), budget)
+    best = hitting(_least(conflicts), cost)
     return Needs(tuple(sorted(tuple(sorted(names[level] for level in one)) for one in best)))
 
 
-def _conflicts(
-    space: Space, diagram: int, at: Mapping[int, int], free: frozenset[int], budget: Budget
+def counting(space: Space, table: str) -> list[str]:
+    """The cautions at which a client is sent on and whose demands name a table."""
+    cautions = space.cautions.items()
+    return [name for name, one in cautions if one.level in SENDS_ON and table in one.demands]
+
+
+def conflicting(
+    space: Space,
+    diagram: int,
+    at: Mapping[int, int],
+    free: frozenset[int],
+    wanted: Callable[[int], bool],
+    budget: Budget,
 ) -> Family:
-    """For each way to another result than the client's, the levels in which somebody on it must differ from
-    the client; the smallest alone. A level without a reading differs for nobody: it cannot be asked."""
-    here = _result(space, diagram, at)
+    """For each way to a wanted result, the levels in which somebody on it must differ from the client who is
+    in the cells `at`; the smallest alone. Nobody differs in what is `free`, nor in what was not read of the
+    client: that cannot be asked.
+
+    Raises Unfinished where there are too many ways.
+    """
     known: dict[int, Family] = {}
 
     def below(node: int) -> Family:
         if node < 0:
-            return frozenset() if here is not None and ~node == here else frozenset((frozenset(),))
+            return frozenset((frozenset(),)) if wanted(~node) else frozenset()
         if node not in known:
-            budget.spend()
             level = space.diagrams.level[node]
             found: set[frozenset[int]] = set()
             for cell, kid in enumerate(space.diagrams.kids[node]):
@@ -89,13 +100,14 @@ def _conflicts(
                 if differs and level in free:
                     continue  # their age is known
                 found |= {one | {level} for one in below(kid)} if differs else below(kid)
+            budget.spend(1 + len(found))
             known[node] = _least(found)
         return known[node]
 
     return below(diagram)
 
 
-def _result(space: Space, diagram: int, at: Mapping[int, int]) -> int | None:
+def result_at(space: Space, diagram: int, at: Mapping[int, int]) -> int | None:
     """The result that is the client's; None where a reading is missing that makes a difference."""
     while diagram >= 0:
         level = space.diagrams.level[diagram]
@@ -114,7 +126,7 @@ def _least(sets: Iterable[frozenset[int]]) -> Family:
     return frozenset(kept)
 
 
-def _hitting(conflicts: Family, cost: Mapping[int, Fraction]) -> list[frozenset[int]]:
+def hitting(conflicts: Family, cost: Mapping[int, Fraction]) -> list[frozenset[int]]:
     """All minimal sets of least cost that have a member of every conflict; none where one has no member."""
     if frozenset() in conflicts:
         return []

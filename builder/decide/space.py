@@ -99,6 +99,8 @@ class Space:
         """Table and cells to where it turns; see `doubt`."""
         self.moves: dict[tuple[str, int, bool], Moves] = {}
         """Measure, index and whether it is fixed to its moves; see `nearest`."""
+        self.harmed: dict[tuple[str, str], int] = {}
+        """Table and outcome to for whom it would be serious; see `acting`."""
         self._values: dict[tuple[str, int], grid.Value] = {}
         for name, table in self.tables.items():
             own = {one for one in table.inputs if one in self.levels}
@@ -147,6 +149,17 @@ class Space:
     def larger_outcome(self, table: str) -> int:
         """As `outcome`, with eight times as much work allowed. Raises Unfinished."""
         return self._made(table, self._larger, self.steps)
+
+    def outcome_if(self, table: str, fixed: Mapping[str, int]) -> int:
+        """As `larger_outcome`, where the outcomes of some tables are set by their numbers, and all that rests
+        on them is worked out anew. Raises Unfinished."""
+        made: dict[str, int | None] = {}
+        for name in reversed(pathway.tables_behind(self.course, table)):
+            made[name] = ~fixed[name] if name in fixed else None
+        for name in (one for one in self.tables if one in made and one not in fixed):
+            is_new = any(made[feed] != self._larger.get(feed) for feed in self.feeds(name))
+            made[name] = self._outcome(name, made, self.steps) if is_new else self.larger_outcome(name)
+        return _finished(made[table])
 
     def _made(self, table: str, made: dict[str, int | None], steps: int) -> int:
         # In pathway order, so that a long chain of tables does not become as deep a recursion.
