@@ -122,6 +122,7 @@ def _written(catalogue: Catalog) -> str:
 
 LATER = (
     "walk",
+    "asking",
     "quiz",
     "draw",
     "task",

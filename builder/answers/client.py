@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from fractions import Fraction
 from functools import cached_property
 
-from builder.course import Case, Caution, Harm
+from builder.course import Case, Caution, Harm, Reading
+from builder.decide.asking import Asking, asking, least_minutes
 from builder.decide.budget import Unfinished
 from builder.decide.doubt import Chance, chance_of_meeting, chances
-from builder.decide.evaluate import Decision, met
+from builder.decide.evaluate import Decision, decide, met
 from builder.decide.explain import Explanation, explain
 from builder.decide.found import Found, find
 from builder.decide.harm import SURELY, ActedOn, acted_on, judged
@@ -52,6 +54,9 @@ class ClientAnswers:
         """Caution to the chance of meeting it, None where it cannot be told; to be asked by key."""
         self.needs = OnDemand[str, Needs](self._needs)
         """Table to what must be known to decide it; to be asked by key."""
+        self.asking = OnDemand[str, Asking | None](self._asking)
+        """Table to what must have been asked before it is decided; None where there is no outcome, or the
+        table is too large; to be asked by key."""
         self.acted_on = OnDemand[str, Mapping[str, ActedOn]](
             lambda table: {
                 answer: self._weighed(one)
@@ -186,6 +191,33 @@ class ClientAnswers:
             return needs(space, self.found, table)
         except Unfinished:
             return Needs(exact=False)
+
+    def _asking(self, table: str) -> Asking | None:
+        space = self._rules.space
+        if table not in space.tables:
+            return None
+        try:
+            return asking(space, self.found, table)
+        except Unfinished:
+            return None
+
+    def least_minutes(self, exercise: str) -> Fraction | None:
+        """The least time in which all can be asked that the best way through an exercise must know; None
+        where that cannot be told."""
+        walk = self.walks[exercise]
+        tables = [walk.steps[step].table for step in walk.best_path]
+        every = [self.asking[table] for table in tables if table]
+        if None in every:
+            return None
+        return least_minutes(self._rules.space, [one for one in every if one], self.case.told)
+
+    def misheard(self, measure: str, value: str | bool) -> ActedOn:
+        """What would have followed from taking the client's words for another value: by what the tables come
+        to with it, against the cautions truly met."""
+        course = self._rules.course
+        taken = find(course, {**self.case.readings, measure: Reading(finding=value)})
+        came_to = decide(course, taken, self._rules.order)
+        return self.judged({name: one.outcome for name, one in came_to.items() if one.outcome}, "none")
 
     def _walk(self, exercise: str) -> Walk:
         rules = self._rules

@@ -82,11 +82,12 @@ def asking(space: Space, found: Found, table: str) -> Asking | None:
     return Asking(_named(space, differing), _named(space, going_on), twins)
 
 
-def least_minutes(space: Space, every: Iterable[Asking]) -> Fraction | None:
+def least_minutes(space: Space, every: Iterable[Asking], told: Collection[str] = ()) -> Fraction | None:
     """The least time that what is asked must take so that every decision is known; None where something that
-    was not read would have to be."""
+    was not read would have to be. What is `told` without being asked takes no time."""
     sets = {frozenset(space.levels[name] for name in one) for each in every for one in each.differing}
-    cost = {level: space.course.measures[name].takes for name, level in space.levels.items()}
+    takes = {name: Fraction(0) if name in told else one.takes for name, one in space.course.measures.items()}
+    cost = {level: takes[name] for name, level in space.levels.items()}
     best = hitting(frozenset(sets), cost)
     return sum((cost[level] for level in best[0]), Fraction(0)) if best else None
 

@@ -89,7 +89,8 @@ def bind_walk(
                 steps[name] = _carrying(step, caution.name)
     ends = {name for name, step in steps.items() if step.kind == "end"}
     best = shortest(exercise.start, ends, lambda at: _ways(steps[at], best=True))
-    return Walk(exercise.name, case.name, exercise.title, exercise.start, steps, best)
+    is_asked = exercise.readings == "asked"
+    return Walk(exercise.name, case.name, exercise.title, exercise.start, steps, best, is_asked)
 
 
 class _Binder:

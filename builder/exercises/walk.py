@@ -55,3 +55,5 @@ class Walk:
     """Only steps that can be reached from `start` for this client."""
     best_path: tuple[str, ...]
     """Ids of the shortest path of best answers, its end included; empty where these reach no end."""
+    asked: bool = False
+    """Whether readings stay closed until they are asked for."""

@@ -15,14 +15,17 @@ from builder.exercises.page_data import walk_data
 from builder.exercises.walk import Walk, WalkOption, WalkStep
 from builder.words import Words
 
+from .asked import ask_block
+
 
 def other_steps(walk: Walk) -> list[WalkStep]:
     """The steps that the best path leaves out."""
     return [step for name, step in walk.steps.items() if name not in walk.best_path]
 
 
-def walk_block(course: Course, walk: Walk) -> dict[str, Any]:
+def walk_block(answers: Answers, walk: Walk) -> dict[str, Any]:
     """The walk as the browser reads it. `digest` changes with anything that a stored walk rests on."""
+    course = answers.course
     block: dict[str, Any] = {
         **walk_data(walk, course.about.pass_mark),
         "course": course.about.name,
@@ -31,7 +34,8 @@ def walk_block(course: Course, walk: Walk) -> dict[str, Any]:
         block,
         *(([step.prompt] + [option.text for option in step.options]) for step in walk.steps.values()),
     ]
-    return {**block, "digest": digest(seen)}
+    asked = {"ask": ask_block(answers, walk)} if walk.asked else {}
+    return {**block, "digest": digest(seen), **asked}
 
 
 def asked_about(course: Course, walk: Walk, step: WalkStep) -> tuple[tuple[str, ...], tuple[str, ...]]:

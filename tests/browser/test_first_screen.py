@@ -37,7 +37,7 @@ WALK = f"""() => {{
         const best = data.steps[step].options.find(option => option.best);
         now.querySelector(`input[value="${{best.id}}"]`).click();
         now.querySelector('form button:not([type])').click();
-        [...walk.querySelectorAll('.now > button')].at(-1).click();
+        [...walk.querySelectorAll('.now > .onwards button')].at(-1).click();
     }}
     return [steps, found];
 }}"""

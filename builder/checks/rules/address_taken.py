@@ -31,6 +31,7 @@ OWN_FILES = (
     addresses.STYLE,
     addresses.SCRIPT,
     addresses.WALK_SCRIPT,
+    addresses.ASKING_SCRIPT,
     addresses.QUIZ_SCRIPT,
     addresses.RECORD_ITEMS,
     addresses.RECORD_SCRIPT,

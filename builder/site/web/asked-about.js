@@ -14,20 +14,22 @@ export function whoLine() {
 }
 
 /**
- * The readings that a step asks about, and the decisions that it rests on.
- * @param {HTMLElement} step
- * @param {string[]} decided
+ * The readings that a step asks about.
+ * @param {string[]} names of measures
  * @returns {Element[]}
  */
-export function askedAbout(step, decided) {
-  const names = step.dataset.reads?.split(" ") ?? [];
+export function shortly(names) {
   const rows = names.flatMap((name) => {
     const row = document.querySelector(`.found tr[data-measure="${name}"]:not(.drawn)`);
     const value = row?.querySelector(".value");
     return row && value ? [make("li", {}, make("span", {}, row.querySelector("th")?.textContent ?? ""), " ", copy(value, "-asked"))] : [];
   });
-  return [
-    ...(rows.length ? [make("ul", { class: "short" }, ...rows)] : []),
-    ...(decided.length ? [make("p", { class: "who" }, say("Decided: {answers}", { answers: decided.join(" · ") }))] : []),
-  ];
+  return rows.length ? [make("ul", { class: "short" }, ...rows)] : [];
 }
+
+/**
+ * The decisions that a step rests on.
+ * @param {string[]} answers
+ * @returns {Element[]}
+ */
+export const decidedLine = (answers) => (answers.length ? [make("p", { class: "who" }, say("Decided: {answers}", { answers: answers.join(" · ") }))] : []);

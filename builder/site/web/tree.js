@@ -63,21 +63,24 @@ import { told } from "./record.js";
  * What the picks (option ids, from the start on) come to.
  * @param {WalkData} data
  * @param {string[]} picks
+ * @param {Record<number, string[]>} [earlier] what was answered before at a place, where the learner asked on and decided again
  * @returns {WalkMark}
  * @throws {RangeError} for a pick that its step does not offer, or one after the end
  */
-export function follow(data, picks) {
+export function follow(data, picks, earlier = {}) {
   const path = [data.start];
   /** @type {Map<string, StepMark>} */
   const marks = new Map();
   /** @type {Set<string>} */
   const opened = new Set(onArrival(stepOf(data, data.start)));
   let at = data.start;
-  for (const pick of picks) {
+  for (const [place, pick] of picks.entries()) {
     const step = stepOf(data, at);
     const option = optionOf(data, at, pick);
-    const before = marks.get(at) ?? { step: at, held: option.best, harm: "none", objective: step.objective };
-    marks.set(at, { ...before, harm: worse(before.harm, option.harm) });
+    for (const { best, harm } of [...(earlier[place] ?? []).map((one) => optionOf(data, at, one)), option]) {
+      const before = marks.get(at) ?? { step: at, held: best, harm: "none", objective: step.objective };
+      marks.set(at, { ...before, harm: worse(before.harm, harm) });
+    }
     at = option.go;
     path.push(at);
     for (const caution of [...option.cautions, ...step.cautions, ...onArrival(stepOf(data, at))]) opened.add(caution);
@@ -138,7 +141,7 @@ export const nameOf = (data) => [data.exercise, data.case].filter(Boolean).join(
  * @param {WalkData} data
  * @param {string[]} picks so far
  * @param {string} pick
- * @param {{at: string, sitting: string, ms?: number}} when
+ * @param {{at: string, sitting: string, ms?: number, known?: boolean}} when
  * @returns {Attempt}
  * @throws {RangeError} as `follow`
  */
@@ -157,10 +160,12 @@ export function attemptAt(data, picks, pick, when) {
  * @param {WalkData} data
  * @param {string[]} picks
  * @param {{at: string, sitting: string}} when
+ * @param {{earlier: Record<number, string[]>, safe: boolean}} [asked] `safe`: whether enough was asked to be
  * @returns {Attempt | null}
  */
-export function whole(data, picks, when) {
-  const { done, mark, held: passed, steps } = follow(data, picks);
+export function whole(data, picks, when, { earlier, safe } = { earlier: {}, safe: true }) {
+  const { done, mark, held, steps } = follow(data, picks, earlier);
+  const passed = held && safe;
   const harm = steps.map((step) => step.harm).reduce(worse, "none");
   return done ? { kind: "walk", id: nameOf(data), digest: data.digest, objective: "", mark: share(mark), passed, harm, mode: "practise", ...when } : null;
 }

@@ -10,6 +10,7 @@ import { changed } from "./changed.js";
 import { chance, remember, tellTrouble } from "./device.js";
 import { button, copy, data, goTo, make } from "./dom.js";
 import { unfold } from "./folded.js";
+import { part } from "./parts.js";
 import { hangLine } from "./signs.js";
 import { attemptAt, follow, nameOf, whole } from "./tree.js";
 import { readAgain, worth } from "./walk-end.js";
@@ -17,8 +18,8 @@ import { WalkSteps } from "./walk-steps.js";
 import { FORGOTTEN, storeOf } from "./store.js";
 import { say } from "./words.js";
 
-/** @typedef {import("./tree.js").WalkData & {course: string, digest: string}} Walk */
-/** @typedef {{digest: string, picks: string[], open: boolean, begun: boolean, sitting?: string}} Kept `open`: the last answer's reason is still read; `begun`: see `narrow.js` */
+/** @typedef {import("./tree.js").WalkData & {course: string, digest: string, ask?: import("./asking.js").AskData}} Walk */
+/** @typedef {{digest: string, picks: string[], open: boolean, begun: boolean, sitting?: string, ask?: import("./asked-walk.js").Kept}} Kept `open`: the last answer's reason is still read; `begun`: see `narrow.js` */
 
 export class CaseWalk extends HTMLElement {
   /** @type {AbortController} */
@@ -38,9 +39,22 @@ export class CaseWalk extends HTMLElement {
   #best = make("section", { class: "best-way", hidden: true });
   #notes = make("div", { class: "notes" });
   #told = make("div");
+  /** Where readings are asked for. @type {import("./asked-walk.js").AskedWalk | null} */
+  #asked = null;
 
   connectedCallback() {
     this.#life = new AbortController();
+    const { asking } = this.dataset;
+    const readings = document.querySelector("[data-readings]");
+    if (!asking || !readings || !this.#walk.ask) return this.#begin();
+    // Where the script cannot be reached, readings lie open as in any other walk.
+    part(asking, "asking").then(({ AskedWalk }) => {
+      if (this.#walk.ask) this.#asked = new AskedWalk(this.#walk.ask, readings);
+    }, () => {}).then(() => this.isConnected && this.#begin());
+    return undefined;
+  }
+
+  #begin() {
     if (!this.contains(this.#soFar)) this.#takeSteps();
     const store = storeOf(this.#walk.course);
     const { signal } = this.#life;
@@ -82,11 +96,13 @@ export class CaseWalk extends HTMLElement {
     const kept = /** @type {Kept | null} */ (store.get(this.#key));
     this.#picks = [];
     this.#open = false;
+    this.#asked?.take();
     this.#endResumed();
     try {
       if (kept?.digest !== this.#walk.digest) throw new RangeError("another walk");
       follow(this.#walk, kept.picks);
       this.#picks = kept.picks;
+      this.#asked?.take(kept.ask);
       this.#sitting = kept.sitting ?? chance();
       this.#open = kept.open && kept.picks.length > 0;
       if (this.#begun) this.#sayResumed();
@@ -129,7 +145,7 @@ export class CaseWalk extends HTMLElement {
 
   #keep() {
     /** @type {Kept} */
-    const kept = { digest: this.#walk.digest, picks: this.#picks, open: this.#open, begun: this.#begun, sitting: this.#sitting };
+    const kept = { digest: this.#walk.digest, picks: this.#picks, open: this.#open, begun: this.#begun, sitting: this.#sitting, ...(this.#asked && { ask: this.#asked.kept }) };
     storeOf(this.#walk.course).set(this.#key, kept);
   }
 
@@ -139,6 +155,7 @@ export class CaseWalk extends HTMLElement {
     for (const one of this.#later) one.removeAttribute("open");
     this.#picks = [];
     this.#open = false;
+    this.#asked?.take();
     this.#endResumed();
     this.#show();
     if (move) goTo(this.#soFar.querySelector("h3"));
@@ -149,6 +166,7 @@ export class CaseWalk extends HTMLElement {
     const tables = (/** @type {string[]} */ steps) => new Set(steps.map((step) => this.#walk.steps[step].table));
     const decided = tables(path.slice(0, this.#picks.length));
     for (const found of document.querySelectorAll("[data-readings]")) unfold(found, tables(Object.keys(this.#walk.steps)), decided);
+    this.#asked?.showFound();
     const finished = done && !this.#open;
     const behind = this.#open ? this.#picks.length - 1 : this.#picks.length;
     const past = this.#picks.slice(0, behind);
@@ -176,8 +194,34 @@ export class CaseWalk extends HTMLElement {
    * @param {string[]} path the steps before it
    */
   #now(step, place, path) {
-    if (!this.#open) return this.#steps.waiting(step, path, (given) => this.#answer(given), this.#life.signal);
-    return this.#steps.answered(step, place, this.#picks[place], this.#button(say("Next"), () => this.#goOn()));
+    const asked = this.#asked;
+    if (!this.#open) {
+      const between = asked && ((/** @type {string[]} */ names) => asked.between(names, () => this.#found()));
+      return this.#steps.waiting(step, path, (given) => this.#answer(given), this.#life.signal, between ?? undefined);
+    }
+    const pick = this.#picks[place];
+    const soon = asked?.tooSoon(step, place, pick, this.#steps.verdict(step, pick) === "held");
+    const askOn = soon ? [this.#button(say("Ask on"), () => this.#askOn(place))] : [];
+    return this.#steps.answered(step, place, pick, [...askOn, this.#button(say("Next"), () => this.#goOn(), soon ? "quiet" : "")], soon);
+  }
+
+  /** Something was asked, or words were weighed. */
+  #found() {
+    this.#keep();
+    this.#show();
+    goTo(this.#soFar.querySelector(".found-now"));
+  }
+
+  /**
+   * The learner asks on and decides again.
+   * @param {number} place
+   */
+  #askOn(place) {
+    this.#asked?.askOn(place, this.#picks[place]);
+    this.#picks = this.#picks.slice(0, place);
+    this.#open = false;
+    this.#moved();
+    goTo(this.#soFar.querySelector(".now h3"));
   }
 
   /**
@@ -186,7 +230,7 @@ export class CaseWalk extends HTMLElement {
    */
   #end(step) {
     const row = this.#steps.row(step, this.#picks.length);
-    const result = follow(this.#walk, this.#picks);
+    const result = follow(this.#walk, this.#picks, this.#asked?.earlier);
     const onwards = make("p", { class: "onwards" });
     if (this.#picks.length) onwards.append(this.#button(say("Try it again"), () => this.#startAgain(true)), " ");
     const other = this.#another?.querySelector("a");
@@ -194,7 +238,8 @@ export class CaseWalk extends HTMLElement {
     row.classList.add("now", "ended");
     if (this.#picks.length) {
       const missed = result.steps.filter(({ held }) => !held).map(({ step }) => step);
-      row.querySelector("h3")?.after(...worth(result, this.#walk.pass_mark));
+      const safe = this.#asked?.isSafe(result.path, this.#picks) ?? true;
+      row.querySelector("h3")?.after(...worth({ ...result, held: result.held && safe }, this.#walk.pass_mark), ...(this.#asked?.worth(result.path, this.#picks) ?? []));
       row.append(...readAgain(this.#steps.links(missed)));
     }
     if (onwards.childNodes.length) row.append(onwards);
@@ -219,7 +264,9 @@ export class CaseWalk extends HTMLElement {
     const pick = `${answer}`;
     const { course } = this.#walk;
     if (!this.#picks.length) this.#sitting = chance();
-    remember(storeOf(course), course, [attemptAt(this.#walk, this.#picks, pick, { at: new Date().toISOString(), sitting: this.#sitting, ms })]);
+    const place = this.#picks.length;
+    const known = this.#asked?.decide(follow(this.#walk, this.#picks).at, place);
+    remember(storeOf(course), course, [attemptAt(this.#walk, this.#picks, pick, { at: new Date().toISOString(), sitting: this.#sitting, ms, ...known })]);
     this.#picks = [...this.#picks, pick];
     this.#open = true;
     this.#moved();
@@ -229,7 +276,8 @@ export class CaseWalk extends HTMLElement {
   #goOn() {
     this.#open = false;
     const { course } = this.#walk;
-    const end = whole(this.#walk, this.#picks, { at: new Date().toISOString(), sitting: this.#sitting });
+    const asked = this.#asked && { earlier: this.#asked.earlier, safe: this.#asked.isSafe(follow(this.#walk, this.#picks).path, this.#picks) };
+    const end = whole(this.#walk, this.#picks, { at: new Date().toISOString(), sitting: this.#sitting }, asked ?? undefined);
     if (end) remember(storeOf(course), course, [end]);
     this.#moved();
     const now = this.#soFar.querySelector(".now");

@@ -1,6 +1,6 @@
 /** The steps of a walk as rows, each a copy of the pattern that the builder wrote. */
 
-import { askedAbout, whoLine } from "./asked-about.js";
+import { decidedLine, shortly, whoLine } from "./asked-about.js";
 import { ask, closed, foldWhy, showAnswered, showVerdict } from "./card.js";
 import { copy, make } from "./dom.js";
 import { told, verdictOn } from "./signs.js";
@@ -41,12 +41,15 @@ export class WalkSteps {
    * @param {string[]} path the steps before it
    * @param {(given: import("./card.js").Given) => void} answer
    * @param {AbortSignal} signal
+   * @param {(names: string[]) => Element[]} [asked] what stands for the readings where they are asked for
    */
-  waiting(step, path, answer, signal) {
+  waiting(step, path, answer, signal, asked) {
     const row = this.row(step, path.length);
     row.classList.add("now");
     if (path.length) row.prepend(...whoLine());
-    row.querySelector("legend")?.after(...askedAbout(row, this.#decided(row, path)));
+    const names = row.dataset.reads?.split(" ") ?? [];
+    const between = asked && names.length ? asked(names) : shortly(names);
+    row.querySelector("legend")?.after(...between, ...decidedLine(this.#decided(row, path)));
     ask(row, answer, { signal });
     return row;
   }
@@ -56,14 +59,18 @@ export class WalkSteps {
    * @param {string} step
    * @param {number} place
    * @param {string} pick
-   * @param {Element} onwards
+   * @param {Element[]} onwards
+   * @param {{verdict: Element | null, more: Element[]} | null} [soon] what is told where it was decided too soon
    */
-  answered(step, place, pick, onwards) {
+  answered(step, place, pick, onwards, soon) {
     const row = this.row(step, place);
     row.classList.add("now");
-    this.#answer(row, step, pick);
-    showVerdict(row, told(this.verdict(step, pick)));
-    row.append(onwards);
+    const reasons = this.#answer(row, step, pick);
+    // The reasons name readings that the learner may still ask for.
+    if (soon?.verdict) reasons?.remove();
+    showVerdict(row, soon?.verdict ?? told(this.verdict(step, pick)));
+    row.querySelector(".feedback")?.after(...(soon?.more ?? []));
+    row.append(make("p", { class: "onwards" }, ...onwards));
     return row;
   }
 
@@ -161,7 +168,7 @@ export class WalkSteps {
    */
   #answer(row, step, pick, everything = false) {
     const reasons = showAnswered(row, pick);
-    if (!reasons) return;
+    if (!reasons) return null;
     const best = this.#option(step, pick)?.best;
     if (!everything && !best) {
       for (const reply of reasons.querySelectorAll("[data-option]:not(.own)")) reply.remove();
@@ -174,6 +181,7 @@ export class WalkSteps {
     }
     if (best && !everything) foldWhy(reasons);
     row.classList.add("answered");
+    return reasons;
   }
 }
 

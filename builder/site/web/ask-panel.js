@@ -1,0 +1,113 @@
+/** How a learner asks, looks and measures: what was found so far, and a list of the rest, grouped, with minutes. */
+
+import { make } from "./dom.js";
+import { told, verdictOn } from "./signs.js";
+import { say } from "./words.js";
+
+/** @typedef {import("./asking.js").AskData} AskData */
+/** @typedef {{asked: number[], noted: Record<number, number>, last: number | null}} Found `noted`: what the learner took the client's words for; `last`: what was asked just now */
+
+/** Measure to how the page shows its reading; a measure without one was not taken. @typedef {Map<string, {value: Element, drawn: Element | null}>} Readings */
+
+/**
+ * Takes the readings off the page, so that they can be asked for.
+ * @param {Element} place
+ * @returns {Readings}
+ */
+export function takeReadings(place) {
+  const rows = /** @type {HTMLElement[]} */ ([...place.querySelectorAll("tr[data-measure]:not(.drawn)")]);
+  /** @type {Readings} */
+  const readings = new Map(rows.flatMap((row) => {
+    const value = row.querySelector(".value");
+    const drawn = row.nextElementSibling?.matches(".drawn") ? row.nextElementSibling.querySelector("svg") : null;
+    return value ? [[row.dataset.measure ?? "", { value, drawn }]] : [];
+  }));
+  place.remove();
+  return readings;
+}
+
+/**
+ * What was found so far of some measures, as a list.
+ * @param {AskData} data
+ * @param {Readings} readings
+ * @param {Found} found
+ * @param {number[]} numbers
+ */
+export function foundList({ measures }, readings, { noted }, numbers) {
+  return make("ul", { class: "short" }, ...numbers.map((number) => {
+    const { label, name, values, key } = measures[number];
+    const words = readings.get(name)?.value.cloneNode(true) ?? make("span", { class: "value" }, say("not taken today"));
+    const meant = values && number in noted ? [" ", make("b", {}, values[key ?? 0][0])] : [];
+    return make("li", { "data-measure": name }, make("span", {}, label), " ", words, ...meant);
+  }));
+}
+
+/**
+ * The button that opens what can be asked, and what was found last.
+ * @param {AskData} data
+ * @param {Readings} readings
+ * @param {Found} found
+ * @param {{ask: (number: number) => void, note: (number: number, value: number) => void}} act
+ * @returns {Element[]}
+ */
+export function panel(data, readings, found, act) {
+  const left = data.measures.length - found.asked.length;
+  const list = make("div", { id: "to-ask", popover: true, class: "to-ask" });
+  list.append(...HOW.flatMap((how) => group(data, found, how, (number) => {
+    list.hidePopover?.();
+    act.ask(number);
+  })));
+  const open = make("button", { type: "button", class: "quiet", popovertarget: list.id, disabled: !left }, say("Ask or measure ({left} left)", { left }));
+  return [make("div", { class: "asking" }, open, list), ...(found.last === null ? [] : [reply(data, readings, found, found.last, act.note)])];
+}
+
+const HOW = /** @type {const} */ (["ask", "look", "measure"]);
+
+/** @param {"ask" | "look" | "measure"} how */
+const verb = (how) => (how === "ask" ? say("Ask") : how === "look" ? say("Look at") : say("Take a reading"));
+
+/**
+ * @param {AskData} data
+ * @param {Found} found
+ * @param {"ask" | "look" | "measure"} how
+ * @param {(number: number) => void} ask
+ * @returns {Element[]}
+ */
+function group({ measures }, { asked }, how, ask) {
+  const open = measures.flatMap((one, number) => (one.how === how && !asked.includes(number) ? [number] : []));
+  if (!open.length) return [];
+  return [make("p", {}, verb(how)), make("ul", {}, ...open.map((number) => {
+    const { label, minutes } = measures[number];
+    const button = make("button", { type: "button", class: "quiet" }, label, " ", make("span", { class: "soft" }, say("{minutes} min", { minutes })));
+    button.addEventListener("click", () => ask(number));
+    return make("li", {}, button);
+  }))];
+}
+
+/**
+ * What was just found: a reading, a drawing where there is one, or words, of which the learner says what they come to.
+ * @param {AskData} data
+ * @param {Readings} readings
+ * @param {Found} found
+ * @param {number} number
+ * @param {(number: number, value: number) => void} note
+ */
+function reply(data, readings, found, number, note) {
+  const { name, label, values, key = 0 } = data.measures[number];
+  const drawn = readings.get(name)?.drawn;
+  const box = make("div", { class: "found-now", role: "status", tabindex: "-1" }, foundList(data, readings, { ...found, noted: {} }, [number]));
+  if (drawn) box.append(drawn.cloneNode(true));
+  if (!values || !readings.has(name)) return box;
+  if (number in found.noted) {
+    const [, harm] = values[found.noted[number]];
+    const held = found.noted[number] === key;
+    box.append(make("p", {}, told(verdictOn(held, harm)), " ", say("That comes to: {value}.", { value: values[key][0] })));
+    return box;
+  }
+  const options = values.map(([words], at) => make("option", { value: `${at}` }, words));
+  const choose = make("select", { "aria-label": say("What do these words come to? {measure}", { measure: label }) }, make("option", { value: "" }, say("What do these words come to?")), ...options);
+  const write = make("button", { type: "button", class: "quiet" }, say("Note it"));
+  write.addEventListener("click", () => choose.value && note(number, Number(choose.value)));
+  box.append(choose, " ", write);
+  return box;
+}
