@@ -67,7 +67,7 @@ def main(sizes: list[int]) -> None:
             for name in (
                 "assets/search-index.js",
                 "clients/index.html",
-                "assets/casetrue.js",
+                "assets/search.js",
                 "assets/walk.js",
                 "assets/casetrue.css",
             ):
