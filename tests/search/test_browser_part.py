@@ -39,8 +39,8 @@ def test_the_browser_finds_the_families_of_a_whole_course(tmp_path: Path) -> Non
         "stems": made.stems,
         "of": stems(words),
         "lacking": stems(lacking),
-        "least": 0.85,
-        "most": 0.04,
+        "least": 0.9,
+        "most": 0.05,
     }
     (tmp_path / "cases.json").write_text(
         json.dumps({"folded": [], "families": [], "whole": [whole]}), "utf-8"

@@ -29,11 +29,10 @@ const inRow = (words) => ` ${words.join(" ")} `;
  *   term that it stands for: cautions first, then title before label before text, else in the order of the list
  */
 export function searcher({ cautions, kinds, labels, entries, endings, stems, synonyms }) {
-  const texts = entries.map(([, , title, numbers, text]) => [title, numbers.map((number) => labels[number]).join(", "), text]);
-  const split = texts.map((fields) => fields.map(folded));
+  const split = entries.map(([, , title, numbers, text]) => [title, numbers.map((number) => labels[number]).join(", "), text].map(folded));
   const { stemOf, typed } = familiesOf({ endings, stems }, new Set([...split, synonyms.map((some) => some.flatMap(folded))].flat(2)));
   const field = (/** @type {string[]} */ words) => ({ words: inRow(words), stems: inRow(words.map(stemOf)) });
-  const rows = entries.map(([uri, kind, title], at) => ({ uri, kind: kinds[kind], title, names: texts[at][1], text: texts[at][2], caution: at < cautions, fields: split[at].map(field) }));
+  const rows = entries.map(([uri, kind, title, numbers, text], at) => ({ uri, kind: kinds[kind], title, names: numbers.map((number) => labels[number]), text, caution: at < cautions, fields: split[at].map(field) }));
   const terms = synonyms.flatMap(([term, ...others]) => others.map((other) => ({ term: inRow(folded(term).map(stemOf)), other: folded(other) })));
 
   /** @param {string[]} words @returns {Wanted[]} for each word */
@@ -79,14 +78,15 @@ function scoreOf(fields, wanted) {
 /**
  * The text around the first match in it; else the labels that match, else how the text begins.
  * @param {string} text
- * @param {string} names
+ * @param {string[]} names
  * @param {number} together words that a match may span
  * @param {(text: string) => boolean} holds
  */
 function snippet(text, names, together, holds) {
   const words = text.split(" ");
   const at = words.findIndex((_, from) => holds(words.slice(from, from + together).join(" ")));
-  if (at < 0 && holds(names)) return names.split(", ").filter(holds).join(", ");
+  const held = at < 0 ? names.filter(holds) : [];
+  if (held.length) return held.join(", ");
   const from = Math.max(0, at - BEFORE);
   const cut = words.slice(from, Math.max(at, 0) + FROM);
   return `${from ? "… " : ""}${cut.join(" ")}${from + cut.length < words.length ? " …" : ""}`;

@@ -5,10 +5,10 @@
 
 /** @typedef {{endings: [string, string][], stems: Record<string, number[]>}} Families what a stem loses and takes; the endings of each stem's words */
 
-/** Letters that a stem has at least before a word is placed there by its ending. */
+/** Letters that a word has at least before an ending. */
 const SHORT = 3;
-/** Letters that two words share from the start on before the next one may differ. */
-const ALIKE = 6;
+/** Letters from the start on that make two long words alike, and the most that may follow them. */
+const [ALIKE, MORE] = [6, 4];
 
 /**
  * @param {Families} families
@@ -17,33 +17,56 @@ const ALIKE = 6;
 export function familiesOf({ endings, stems }, words) {
   /** @type {Map<string, string>} */
   const listed = new Map();
-  for (const [stem, numbers] of Object.entries(stems))
-    for (const number of numbers) {
-      const [loses, takes] = endings[number];
-      listed.set(stem.slice(0, stem.length - loses.length) + takes, stem);
-    }
-  const here = (/** @type {string} */ word) => listed.get(word) ?? word;
-  const known = [...new Set([...words].map(here))].sort();
-  const there = new Set(known);
+  /** Ending to those that stand in its place in other words of a family. @type {Map<string, Set<string>>} */
+  const instead = new Map([["", new Set([""])]]);
+  for (const [stem, numbers] of Object.entries(stems)) {
+    const family = numbers.map((number) => stem.slice(0, stem.length - endings[number][0].length) + endings[number][1]);
+    for (const word of family) listed.set(word, stem);
+    for (const one of [stem, ...family])
+      for (const other of [stem, ...family]) {
+        const same = shared(one, other);
+        const ending = one.slice(same);
+        instead.set(ending, (instead.get(ending) ?? new Set()).add(other.slice(same)));
+      }
+  }
+  const stemOf = (/** @type {string} */ word) => listed.get(word) ?? word;
+  /** Words and stems to their stems. */
+  const there = new Map([...words].flatMap((word) => [[stemOf(word), stemOf(word)], [word, stemOf(word)]]));
 
-  /** The longest stem that makes the word by an ending that some word of the course has. @param {string} word */
-  const byEnding = (word) =>
-    [["", ""], ...endings]
-      .filter(([, takes]) => word.endsWith(takes))
-      .map(([loses, takes]) => word.slice(0, word.length - takes.length) + loses)
-      .filter((stem) => stem.length >= SHORT && there.has(stem))
-      .sort((a, b) => b.length - a.length)[0];
+  /** The family of the word that differs by an ending, as words of some family do; the longest start decides. @param {string} word */
+  function byEnding(word) {
+    for (let at = word.length; at >= SHORT; at--)
+      for (const ending of instead.get(word.slice(at)) ?? []) {
+        const stem = there.get(word.slice(0, at) + ending);
+        if (stem !== undefined) return stem;
+      }
+    return undefined;
+  }
 
-  /** Where nothing else is found: the stem that differs in its last letter alone, as of `pregnancy` from `pregnant`. @param {string} word */
-  const byStart = (word) =>
-    word.length <= ALIKE || [...words].some((other) => other.startsWith(word))
-      ? undefined
-      : known.find((stem) => stem.length === word.length && stem.startsWith(word.slice(0, -1)));
+  /** Where nothing else is found: the stem that starts a long word, its last letter aside, as of `pregnancy` and `pregnant`. @param {string} word */
+  function byStart(word) {
+    if ([...words].some((other) => other.startsWith(word))) return undefined;
+    const alike = [...new Set(there.values())]
+      .map((stem) => ({ stem, same: shared(stem, word) }))
+      .filter(({ stem, same }) => same >= Math.max(ALIKE, stem.length - 1) && same >= word.length - MORE);
+    return alike.sort((a, b) => b.same - a.same || (a.stem < b.stem ? -1 : 1))[0]?.stem;
+  }
 
   return {
     /** The stem of a word of the course. */
-    stemOf: here,
-    /** The stem that a word has which somebody typed. @param {string} word */
-    typed: (word) => (words.has(word) ? here(word) : (byEnding(word) ?? byStart(word) ?? word)),
+    stemOf,
+    /** The stem of a word that somebody typed. @param {string} word */
+    typed: (word) => (words.has(word) ? stemOf(word) : (byEnding(word) ?? byStart(word) ?? word)),
   };
+}
+
+/**
+ * @param {string} one
+ * @param {string} other
+ * @returns {number} letters that both begin with
+ */
+function shared(one, other) {
+  let at = 0;
+  while (at < one.length && one[at] === other[at]) at++;
+  return at;
 }
