@@ -55,7 +55,11 @@ export function searcher({ cautions, kinds, labels, entries, endings, stems, syn
       .map((row) => ({ row, score: scoreOf(row.fields, wanted) }))
       .filter(({ score }) => score)
       .sort((a, b) => Number(b.row.caution) - Number(a.row.caution) || b.score - a.score)
-      .map(({ row: { uri, kind, title, names, text } }) => ({ uri, kind, title, snippet: snippet(text, names, together, holds) }));
+      .map(({ row: { uri, kind, title, names, text } }) => ({
+        uri, kind, title,
+        // Made when it is shown: few of what is found are.
+        get snippet() { return snippet(text, names, together, holds); },
+      }));
   };
 }
 
