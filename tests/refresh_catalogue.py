@@ -133,6 +133,7 @@ LATER = (
     "handover",
     "pacer",
     "clients",
+    "search",
     "today",
 )
 SCRIPTS = {"casetrue": "main.js"} | {name: f"{name}-main.js" for name in LATER}

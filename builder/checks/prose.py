@@ -62,7 +62,10 @@ def _all(course: Course) -> Iterator[Text]:
     for objective in course.objectives.values():
         yield from _Texts(objective.origin, f"objective:{objective.name}").of(label=objective.label)
     for term in course.terms.values():
-        yield from _Texts(term.origin, f"term:{term.name}").of(label=term.label, text=term.text)
+        texts = _Texts(term.origin, f"term:{term.name}")
+        yield from texts.of(label=term.label, text=term.text)
+        for number, synonym in enumerate(term.synonyms):
+            yield texts.at(synonym, "synonyms", number)
     for table in course.tables.values():
         texts = _Texts(table.origin, f"table:{table.name}")
         yield from texts.of(title=table.title, question=table.question, note=table.note)

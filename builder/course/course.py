@@ -74,6 +74,7 @@ class Term:
     name: str
     label: str
     text: str
+    synonyms: tuple[str, ...] = ()
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
 
 

@@ -177,7 +177,7 @@ class Hosted:
             for file in files.documentation_pages()
             if file.page and not file.generated_by
         ]
-        asset = search.index(self.site.words, self.pages.values(), lessons)
+        asset = search.index(self.site.words, self.site.course, self.pages.values(), lessons)
         self._late(files, asset.uri).make = asset.draw
 
     def _late(self, files: Files, uri: str) -> WrittenLate:

@@ -1,7 +1,8 @@
 """What search looks through: one list, made while building and loaded when a learner first searches.
 
 It holds titles, names and plain text, as each kind of page gives them (`Page.searchable`, `labels`, `parts`),
-and the text of lessons. It holds no answer and no reason, and nothing that was decided about a client.
+and the text of lessons. It holds no answer and no reason, and nothing that was decided about a client. Beside
+these stand the families of their words (`word_families.py`) and the glossary's synonyms.
 """
 
 from __future__ import annotations
@@ -11,10 +12,12 @@ from dataclasses import dataclass
 from html.parser import HTMLParser
 
 from builder.answers import addresses
+from builder.course import Course
 from builder.words import Words
 
 from .data_file import data_file
 from .page import Asset, Page
+from .word_families import families
 
 NAME = "search"
 
@@ -29,14 +32,16 @@ class Entry:
     title: str
     labels: tuple[str, ...]
     text: str
+    first: bool = False
+    """Whether it stands before whatever else is found: cautions do."""
 
 
-def index(words: Words, pages: Iterable[Page], lessons: Iterable[Entry]) -> Asset:
-    """Every entry by address. Labels recur, so each is written once and named by its number."""
+def index(words: Words, course: Course, pages: Iterable[Page], lessons: Iterable[Entry]) -> Asset:
+    """Every entry by address, cautions first. Labels recur: each is written once and named by its number."""
     by_uri = {entry.uri: entry for page in pages for entry in entries(words, page)}
     for lesson in lessons:
         by_uri[lesson.uri] = _joined(lesson, by_uri.get(lesson.uri))
-    found = [by_uri[uri] for uri in sorted(by_uri)]
+    found = sorted(by_uri.values(), key=lambda entry: (not entry.first, entry.uri))
     kinds = sorted({entry.kind for entry in found})
     labels = sorted({label for entry in found for label in entry.labels})
     number = {label: at for at, label in enumerate(labels)}
@@ -50,16 +55,29 @@ def index(words: Words, pages: Iterable[Page], lessons: Iterable[Entry]) -> Asse
         ]
         for entry in found
     ]
-    return data_file(
-        addresses.SEARCH_INDEX, NAME, lambda: {"kinds": kinds, "labels": labels, "entries": rows}
-    )
+    synonyms = [[term.label, *term.synonyms] for term in course.terms.values() if term.synonyms]
+
+    def whole() -> dict[str, object]:
+        texts = [*labels, *(text for entry in found for text in (entry.title, entry.text))]
+        of = families(course.about.language, [*texts, *(text for some in synonyms for text in some)])
+        return {
+            "cautions": sum(entry.first for entry in found),
+            "kinds": kinds,
+            "labels": labels,
+            "entries": rows,
+            "endings": of.endings,
+            "stems": of.stems,
+            "synonyms": synonyms,
+        }
+
+    return data_file(addresses.SEARCH_INDEX, NAME, whole)
 
 
 def entries(words: Words, page: Page) -> Iterator[Entry]:
     """The page, unless it only holds parts, and each of its parts."""
     kind, part_kind = _kinds(words, page.kind)
     if page.kind != "search":
-        yield Entry(page.uri, kind, page.title, page.labels, page.searchable)
+        yield Entry(page.uri, kind, page.title, page.labels, page.searchable, page.kind == "caution")
     for part in page.parts:
         yield Entry(f"{page.uri}#{part.anchor}", part_kind, part.title, (), part.text)
 

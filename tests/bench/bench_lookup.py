@@ -3,29 +3,22 @@
     python -m tests.bench.bench_lookup [CLIENTS ...]        (1000 without)
 
 Sizes are bytes, plain and by gzip. Times are milliseconds in each browser, the median of several runs:
-`script` is the time of the page's own code, `to frame` ends when the next frame has been drawn. Stories are
-words drawn from the demo course's lessons, so that they compress like text and not like copies of one text.
+`script` is the time of the page's own code, `to frame` ends when the next frame has been drawn. Stories
+differ from client to client (`large_course.py`), so that they compress like text and not like copies of one.
 """
 
 from __future__ import annotations
 
 import gzip
-import random
-import re
-import shutil
 import subprocess
 import sys
 import tempfile
 from pathlib import Path
 
-from tests.bench.bench_site import ROOT, STORY, case, synthetic
+from tests.bench.large_course import write
 from tests.browser.browser import NAMES, Browser
 
-WORDS = sorted({
-    word
-    for file in (ROOT / "course_src" / "lessons").glob("*.md")
-    for word in re.findall(r"[a-z]{2,}", file.read_text("utf-8").lower())
-})  # fmt: skip
+ROOT = Path(__file__).parents[2]
 
 FILTER = """async (names) => {
     const frame = () => new Promise(done => requestAnimationFrame(() => setTimeout(done)));
@@ -63,11 +56,11 @@ def main(sizes: list[int]) -> None:
     for clients in sizes:
         with tempfile.TemporaryDirectory() as made:
             site = build(Path(made), clients)
-            print(f"{clients} clients; {len(WORDS)} different words")
+            print(f"{clients} clients")
             for name in (
                 "assets/search-index.js",
                 "clients/index.html",
-                "assets/casetrue.js",
+                "assets/search.js",
                 "assets/walk.js",
                 "assets/casetrue.css",
             ):
@@ -79,22 +72,13 @@ def main(sizes: list[int]) -> None:
                     told("filter", name, page.call(FILTER, CHOICES))
                     page.open(site / "search.html")
                     told("first search, list loaded", name, page.call(SEARCH, ["knee"]))
-                    told("search", name, page.call(SEARCH, ["knee", "wo", "client 99", "a b", "nowhere"] * 4))
+                    told("search", name, page.call(SEARCH, ["knee", "wo", "squatted", "a b", "nowhere"] * 4))
     print("  own part of the script    " + weight(own_script()))
     print("  own part of the style     " + weight((ROOT / "builder/site/style/lookup.css").read_bytes()))
 
 
 def build(folder: Path, clients: int) -> Path:
-    course = synthetic(folder, clients)
-    shutil.rmtree(course / "cases")
-    (course / "cases").mkdir()
-    chance = random.Random(1)
-    whole = "|\n    " + STORY.replace("  ", "    ")
-    texts = []
-    for number in range(clients):
-        same = whole.format(name=f"Client {number}")
-        texts.append(case(number).replace(same, " ".join(chance.choices(WORDS, k=80))))
-    (course / "cases" / "all.yml").write_text("".join(texts), "utf-8")
+    course = write(folder, clients)
     ours = "from builder.cli.main import main; main()"
     command = [sys.executable, "-c", ours, "build", "--course", course, "--out", folder / "site"]
     subprocess.run(command, check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from ..conftest import ANKLE
 from .practice import build
 
+DEMO = Path(__file__).parents[2] / "course_src"
 STATUS = "document.querySelector('case-search [role=status]').textContent"
 TITLES = "[...document.querySelectorAll('.results a')].map(e => e.textContent)"
 
@@ -74,6 +77,66 @@ def test_accents_cases_and_ends_of_words_do_not_matter_and_every_word_must_be_th
     assert page.text("case-search").count("ferry clocks") == 1
     look_up(page, "erry", "Nothing found for “erry”. Try fewer words")
     assert page.sees("main .list a", "Clients"), "the lists are there when nothing is found"
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory):
+    return build(DEMO, tmp_path_factory.mktemp("demo") / "site")
+
+
+def test_pregnant_finds_the_caution_first(page, demo):
+    page.open(demo / "search.html")
+    look_up(page, "pregnant", " found.")
+    assert page.evaluate(TITLES)[:2] == ["Pregnancy", "Pregnant, with raised blood pressure"]
+    assert page.text(".results li:first-child p").startswith("Caution · ")
+    assert "who is pregnant starts" in page.text(".results li:first-child p"), "the words around the match"
+    page.tab_to(".results a")
+    page.press("Enter")
+    page.wait_for("document.querySelector('h1')?.textContent === 'Pregnancy'")
+    assert "/cautions/pregnancy.html" in page.url
+    assert page.trouble == []
+
+
+@pytest.mark.parametrize(
+    ("words", "caution"),
+    [
+        ("pregnancies", "Pregnancy"),
+        ("fainted", "Fainting or nearly fainting"),
+        ("dizzying", "Dizzy or light-headed"),
+    ],
+)
+def test_a_word_finds_its_family(page, demo, words, caution):
+    page.open(demo / "search.html")
+    look_up(page, words, " found.")
+    assert page.evaluate(TITLES)[0] == caution
+
+
+@pytest.mark.parametrize(
+    ("words", "term", "caution"),
+    [
+        ("stroke", "Drooping face", "A drooping face, a weak arm, slurred speech"),
+        ("heart attack", "Pain or pressure in the chest", "Pain or pressure in the chest"),
+        ("vertigo", "Dizzy", "Dizzy or light-headed"),
+        ("hypertension", "Blood pressure", "Pregnant, with raised blood pressure"),
+    ],
+)
+def test_a_synonym_finds_the_caution_and_its_term(page, demo, words, term, caution):
+    page.open(demo / "search.html")
+    look_up(page, words, " found.")
+    kinds = [told.split(" · ")[0] for told in page.evaluate(TITLES.replace("a'", "p'"))]
+    found = list(zip(kinds, page.evaluate(TITLES), strict=True))
+    assert found[0] == ("Caution", caution)
+    assert ("Term", term) in found
+    assert "Caution" not in kinds[kinds.count("Caution") :], "cautions stand together, at the top"
+    page.open(demo / "glossary.html")
+    assert words in page.text("main .glossary")
+
+
+def test_what_is_not_there_is_said(page, demo):
+    page.open(demo / "search.html")
+    look_up(page, "zzyzx", "Nothing found for “zzyzx”. Try fewer words")
+    assert page.count(".results li") == 0
+    look_up(page, "pregnant zzyzx", "Nothing found for “pregnant zzyzx”.")
 
 
 def test_no_words_find_nothing_and_say_nothing(page, site):

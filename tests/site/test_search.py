@@ -27,7 +27,7 @@ MARKED = {
           stance: {label: findStance, kind: choice, values: {near: {label: findNear}, far: {label: findFar}}}
         """,
     "objectives.yml": "objectives: {aim: {label: findObjective}}",
-    "glossary.yml": "terms: {word: {label: findTerm, text: findMeaning}}",
+    "glossary.yml": "terms: {word: {label: findTerm, text: findMeaning, synonyms: [findSynonym]}}",
     "tables/way.yml": """
         table: way
         title: findTable
@@ -181,6 +181,36 @@ def test_each_kind_of_page_is_called_by_its_kind_and_every_address_is_there(mark
         file, _, part = uri.partition("#")
         page = (marked / file).read_text("utf-8")
         assert not part or f'id="{part}"' in page, uri
+
+
+def test_cautions_come_first_and_synonyms_beside_their_term(marked: Path) -> None:
+    index = index_of(marked)
+    assert index["cautions"] == 1
+    kinds = [index["kinds"][row[1]] for row in index["entries"]]
+    assert [at for at, kind in enumerate(kinds) if kind == "Caution"] == [0]
+    others = [row[0] for row in index["entries"][1:]]
+    assert others == sorted(others)
+    assert index["synonyms"] == [["findTerm", "findSynonym"]]
+    term = next(row for row in index["entries"] if row[0] == "glossary.html#word")
+    assert term[4] == "findMeaning People also type: findSynonym"
+    assert "People also type: findSynonym" in (marked / "glossary.html").read_text("utf-8")
+
+
+@pytest.mark.parametrize(("language", "stems"), [("en-GB", {"breath": 3}), ("es", {"breath": 2}), ("ja", {})])
+def test_families_are_those_of_the_courses_language(
+    build: Build, small_course: Path, tmp_path: Path, language: str, stems: dict[str, int]
+) -> None:
+    about = small_course / "course.yml"
+    about.write_text(about.read_text("utf-8").replace("language: en", f"language: {language}"), "utf-8")
+    term = "terms: {air: {label: Air, text: breathing breathe breathes}}"
+    (small_course / "glossary.yml").write_text(term, "utf-8")
+    result = build(small_course, tmp_path / "site")
+    assert result.exit_code == 0, result.output
+    index = index_of(tmp_path / "site")
+    assert index["synonyms"] == []
+    assert {
+        stem: len(numbers) for stem, numbers in index["stems"].items() if stem.startswith("breath")
+    } == stems
 
 
 def test_the_index_is_the_same_in_every_build(build: Build, small_course: Path, tmp_path: Path) -> None:

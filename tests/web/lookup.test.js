@@ -7,6 +7,10 @@ import { clientOf, fits, standings } from "../../builder/site/web/narrow.js";
 import { searcher } from "../../builder/site/web/search.js";
 
 const INDEX = {
+  cautions: 0,
+  endings: [],
+  stems: {},
+  synonyms: [],
   kinds: ["Client", "Lesson"],
   labels: ["Knee angle", "Hip width"],
   entries: [

@@ -39,7 +39,7 @@ PROSE = frozenset(
     ]
 )  # fmt: skip
 """Keys whose texts people read."""
-LISTS = frozenset(["cues", "good", "items", "names", "spare", "stop"])
+LISTS = frozenset(["cues", "good", "items", "names", "spare", "stop", "synonyms"])
 """Keys whose lists hold such texts."""
 
 

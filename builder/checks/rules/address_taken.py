@@ -47,6 +47,7 @@ OWN_FILES = (
     addresses.PLAN_SCRIPT,
     addresses.PLAN_INDEX,
     addresses.SEARCH_INDEX,
+    addresses.SEARCH_SCRIPT,
     "assets/scheme.js",
     "assets/plumb.svg",
     "404.html",

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from builder.answers import addresses
 
-from ..page import Page
+from ..assets import script
+from ..page import Asset, Made, Page
 from ..site import Site
 
 
-def pages(site: Site) -> Iterator[Page]:
+def pages(site: Site) -> Iterator[Made]:
+    yield Asset(addresses.SEARCH_SCRIPT, partial(script, "search"))
     yield Page(
         addresses.SEARCH,
         site.words.say("Search"),

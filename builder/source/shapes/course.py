@@ -91,7 +91,11 @@ ABOUT = Shape(
 
 OBJECTIVE = Shape(Objective, {"label": ("label", text), "level": ("level", text)}, given=("name", "origin"))
 
-TERM = Shape(Term, {"label": ("label", text), "text": ("text", prose)}, given=("name", "origin"))
+TERM = Shape(
+    Term,
+    {"label": ("label", text), "text": ("text", prose), "synonyms": ("synonyms", names)},
+    given=("name", "origin"),
+)
 
 
 def build_source(unit: Node, origin: Origin, name: str) -> Source:
