@@ -43,7 +43,7 @@ export function foundList({ measures }, readings, { noted }, numbers) {
 }
 
 /**
- * The button that opens what can be asked, and what was found last.
+ * The button that opens what can be asked, and words that wait to be weighed; and what was found last.
  * @param {AskData} data
  * @param {Readings} readings
  * @param {Found} found
@@ -53,11 +53,12 @@ export function foundList({ measures }, readings, { noted }, numbers) {
 export function panel(data, readings, found, act) {
   const left = data.measures.length - found.asked.length;
   const list = make("div", { id: "to-ask", popover: true, class: "to-ask" });
-  list.append(...HOW.flatMap((how) => group(data, found, how, (number) => {
+  const ask = (/** @type {number} */ number) => {
     list.hidePopover?.();
     act.ask(number);
-  })));
-  const open = make("button", { type: "button", class: "quiet", popovertarget: list.id, disabled: !left }, say("Ask or measure ({left} left)", { left }));
+  };
+  list.append(...heard(data, found, ask), ...HOW.flatMap((how) => group(data, found, how, ask)));
+  const open = make("button", { type: "button", class: "quiet", popovertarget: list.id, disabled: !list.firstChild }, say("Ask or measure ({left} left)", { left }));
   return [make("div", { class: "asking" }, open, list), ...(found.last === null ? [] : [reply(data, readings, found, found.last, act.note)])];
 }
 
@@ -71,15 +72,34 @@ const verb = (how) => (how === "ask" ? say("Ask") : how === "look" ? say("Look a
  * @param {Found} found
  * @param {"ask" | "look" | "measure"} how
  * @param {(number: number) => void} ask
- * @returns {Element[]}
  */
 function group({ measures }, { asked }, how, ask) {
   const open = measures.flatMap((one, number) => (one.how === how && !asked.includes(number) ? [number] : []));
-  if (!open.length) return [];
-  return [make("p", {}, verb(how)), make("ul", {}, ...open.map((number) => {
-    const { label, minutes } = measures[number];
-    const button = make("button", { type: "button", class: "quiet" }, label, " ", make("span", { class: "soft" }, say("{minutes} min", { minutes })));
-    button.addEventListener("click", () => ask(number));
+  return choices(verb(how), open.map((number) => [number, measures[number].label, say("{minutes} min", { minutes: measures[number].minutes })]), ask);
+}
+
+/**
+ * Words that were heard, and of which the learner has not said what they come to.
+ * @param {AskData} data
+ * @param {Found} found
+ * @param {(number: number) => void} ask
+ */
+function heard({ measures }, { asked, noted }, ask) {
+  const open = asked.filter((number) => measures[number].values && !(number in noted));
+  return choices(say("Weigh what was said"), open.map((number) => [number, measures[number].label, ""]), ask);
+}
+
+/**
+ * @param {string} title
+ * @param {[number: number, label: string, takes: string][]} rows
+ * @param {(number: number) => void} choose
+ * @returns {Element[]}
+ */
+function choices(title, rows, choose) {
+  if (!rows.length) return [];
+  return [make("p", {}, title), make("ul", {}, ...rows.map(([number, label, takes]) => {
+    const button = make("button", { type: "button", class: "quiet" }, label, " ", make("span", { class: "soft" }, takes));
+    button.addEventListener("click", () => choose(number));
     return make("li", {}, button);
   }))];
 }

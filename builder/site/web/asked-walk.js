@@ -62,7 +62,7 @@ export class AskedWalk {
   /**
    * What stands between a question and its answers.
    * @param {string[]} names the measures that the question reads
-   * @param {(moved: boolean) => void} changed told when something was asked or noted
+   * @param {() => void} changed told when something was asked or noted
    * @returns {Element[]}
    */
   between(names, changed) {
@@ -72,13 +72,14 @@ export class AskedWalk {
       ...(own.length ? [foundList(this.#data, this.#readings, this.#found, own)] : []),
       ...panel(this.#data, this.#readings, this.#found, {
         ask: (number) => {
-          this.#kept.asked.push(number);
+          if (!this.#kept.asked.includes(number)) this.#kept.asked.push(number);
           this.#last = number;
-          changed(true);
+          changed();
         },
         note: (number, value) => {
           this.#kept.noted[number] = value;
-          changed(true);
+          this.#last = number;
+          changed();
         },
       }),
     ];
