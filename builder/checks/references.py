@@ -265,4 +265,5 @@ def _question(course: Course, question: Question | Family) -> Iterator[Mention]:
         yield from of.one("drill", question.drill, "drill")
     else:
         yield from of.one("table", question.table or None, "table")
+        yield from of.one("measure", question.measure, "measure")
         yield from of.each("client", question.cases if isinstance(question.cases, tuple) else (), "cases")

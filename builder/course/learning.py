@@ -129,7 +129,7 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class Family:
-    """The builder writes the questions: one per client of a table, or from a drill."""
+    """The builder writes the questions: one per client of a table or a measure, or from a drill."""
 
     id: str
     family: str
@@ -140,6 +140,7 @@ class Family:
     """`practice`: the clients whom the builder makes up."""
     objective: str
     drill: str | None = None
+    measure: str | None = None
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
 
 

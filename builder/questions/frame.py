@@ -14,10 +14,12 @@ from functools import cached_property
 from typing import Generic, Literal, Protocol, TypeVar
 
 from builder.course import Case, Caution, Course, Drill, Family, Harm, Question, Table
+from builder.decide.asking import Asking
 from builder.decide.explain import Check, Explanation
 from builder.decide.found import Found
 from builder.decide.harm import ActedOn
 from builder.decide.near_lines import NearLine
+from builder.decide.needs import Needs
 
 from .corrections import folded
 from .item import Item, ItemOption, option_id
@@ -104,6 +106,17 @@ class Weighed(Protocol):
     def chance_of_meeting(self) -> Mapping[str, float | None]:
         """Well-formed caution to the chance of meeting it; to be asked by key."""
 
+    @property
+    def needs(self) -> Mapping[str, Needs]:
+        """Table to what must be known to decide it; to be asked by key."""
+
+    @property
+    def asking(self) -> Mapping[str, Asking | None]:
+        """Table to what must have been asked before it is decided; to be asked by key."""
+
+    def misheard(self, measure: str, value: str | bool) -> ActedOn:
+        """What would have followed from taking the client's words for another value."""
+
     def chance_of_key(self, table: str) -> float | None:
         """How sure a table's outcome is; None where that is not known."""
 
@@ -160,7 +173,7 @@ Facts = TypeVar("Facts", ClientFacts, DrillFacts)
 class Frame(Generic[Facts]):
     """One family: what it takes, and how it makes its questions."""
 
-    takes: tuple[Literal["table", "cases", "drill"], ...]
+    takes: tuple[Literal["table", "cases", "drill", "measure"], ...]
     drafts: Callable[[Family, Facts], Iterator[Draft]]
     holds: Callable[[Family, Facts, Says], bool]
     """Whether an answer that says this is right, worked out from the course without the draft."""

@@ -1,7 +1,8 @@
 """The units that are learnt, by name. Clients and questions carry them; a record counts by them.
 
 A rule is `table/rule`. All others say first what they are: `question:q-one` (a written question),
-`step:first-visit/x` (an authored step of an exercise), `fault:drill/fault`, `order:drill`, `retest:measure`.
+`step:first-visit/x` (an authored step of an exercise), `fault:drill/fault`, `order:drill`, `retest:measure`,
+`reading:measure`.
 """
 
 from __future__ import annotations
@@ -29,3 +30,8 @@ def stopping(table: Table, key: str) -> tuple[str, ...]:
 def caution_unit(caution: str) -> str:
     """A caution to be noticed; without one, that none asks for more than going on."""
     return f"caution:{caution}"
+
+
+def reading_unit(measure: str) -> str:
+    """What a client's words come to."""
+    return f"reading:{measure}"

@@ -63,6 +63,18 @@ TEXTS: Mapping[str, str] = {
     "caution-ends": phrase("{question} The answer is: {outcome}."),
     "caution-less": phrase("It asks for less than these findings do."),
     "caution-more": phrase("It asks for more than these findings do."),
+    "needs-stem": phrase(
+        "{client}: {question}\n\nWith these readings, which of them are enough to know the answer, and no "
+        "more than enough?"
+    ),
+    "needs-list": phrase("{question} Which readings are enough to know the answer?"),
+    "needs-lacks": phrase("Without this one it is not known: {measure}."),
+    "needs-more": phrase("This one is not needed: {measure}."),
+    "needs-why": phrase("Everybody who answers alike to these comes to the same answer: {outcome}."),
+    "said-stem": phrase("{client} says: “{words}” What does that come to for “{measure}”?"),
+    "said-list": phrase("What do a client's words come to for “{measure}”?"),
+    "said-other": phrase("These words do not say so."),
+    "said-why": phrase("It comes to: {value}."),
     "slip-neighbour": phrase("It lies beyond the nearest line, {distance} away."),
     "slip-mirrored": phrase("Whoever reads the line the other way round comes to it."),
     "slip-skipped": phrase("Whoever leaves out “{table}” comes to it."),

@@ -104,6 +104,10 @@ def _family(words: Words, family: str) -> str:
             return words.say("what the findings ask of you")
         case "retest":
             return words.say("whether a re-test differs")
+        case "needs":
+            return words.say("which readings are enough")
+        case "said":
+            return words.say("what a client's words come to")
         case "fault":
             return words.say("what to do about a sign")
         case _:

@@ -56,7 +56,9 @@ class Readings:
 
     def asked_about(self, item: Item) -> tuple[str, ...]:
         """The measures that a question is about, in file order: those behind its table, else all."""
-        return self._behind[item.table]
+        family = self._answers.rules.families.get(item.family or "")
+        # The question itself says the words.
+        return () if family and family.measure else self._behind[item.table]
 
     def told_of(self, case: Case, item: Item) -> tuple[str, ...]:
         """The readings with which a question about a client is told, of `told_of_any`: the client's own words

@@ -458,7 +458,10 @@ def test_every_text_is_said_by_something() -> None:
 
 def test_families_of_the_small_course_ask_something() -> None:
     ankle = load(Path(__file__).parents[1] / "courses" / "ankle").course
+    said = replace(ankle.cases["tern-03"], said={"heel_pain": "Only when I stub it."})
+    ankle = replace(ankle, cases={**ankle.cases, "tern-03": said})
     for name, frame in FAMILIES.items():
-        asks = Family("g", name, "plan" if "table" in frame.takes else "", "all", "o")
+        measure = "heel_pain" if "measure" in frame.takes else None
+        asks = Family("g", name, "plan" if "table" in frame.takes else "", "all", "o", measure=measure)
         assert Answers(replace(ankle, questions={"g": asks})).bank, name
         assert decide(ankle, find(ankle, ankle.cases["tern-03"].readings))["plan"].outcome

@@ -50,6 +50,7 @@ PARTS: dict[str, tuple[Shape[Any], set[str]]] = {
     "questions.schema.json#/$defs/pair": (learning.PAIR, set()),
     "questions.schema.json#/$defs/family": (learning.FAMILY, set()),
     "questions.schema.json#/$defs/client_family": (learning.CLIENT_FAMILY, set()),
+    "questions.schema.json#/$defs/measure_family": (learning.MEASURE_FAMILY, set()),
     "questions.schema.json#/$defs/drill_family": (learning.DRILL_FAMILY, set()),
     "position.schema.json#/$defs/position": (drills.POSITION, set()),
     "drill.schema.json#/$defs/drill": (drills.DRILL, set()),
@@ -229,6 +230,7 @@ REQUIRED = {
     "questions.schema.json#/$defs/one": "id kind objective stem options",
     "questions.schema.json#/$defs/family": "id family table cases objective",
     "questions.schema.json#/$defs/client_family": "id family cases objective",
+    "questions.schema.json#/$defs/measure_family": "id family measure cases objective",
     "questions.schema.json#/$defs/drill_family": "id family drill objective",
     "quiz.schema.json#/$defs/quiz": "quiz title",
 }

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from builder.course import Family, QuestionKind
 
 from ..frame import ClientFacts, DrillFacts, Frame
-from . import because, caution, decision, fault, line, other_finding, retest, sequence
+from . import because, caution, decision, fault, line, needs, other_finding, retest, said, sequence
 
 FAMILIES: Mapping[str, Frame[ClientFacts]] = {
     "decision": decision.FRAME,
@@ -19,6 +19,8 @@ FAMILIES: Mapping[str, Frame[ClientFacts]] = {
     "other_finding": other_finding.FRAME,
     "caution": caution.FRAME,
     "retest": retest.FRAME,
+    "needs": needs.FRAME,
+    "said": said.FRAME,
 }
 """Asked about clients."""
 

@@ -136,7 +136,7 @@ FAMILY = Shape(
         "cases": ("cases", _cases),
         "objective": ("objective", text),
     },
-    given=("drill", "origin"),
+    given=("drill", "measure", "origin"),
 )
 
 CLIENT_FAMILY = Shape(
@@ -144,6 +144,18 @@ CLIENT_FAMILY = Shape(
     {
         "id": ("id", text),
         "family": ("family", text),
+        "cases": ("cases", _cases),
+        "objective": ("objective", text),
+    },
+    given=("table", "drill", "measure", "origin"),
+)
+
+MEASURE_FAMILY = Shape(
+    Family,
+    {
+        "id": ("id", text),
+        "family": ("family", text),
+        "measure": ("measure", text),
         "cases": ("cases", _cases),
         "objective": ("objective", text),
     },
@@ -158,7 +170,7 @@ DRILL_FAMILY = Shape(
         "drill": ("drill", text),
         "objective": ("objective", text),
     },
-    given=("table", "cases", "origin"),
+    given=("table", "cases", "measure", "origin"),
 )
 
 ROW = Shape(
@@ -213,6 +225,8 @@ def build_question(unit: Node, origin: Origin, name: str) -> Question | Family:
         return QUESTION.build(unit, origin)
     if "drill" in keys:
         return DRILL_FAMILY.build(unit, origin, table="", cases=())
+    if "measure" in keys:
+        return MEASURE_FAMILY.build(unit, origin, table="")
     if "table" not in keys:
         return CLIENT_FAMILY.build(unit, origin, table="")
     return FAMILY.build(unit, origin)
