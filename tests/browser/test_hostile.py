@@ -22,7 +22,7 @@ PRESS = """(() => { const form = document.querySelector('.now form, .screen form
     for (const input of form.querySelectorAll('input[type=text]')) input.value = '1';
     [...form.querySelectorAll('select')].forEach((select, place) => { select.selectedIndex = place + 1; });
     [...form.querySelectorAll('button')].at(-1)?.click();
-    [...document.querySelectorAll('.now > button, .question > button')].at(-1)?.click();
+    [...document.querySelectorAll('.now > .onwards button, .question > button')].at(-1)?.click();
     return true;
 })()"""
 """Answers what is asked, whatever it is, and goes on."""

@@ -91,7 +91,7 @@ def home(page: Page, site: Path) -> str:
     """What the home page says of today, once it has said it."""
     page.open(site / "index.html")
     page.wait_for("document.querySelector('case-today').textContent")
-    return page.text("case-today").strip()
+    return page.text("case-today .due").strip()
 
 
 def answer_what_is_asked(page: Page, bank: dict[str, Item], wrong: str = "") -> None:
@@ -166,7 +166,7 @@ def test_three_weeks(page: Page, site: Path, bank: dict[str, Item], units: dict[
             assert page.count(".days > li:first-child .list a[href]")
             assert kept(page, "plan") == plan, "looking moves no day"
             home(page, site)
-            page.click("case-today a", text="Practise today")
+            page.click("case-today a", text="Today: 5 minutes")
             page.wait_for("location.search.includes('mode=today')")
             answer_what_is_asked(page, bank, wrong="q-number" if day == 7 else "")
             learner.answered(kept(page, "record")["attempts"], day)
@@ -218,7 +218,7 @@ def test_what_was_missed_comes_back_with_another_client(
     asked = address(page).partition("?ask=")[2].partition("&")[0].split(",")
     assert asked[0] in others
     assert missed not in asked
-    assert address(page).endswith("&mode=today")
+    assert address(page).endswith("&minutes=5&mode=today")
 
 
 def test_by_keyboard_on_a_phone(browser: Any, site: Path, bank: dict[str, Item]) -> None:
@@ -227,7 +227,7 @@ def test_by_keyboard_on_a_phone(browser: Any, site: Path, bank: dict[str, Item])
     keep(page, site, record=ONE)
     home(page, site)
     assert narrow_faults(page) == []
-    tab_to(page, "e.textContent === 'Practise today'")
+    tab_to(page, "e.textContent === 'Today: 5 minutes'")
     page.press("Enter")
     page.wait_for("location.search.includes('mode=today')")
     answer_what_is_asked(page, bank)
@@ -246,7 +246,7 @@ def test_deleting_all_answers_clears_the_plan(
     keep(page, serve(site), record=ONE)
     page.reload()
     page.wait_for("document.querySelector('case-today .button')")
-    page.click("case-today a", text="Practise today")
+    page.click("case-today a", text="Today: 5 minutes")
     answer_what_is_asked(page, bank)
     assert kept(page, "plan")
     other.open(serve(site) + "index.html")
@@ -264,7 +264,7 @@ def test_a_damaged_plan_is_dropped(page: Page, site: Path, bank: dict[str, Item]
     keep(page, site, record=ONE)
     page.call("(key, text) => localStorage.setItem(key, text)", KEY + "plan", plan)
     assert home(page, site).startswith("Due today: 1.")
-    page.click("case-today a", text="Practise today")
+    page.click("case-today a", text="Today: 5 minutes")
     page.wait_for("location.search.includes('mode=today')")
     answer_what_is_asked(page, bank)
     days = kept(page, "plan")["days"]
@@ -324,4 +324,73 @@ def test_the_record_lists_the_days(page: Page, site: Path, bank: dict[str, Item]
     assert "no day between" in page.text("[data-fill=plan]")
     aim(page, START)
     assert "Choose a day after today." in page.text("[data-fill=plan]")
+    assert page.trouble == []
+
+
+def begin_today(page: Page, serve: Any, site: Path, words: str = "Today: 5 minutes") -> list[str]:
+    on(page, START)
+    keep(page, serve(site), record=ONE)
+    page.reload()
+    page.click("case-today a", text=words)
+    page.wait_for("document.querySelector('.screen form button')")
+    asked: list[str] = page.evaluate("new URLSearchParams(location.search).get('ask')").split(",")
+    return asked
+
+
+def answer_one(page: Page, bank: dict[str, Item], name: str) -> None:
+    page.wait_for("document.querySelector('.screen form button')")
+    page.call(FILL, item_data(bank[name])["key"])
+    page.click("case-quiz form button", text="Check my answer")
+
+
+def test_today_is_the_first_button_of_home_and_says_what_comes_back(
+    page: Page, site: Path, serve: Any, bank: dict[str, Item]
+) -> None:
+    on(page, START)
+    keep(page, serve(site), record=ONE, day=str(START + timedelta(21)))
+    page.reload()
+    page.wait_for("document.querySelector('case-today .button')")
+    assert page.text("main .button") == "Today: 5 minutes"
+    assert [page.sees("case-today a", text=f"{n} minutes") for n in (3, 10)] == [True, True]
+    asked = begin_today(page, serve, site, "3 minutes")
+    keep_day = "(key, day) => localStorage.setItem(key, JSON.stringify(day))"
+    page.call(keep_day, KEY + "day", str(START + timedelta(21)))
+    for name in asked:
+        answer_one(page, bank, name)
+        page.click(".question > button")
+    page.wait_for("document.querySelector('.result')")
+    assert "What comes back, and when" in page.text(".result")
+    assert f", 2026: {len(asked)}" in page.text(".result")
+    assert page.trouble == []
+
+
+def test_a_sitting_that_was_left_can_be_gone_on_with(
+    page: Page, site: Path, serve: Any, bank: dict[str, Item]
+) -> None:
+    asked = begin_today(page, serve, site)
+    answer_one(page, bank, asked[0])
+    page.open(serve(site) + "index.html")
+    page.click("case-today a.button", text=f"Go on with today: {len(asked) - 1} left")
+    page.wait_for("document.querySelector('.screen form button')")
+    assert page.evaluate("new URLSearchParams(location.search).get('ask')").split(",") == asked[1:]
+    for name in asked[1:]:
+        answer_one(page, bank, name)
+        page.click(".question > button")
+    page.open(serve(site) + "index.html")
+    page.wait_for("document.querySelector('case-today .due')")
+    assert "Go on with today" not in page.text("case-today")
+    assert page.trouble == []
+
+
+def test_a_sitting_ends_on_time(page: Page, site: Path, serve: Any, bank: dict[str, Item]) -> None:
+    asked = begin_today(page, serve, site)
+    answer_one(page, bank, asked[0])
+    later = (
+        "() => { const now = performance.now.bind(performance); performance.now = () => now() + 300_001; }"
+    )
+    page.call(later)
+    page.click(".question > button")
+    page.wait_for("document.querySelector('.result')")
+    assert "The minutes are over. What is left comes another time." in page.text("case-quiz")
+    assert "1 of 1 right." in page.text(".result")
     assert page.trouble == []

@@ -777,7 +777,7 @@ def test_what_one_page_deletes_no_other_brings_back(browser, serve, site, few, d
     walked.open(root + "clients/tern-03.html")
     walked.click("case-walk .now .choice")
     walked.click("case-walk .now form button", text="Check my answer")
-    walked.click("case-walk .now > button", text="Next")
+    walked.click("case-walk .now .onwards button", text="Next")
     asked.open(root + "quizzes/ankle-check.html")
     answer_a_question(asked)
     show(page)

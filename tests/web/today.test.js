@@ -7,7 +7,7 @@ import { keepDays } from "../../builder/site/web/due-store.js";
 import { setDays } from "../../builder/site/web/due.js";
 import { dayNumber, dayOf, dayText, gap } from "../../builder/site/web/plan.js";
 import { standings } from "../../builder/site/web/standing.js";
-import { SIZE, courseOf, dueOn, sitting, start, waysOf } from "../../builder/site/web/today.js";
+import { SIZE, courseOf, dueOn, fitting, sitting, start, timed, waysOf } from "../../builder/site/web/today.js";
 
 const FIRST = dayNumber("2026-03-02");
 /** Noon, so that it is the same day wherever the test runs. */
@@ -229,4 +229,45 @@ test("a day's practice keeps its laws on any course and record", () => {
 test("a day is where the device is", () => {
   assert.equal(dayText(dayOf(new Date(2026, 2, 2, 0, 0))), "2026-03-02");
   assert.equal(dayText(dayOf(new Date(2026, 2, 2, 23, 59))), "2026-03-02");
+});
+
+test("as much fits into some minutes as one's own median time allows, within bounds", () => {
+  const took = (...all) => all.map((ms) => answer("a", FIRST, { ms }));
+  assert.equal(fitting(5, []), 6, "45 seconds each where nothing is known");
+  assert.equal(fitting(5, took(30_000, 30_000, 999_000)), 10);
+  assert.equal(fitting(10, took(20_000, 40_000)), 20, "between the two middle ones");
+  assert.equal(fitting(3, took(100)), 12, "nobody reads faster than this");
+  assert.equal(fitting(3, took(9_000_000)), 4, "four at least");
+  assert.equal(fitting(5, [answer("w", FIRST, { kind: "walk", ms: 1 })]), 6, "whole walks have no time of one answer");
+  assert.equal(fitting(5, [...took(...Array(60).fill(200_000)), ...took(...Array(50).fill(30_000))]), 10, "the last fifty count");
+});
+
+test("a timed sitting is asked by one quiz, unless something else is due, and never has one client twice in a row where another is left", () => {
+  let several = 0;
+  for (let seed = 1; seed <= 2000; seed += 1) {
+    const { course, all, today } = drawn(seed);
+    const tasks = timed(course, all, today, 10);
+    const { back, due } = dueOn(all, today);
+    const quizzes = tasks.map(({ item }) => item.where);
+    const one = tasks.every(({ item }) => typeof item.where !== "string" && `${item.where}` === `${quizzes[0]}`);
+    assert.ok(one || back.length + due.length > 0, `seed ${seed}`);
+    if (back.length + due.length) assert.ok(tasks.some(({ unit }) => [...back, ...due].includes(unit)), `seed ${seed}: what is due`);
+    tasks.forEach(({ item, objective }, at) => {
+      const before = tasks[at - 1];
+      if (!at || !item.client || item.client !== before.item.client) return;
+      several += 1;
+      const rest = tasks.slice(at);
+      const others = rest.filter((each) => each.objective !== before.objective);
+      assert.ok(objective !== before.objective ? others.every((each) => each.item.client === item.client) : rest.every((each) => each.item.client === item.client), `seed ${seed}: another client`);
+    });
+    assert.equal(timed(course, all, today, 4).length <= 4, true);
+  }
+  assert.ok(several > 10, "tried");
+});
+
+test("clients whom the learner never met come before known ones", () => {
+  const course = courseOf(index(["r", "o", [["g.tern", "tern", "go", [0]], ["g.rail", "rail", "go", [0]], ["g.knot", "knot", "go", [0]]]], ["s", "o", [["h.rail", "rail", "stop", [0]]]]));
+  assert.deepEqual(waysOf(course, "r", undefined, new Set(["tern"])).map(({ client }) => client), ["rail", "knot", "tern"]);
+  const all = standings([answer("h.rail", FIRST)], null, { end: null, today: FIRST + 1 }, course.unitOf);
+  assert.equal(timed(course, all, FIRST + 1, 4).find(({ unit }) => unit === "r").item.client, "tern");
 });

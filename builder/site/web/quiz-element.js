@@ -50,6 +50,8 @@ export class CaseQuiz extends HTMLElement {
   #turn = 0;
   /** The question on the screen; one past the last is the result. */
   #at = 0;
+  /** When a sitting of some minutes ends, by the clock of this page. */
+  #ends = Infinity;
   /** Questions not answered yet, as the learner left them. @type {Map<number, HTMLElement>} */
   #left = new Map();
   #screen = make("div", { class: "screen" });
@@ -195,6 +197,8 @@ export class CaseQuiz extends HTMLElement {
       if (!asked.length) this.#tell(gone, toQuiz);
       else {
         if (asked.length < ids.length) this.#note(gone);
+        const minutes = Number(new URLSearchParams(location.search).get("minutes"));
+        if (minutes > 0) this.#ends = performance.now() + minutes * 60_000;
         this.#begin(0, asked);
       }
     });
@@ -297,9 +301,20 @@ export class CaseQuiz extends HTMLElement {
 
   /** @param {number} at */
   #go(at) {
-    this.#at = at;
+    this.#at = this.#endOnTime() ? this.#asked.length : at;
     this.#keep();
     this.#show(true);
+  }
+
+  /** Once its minutes are over, a sitting is what was answered in them: nothing that is open counts against anyone. */
+  #endOnTime() {
+    const { given, name } = this.#sitting;
+    if (performance.now() < this.#ends || !given.some(Boolean)) return false;
+    this.#ends = Infinity;
+    const isAnswered = (/** @type {unknown} */ _, /** @type {number} */ index) => !!given[index];
+    this.#note(say("The minutes are over. What is left comes another time."));
+    this.#begin(0, this.#asked.filter(isAnswered), "", given.filter(isAnswered), given.length, name);
+    return true;
   }
 
   #arrive() {
@@ -380,7 +395,7 @@ export class CaseQuiz extends HTMLElement {
       ...(sitting.seed ? [] : [this.#toQuiz(), make("a", { href: record }, say("My record"))]),
     );
     const rows = this.#asked.map(({ row }, index) => closedRow(sitting, index, row));
-    return result(sitting, { objectives, rows, onwards, draw: draws ? draw : null });
+    return result(sitting, { course: this.#quiz.course, objectives, rows, onwards, draw: draws ? draw : null });
   }
 
   /**

@@ -2,11 +2,15 @@
 
 import { bars } from "./bars.js";
 import { closed, showAnswered } from "./card.js";
+import { date } from "./date.js";
 import { copy, make } from "./dom.js";
+import { KEPT, endOf } from "./due-store.js";
+import { daysOf } from "./due.js";
 import { wilson } from "./interval.js";
 import { percent, ratio, share } from "./marking.js";
 import { single, verdictOf } from "./quiz-screens.js";
 import { told } from "./signs.js";
+import { storeOf } from "./store.js";
 import { say } from "./words.js";
 
 /** @typedef {import("./sitting.js").Sitting} Sitting */
@@ -14,12 +18,13 @@ import { say } from "./words.js";
 /**
  * @param {Sitting} sitting answered to its end
  * @param {object} shown
+ * @param {string} shown.course its name
  * @param {Record<string, string>} shown.objectives name to label
  * @param {Element[]} shown.rows every question, closed
  * @param {((seed: number) => void) | null} shown.draw null where every draw asks the same
  * @param {Element} shown.onwards
  */
-export function result(sitting, { objectives, rows, draw, onwards }) {
+export function result(sitting, { course, objectives, rows, draw, onwards }) {
   const { seed } = sitting;
   const answered = sitting.items.map((item, index) => ({ objective: item.objective, held: sitting.holds(index) }));
   const count = say("{held} of {of} right.", { held: answered.filter((one) => one.held).length, of: answered.length });
@@ -28,7 +33,7 @@ export function result(sitting, { objectives, rows, draw, onwards }) {
     { class: "result" },
     make("h2", {}, say("Your result")),
     ...unsafe(sitting, rows),
-    ...(seed ? whole() : [make("p", {}, count), make("p", {}, single())]),
+    ...(seed ? whole() : [make("p", {}, count), ...returning(sitting, course), make("p", {}, single())]),
     make("h3", {}, say("Your questions, with every reason")),
     make("ol", { class: "answered" }, ...rows),
     onwards,
@@ -76,6 +81,21 @@ function unsafe(sitting, rows) {
   });
   const said = items.length === 1 ? say("One answer was unsafe.") : say("{count} answers were unsafe.", { count: items.length });
   return [make("p", { class: "harm" }, told("serious", said)), make("ul", { class: "unsafe" }, ...items)];
+}
+
+/**
+ * What of single questions comes back, and when.
+ * @param {Sitting} sitting
+ * @param {string} course
+ */
+function returning({ items }, course) {
+  const store = storeOf(course);
+  const days = daysOf(store.get(KEPT), endOf(store));
+  const due = items.flatMap(({ unit, id }) => days[unit ?? id]?.[2] ?? []);
+  const counts = new Map([...new Set(due)].sort((a, b) => a - b).map((day) => [day, due.filter((one) => one === day).length]));
+  if (!counts.size) return [];
+  const rows = [...counts].map(([day, number]) => make("li", {}, say("{day}: {number}", { day: date(day), number })));
+  return [make("h3", {}, say("What comes back, and when")), make("ul", {}, ...rows)];
 }
 
 /**

@@ -11,9 +11,10 @@ export const asToday = (address) => `${address}${address.includes("?") ? "&" : "
  * @param {import("./today.js").Course} course
  * @param {import("./today.js").Task[]} tasks at least one
  * @param {{ask: string}} addresses of single questions, with `{name}` fields
+ * @param {number} [minutes] after which it ends
  */
-export function addressOf(course, tasks, { ask }) {
+export function addressOf(course, tasks, { ask }, minutes) {
   const first = start(course, tasks);
   if ("address" in first) return asToday(first.address);
-  return asToday(fill(ask, { quiz: first.quiz, questions: first.ids.map(encodeURIComponent).join(",") }));
+  return asToday(fill(ask, { quiz: first.quiz, questions: first.ids.map(encodeURIComponent).join(",") }) + (minutes ? `&minutes=${minutes}` : ""));
 }

@@ -9,11 +9,15 @@ import { now } from "./record-page.js";
 import { standingsOf } from "./standing-store.js";
 import { FORGOTTEN, storeOf } from "./store.js";
 import { latest } from "./summary.js";
-import { courseOf, dueOn, sitting } from "./today.js";
+import { courseOf, dueOn, fitting, timed } from "./today.js";
 import { addressOf } from "./today-address.js";
 import { say } from "./words.js";
 
+/** @typedef {{today: number, minutes: number, ids: [id: string, times: number][]}} Begun a sitting: its day, and how often each was answered before it */
 /** @typedef {{course: string, plan: string, record: string, index: string, ask: string}} Block addresses, with `{name}` fields; `plan` of the index of what can be asked, `index` of that of what is right */
+
+const [USUAL, ...OTHERS] = [5, 3, 10];
+const MINUTES = [USUAL, ...OTHERS];
 
 export class CaseToday extends HTMLElement {
   #life = new AbortController();
@@ -67,16 +71,58 @@ export class CaseToday extends HTMLElement {
     const { course, record } = this.#block;
     const { all, today } = standingsOf(storeOf(course), attempts, known.unitOf);
     const { back, due } = dueOn(all, today);
-    const tasks = sitting(known, all, today);
-    if (tasks.length) {
-      const wrong = back.length ? ` ${say("Wrong last time: {number}.", { number: back.length })}` : "";
-      return [
-        make("p", {}, say("Due today: {number}.", { number: back.length + due.length }), wrong),
-        make("p", { class: "first" }, make("a", { class: "button", href: addressOf(known, tasks, this.#block) }, say("Practise today"))),
-      ];
-    }
     const next = Math.min(...[...all.values()].map((one) => one.due ?? Infinity));
-    if (next < Infinity) return [make("p", {}, say("Nothing is due today. Next: {day}", { day: date(next) }))];
-    return [make("p", {}, say("Nothing is due today."), " ", make("a", { href: record }, say("Choose the day you want to be ready")))];
+    const wrong = back.length ? ` ${say("Wrong last time: {number}.", { number: back.length })}` : "";
+    const said = back.length + due.length
+      ? [say("Due today: {number}.", { number: back.length + due.length }), wrong]
+      : next < Infinity
+        ? [say("Nothing is due today. Next: {day}", { day: date(next) })]
+        : [say("Nothing is due today."), " ", make("a", { href: record }, say("Choose the day you want to be ready"))];
+    return [...this.#sittings(known, all, today, attempts), make("p", { class: "due" }, ...said)];
   }
+
+  /**
+   * Sittings of some minutes, or the rest of the one that was begun.
+   * @param {import("./today.js").Course} known
+   * @param {Map<string, import("./standing.js").Standing>} all
+   * @param {number} today
+   * @param {import("./record.js").Attempt[]} attempts
+   */
+  #sittings(known, all, today, attempts) {
+    const store = storeOf(this.#block.course);
+    const lead = (/** @type {string} */ words, /** @type {import("./today.js").Task[]} */ tasks, /** @type {number} */ minutes, kind = "") => {
+      const link = make("a", { href: addressOf(known, tasks, this.#block, minutes), class: kind || false }, words);
+      link.addEventListener("click", () => store.set("today", { today, minutes, ids: tasks.map(({ item: { id } }) => [id, times(attempts, id)]) }));
+      return link;
+    };
+    const begun = /** @type {Begun | null} */ (store.get("today"));
+    const left = begun?.today === today ? leftOf(known, begun, attempts) : [];
+    const links = MINUTES.flatMap((minutes) => {
+      const tasks = timed(known, all, today, fitting(minutes, attempts));
+      return tasks.length ? [lead(minutes === USUAL ? say("Today: {minutes} minutes", { minutes }) : say("{minutes} minutes", { minutes }), tasks, minutes, minutes === USUAL && !left.length ? "button" : "")] : [];
+    });
+    const rest = begun && left.length ? [lead(say("Go on with today: {left} left", { left: left.length }), left, begun.minutes, "button")] : [];
+    const all_ = [...rest, ...links];
+    return all_.length ? [make("p", { class: "first sittings" }, ...all_.sort((a, b) => Number(b.className === "button") - Number(a.className === "button")).flatMap((one) => [one, " "]))] : [];
+  }
+}
+
+/**
+ * @param {import("./record.js").Attempt[]} attempts
+ * @param {string} wanted
+ */
+const times = (attempts, wanted) => attempts.filter(({ id }) => id === wanted).length;
+
+/**
+ * What of a sitting that was begun today has not been answered since.
+ * @param {import("./today.js").Course} known
+ * @param {Begun} begun
+ * @param {import("./record.js").Attempt[]} attempts
+ * @returns {import("./today.js").Task[]} empty where nothing of it was answered, or all
+ */
+function leftOf({ units }, { ids }, attempts) {
+  const open = ids.filter(([id, before]) => times(attempts, id) <= before).map(([id]) => id);
+  if (open.length === ids.length) return [];
+  const tasks = [...units.values()].flatMap(({ unit, objective, items }) => items.filter(({ id, where }) => open.includes(id) && typeof where !== "string").map((item) => ({ unit, objective, item, back: false })));
+  return tasks.sort((a, b) => open.indexOf(a.item.id) - open.indexOf(b.item.id));
 }

@@ -1,7 +1,7 @@
 /**
  * What to practise today, out of all that a course can ask. Pure: no page, no storage, no clock.
  *
- * A sitting is there where something is due. At most half of it are returns: what was not right when it was last
+ * A sitting is there where something is due, or where one is wanted. At most half of it are returns: what was not right when it was last
  * answered, the unsafe first, each with another client where there is one. Then comes what is due, then what is new, and
  * what is left of the course. One client to stop and one to go on with are in it, where the course has them.
  */
@@ -49,11 +49,13 @@ export function dueOn(standings, today) {
  * @param {Map<string, Standing>} standings of what the course teaches
  * @param {number} today
  * @param {number} [size] the most things in it, 4 or more
- * @returns {Task[]} in order; empty where nothing is due
+ * @param {boolean} [wanted] also where nothing is due
+ * @returns {Task[]} in order; empty where nothing is due and none is wanted
  */
-export function sitting(course, standings, today, size = SIZE) {
+export function sitting(course, standings, today, size = SIZE, wanted = false) {
   const { back, due } = dueOn(standings, today);
-  if (!back.length && !due.length) return [];
+  if (!wanted && !back.length && !due.length) return [];
+  const met = new Set([...course.units.values()].flatMap(({ unit, items }) => items.filter(({ id }) => standings.get(unit)?.times.has(id)).map(({ client }) => client)));
   const fresh = dealt(course, [...course.units.keys()].filter((unit) => !standings.has(unit)));
   const ahead = [...standings].filter(([unit, one]) => !back.includes(unit) && !due.includes(unit) && one.on < today).sort(([, a], [, b]) => a.on - b.on);
   const rest = [...due, ...fresh, ...ahead.map(([unit]) => unit)];
@@ -81,7 +83,7 @@ export function sitting(course, standings, today, size = SIZE) {
 
   /** @param {string} unit */
   function ways(unit) {
-    return waysOf(course, unit, standings.get(unit));
+    return waysOf(course, unit, standings.get(unit), met);
   }
 
   /**
@@ -100,19 +102,65 @@ export function sitting(course, standings, today, size = SIZE) {
 
 /**
  * In what ways something can be asked, the best first: with another client than on the last day, in a question before a
- * walk, what was asked least.
+ * walk, about a client who was never met, what was asked least.
  * @param {Course} course
  * @param {string} unit
  * @param {Standing | undefined} standing
+ * @param {Set<string>} [met] clients whom the learner has met
  * @returns {Item[]} at least one
  */
-export function waysOf(course, unit, standing) {
+export function waysOf(course, unit, standing, met = new Set()) {
   const items = course.units.get(unit)?.items ?? [];
   const last = items.filter(({ id }) => standing?.ids.has(id));
   const others = items.filter((item) => !last.some(({ id, client }) => (client ? client === item.client : id === item.id)));
   const times = (/** @type {Item} */ { id }) => standing?.times.get(id) ?? 0;
-  return (others.length ? others : [...items]).sort((a, b) => Number(isWalk(a)) - Number(isWalk(b)) || times(a) - times(b));
+  return (others.length ? others : [...items]).sort((a, b) => Number(isWalk(a)) - Number(isWalk(b)) || Number(met.has(a.client)) - Number(met.has(b.client)) || times(a) - times(b));
 }
+
+/** Milliseconds that one thing takes where the learner's own times are not known (assumed), and the least and the most that one may count for. */
+const TYPICAL = 45_000;
+const [LEAST, MOST] = [15_000, 180_000];
+/** As many of the learner's last times count. */
+const LAST = 50;
+
+/**
+ * How many things fit into some minutes, by the learner's own median time.
+ * @param {number} minutes
+ * @param {{ms?: number, kind: string}[]} attempts by time
+ */
+export function fitting(minutes, attempts) {
+  const times = attempts.flatMap(({ ms, kind }) => (ms && (kind === "question" || kind === "step") ? [ms] : [])).slice(-LAST).sort((a, b) => a - b);
+  const middle = times.length ? (times[(times.length - 1) >> 1] + times[times.length >> 1]) / 2 : TYPICAL;
+  return Math.max(4, Math.floor((minutes * 60_000) / Math.min(MOST, Math.max(LEAST, middle))));
+}
+
+/**
+ * A sitting of some minutes: questions that one quiz can ask, so that it ends on time; where none of them is due and
+ * something else is, what is due.
+ * @param {Course} course
+ * @param {Map<string, Standing>} standings
+ * @param {number} today
+ * @param {number} size
+ * @returns {Task[]}
+ */
+export function timed(course, standings, today, size) {
+  const counts = course.quizzes.map((_, quiz) => [...course.units.values()].filter(({ items }) => items.some((item) => canAsk(item, quiz))).length);
+  const quiz = counts.indexOf(Math.max(...counts));
+  const units = new Map([...course.units].flatMap(([name, unit]) => {
+    const items = unit.items.filter((item) => canAsk(item, quiz));
+    return items.length ? [[name, { ...unit, items: items.map((item) => ({ ...item, where: [quiz] })) }]] : [];
+  }));
+  const own = new Map([...standings].filter(([unit]) => units.has(unit)));
+  const isDue = (/** @type {Map<string, Standing>} */ all) => Object.values(dueOn(all, today)).some(({ length }) => length);
+  if (units.size && (isDue(own) || !isDue(standings))) return sitting({ ...course, units }, own, today, size, true);
+  return sitting(course, standings, today, size, true);
+}
+
+/**
+ * @param {Item} item
+ * @param {number} quiz
+ */
+const canAsk = ({ where }, quiz) => typeof where !== "string" && where.includes(quiz);
 
 /**
  * Where the learner begins: at a client, or with all questions of the sitting that one quiz can ask.
@@ -155,7 +203,7 @@ function dealt(course, units) {
 }
 
 /**
- * The same tasks with one of another objective next, for as long as there is one.
+ * The same tasks with one of another objective next, for as long as there is one, and of these one about another client.
  * @param {Task[]} tasks
  */
 function mixed(tasks) {
@@ -163,8 +211,11 @@ function mixed(tasks) {
   /** @type {Task[]} */
   const order = [];
   while (left.length) {
-    const other = left.findIndex(({ objective }) => objective !== order.at(-1)?.objective);
-    order.push(...left.splice(Math.max(0, other), 1));
+    const last = order.at(-1);
+    const isNew = (/** @type {Task} */ { objective }) => objective !== last?.objective;
+    const isOther = (/** @type {Task} */ { item }) => !item.client || item.client !== last?.item.client;
+    const next = [left.findIndex((one) => isNew(one) && isOther(one)), left.findIndex(isNew), left.findIndex(isOther), 0].find((at) => at >= 0);
+    order.push(...left.splice(next ?? 0, 1));
   }
   return order;
 }
