@@ -9,6 +9,7 @@ import { ready } from "./ready.js";
 import { hasChanged, standing } from "./record.js";
 import { fileName, nameOf, save, unreadNote } from "./record-copy.js";
 import { now, outcome, when } from "./record-page.js";
+import { glance } from "./record-glance.js";
 import { changed, safety, sureness } from "./record-safety.js";
 import { FORGOTTEN, storeOf } from "./store.js";
 import { latest } from "./summary.js";
@@ -46,6 +47,7 @@ export class CaseRecord extends HTMLElement {
     for (const name of ["input", "change"]) {
       this.addEventListener(name, (event) => this.#changed(/** @type {HTMLInputElement} */ (event.target), name), { signal });
     }
+    this.#fold(signal);
     this.addEventListener("click", (event) => this.#do(/** @type {Element} */ (event.target).closest("[data-do]")), { signal });
     this.querySelector("[data-part=attempts] details")?.addEventListener("toggle", again, { signal });
     this.querySelector("details.hand-over")?.addEventListener("toggle", () => {
@@ -60,6 +62,23 @@ export class CaseRecord extends HTMLElement {
       .then(([planner, index]) => (this.#plan = planner(index)))
       .catch(() => {})
       .finally(again);
+  }
+
+  /**
+   * On a phone all but the first glance is folded. Paper cannot unfold.
+   * @param {AbortSignal} signal
+   */
+  #fold(signal) {
+    const folds = () => /** @type {HTMLDetailsElement[]} */ ([...this.querySelectorAll(".fold")]);
+    const led = document.getElementById(location.hash.slice(1));
+    if (matchMedia("(max-width: 47.99em)").matches) for (const one of folds()) one.open = one.contains(led);
+    /** @type {HTMLDetailsElement[]} */
+    let shut = [];
+    addEventListener("beforeprint", () => {
+      shut = folds().filter(({ open }) => !open);
+      for (const one of shut) one.open = true;
+    }, { signal });
+    addEventListener("afterprint", () => shut.forEach((one) => (one.open = false)), { signal });
   }
 
   disconnectedCallback() {
@@ -96,8 +115,10 @@ export class CaseRecord extends HTMLElement {
     }
     const open = this.querySelector("[data-part=attempts] details")?.hasAttribute("open");
     const begun = underWay(this.#page, this.#begun());
+    const plan = this.#plan?.(this.#page, this.#store, attempts) ?? null;
     /** @type {Record<string, (Node | string)[]>} */
     const parts = {
+      glance: all.length ? glance(this.#page, attempts, all, plan) : [],
       begun,
       changed: changed(this.#page, latest(all).filter((one) => hasChanged(one, this.#now))),
       safety: safety(this.#page, attempts, all),
@@ -106,7 +127,7 @@ export class CaseRecord extends HTMLElement {
       objectives: byObjective(this.#page, attempts),
       again: lookAgain(this.#page, attempts),
       ready: ready(this.#page, attempts),
-      plan: this.#plan?.(this.#page, this.#store, attempts) ?? [""],
+      plan: plan?.nodes ?? [""],
       quizzes: quizzes(this.#page, attempts),
       walks: walks(this.#page, attempts),
       attempts: open ? attemptsTable(this.#page, all) : [""],
@@ -121,7 +142,7 @@ export class CaseRecord extends HTMLElement {
       const name = section.dataset.part ?? "";
       if (name === "begun") section.hidden = !begun.length;
       else if (name === "none") section.hidden = begun.length > 0 || all.length > 0;
-      else section.hidden = !all.length || parts[name]?.length === 0;
+      else if (name !== "plan") section.hidden = !all.length || parts[name]?.length === 0;
     }
     if (all.length && location.hash === "#hand-over") this.#lead();
   }

@@ -19,7 +19,7 @@ import { say } from "./words.js";
 
 /**
  * @param {import("./today.js").Index} index
- * @returns {(page: RecordPage, store: Store, attempts: Attempt[]) => Node[]}
+ * @returns {(page: RecordPage, store: Store, attempts: Attempt[]) => {nodes: Node[], due: number, href: string}} `href`: where what is due is practised; empty where nothing is
  */
 export function planner(index) {
   const course = courseOf(index);
@@ -27,7 +27,10 @@ export function planner(index) {
     const { all, ...aim } = standingsOf(store, attempts, course.unitOf);
     const days = daysOf(page, course, all, aim.today);
     const print = make("p", { class: "onwards" }, make("button", { type: "button", class: "quiet", "data-do": "plan" }, say("Print the plan")));
-    return [towards(aim), ...(days.length ? [make("ul", { class: "days" }, ...days), print] : [])];
+    const { back, due } = dueOn(all, aim.today);
+    const tasks = sitting(course, all, aim.today);
+    const nodes = [towards(aim), ...(days.length ? [make("ul", { class: "days" }, ...days), print] : [])];
+    return { nodes, due: back.length + due.length, href: tasks.length ? addressOf(course, tasks, page.addresses) : "" };
   };
 }
 

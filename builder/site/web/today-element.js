@@ -77,7 +77,7 @@ export class CaseToday extends HTMLElement {
       ? [say("Due today: {number}.", { number: back.length + due.length }), wrong]
       : next < Infinity
         ? [say("Nothing is due today. Next: {day}", { day: date(next) })]
-        : [say("Nothing is due today."), " ", make("a", { href: record }, say("Choose the day you want to be ready"))];
+        : [say("Nothing is due today."), " ", make("a", { href: `${record}#plan` }, say("Choose the day you want to be ready"))];
     return [...this.#sittings(known, all, today, attempts), make("p", { class: "due" }, ...said)];
   }
 
