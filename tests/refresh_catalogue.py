@@ -135,6 +135,7 @@ LATER = (
     "clients",
     "search",
     "today",
+    "note",
 )
 SCRIPTS = {"casetrue": "main.js"} | {name: f"{name}-main.js" for name in LATER}
 """Script to the module that it begins with, as in builder/site/web/bundle."""

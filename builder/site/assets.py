@@ -22,6 +22,7 @@ def assets() -> Iterator[Asset]:
     yield Asset(addresses.SCRIPT, partial(script, "casetrue"))
     yield Asset(addresses.WALK_SCRIPT, partial(script, "walk"))
     yield Asset(addresses.ASKING_SCRIPT, partial(script, "asking"))
+    yield Asset(addresses.NOTE_SCRIPT, partial(script, "note"))
     yield Asset(addresses.QUIZ_SCRIPT, partial(script, "quiz"))
     yield Asset(addresses.DRAW_SCRIPT, partial(script, "draw"))
     yield Asset(addresses.TASK_SCRIPT, partial(script, "task"))

@@ -32,6 +32,7 @@ OWN_FILES = (
     addresses.SCRIPT,
     addresses.WALK_SCRIPT,
     addresses.ASKING_SCRIPT,
+    addresses.NOTE_SCRIPT,
     addresses.QUIZ_SCRIPT,
     addresses.RECORD_ITEMS,
     addresses.RECORD_SCRIPT,

@@ -4,6 +4,7 @@ import { begunQuizzes, begunWalks } from "./begun.js";
 import { editionOf, keep, recordOf, tellWhenShut, unreadOf } from "./device.js";
 import { data, goTo, make } from "./dom.js";
 import { shown } from "./names.js";
+import { notesText } from "./notes.js";
 import { part } from "./parts.js";
 import { ready } from "./ready.js";
 import { hasChanged, standing } from "./record.js";
@@ -192,6 +193,7 @@ export class CaseRecord extends HTMLElement {
    */
   #changed(field, event) {
     if (field.name === "practice") return this.#show();
+    if (field.name === "notes") return undefined;
     if (field.name === "copy") return event === "change" && void this.#take(field);
     const value = field.name === "learner" ? shown(field.value) : field.value;
     if (event === "change") field.value = value;
@@ -222,6 +224,8 @@ export class CaseRecord extends HTMLElement {
     this.#nameDevice();
     const { course, device = "", learner = "", attempts } = this.#file();
     const name = fileName(course, learner, device, kind === "owner" ? "json" : kind);
+    const notes = kind !== "owner" && this.#field("notes").checked ? notesText(this.#store) : "";
+    if (notes) save(fileName(`notes-${course}`, learner, device, "txt"), "text/plain", notes);
     if (kind === "csv") return save(name, "text/csv", (await this.#reach()).csv(attempts));
     return save(name, "application/json", textOf(kind === "owner" ? this.#ownerFile() : this.#file()));
   }
