@@ -120,7 +120,10 @@ def _written(catalogue: Catalog) -> str:
     return f"{head}\n\n{rest}"
 
 
-LATER = ("walk", "quiz", "draw", "task", "record", "plan", "chances", "handover", "pacer", "clients", "today")
+LATER = (
+    *("walk", "quiz", "draw", "task", "record", "plan", "chances", "handover", "pacer", "clients", "today"),
+    *("keep", "worker"),
+)
 SCRIPTS = {"casetrue": "main.js"} | {name: f"{name}-main.js" for name in LATER}
 """Script to the module that it begins with, as in builder/site/web/bundle."""
 _IMPORT = re.compile(r'(?m)^import [^;]*?from "\./([^"]+)";')
