@@ -34,8 +34,8 @@ def read(site: Path, name: str) -> Any:
 
 
 def test_the_manifest_says_what_the_standard_asks_for(ankle_site: Path) -> None:
-    """W3C, Web Application Manifest, 1: name and short_name, start_url within scope, a display mode of its list,
-    lang (BCP 47), colours (CSS), icons with sizes, type and purpose (`any`, `maskable`, `monochrome`)."""
+    """W3C, Web Application Manifest, 1: name and short_name, start_url within scope, a display mode of its
+    list, lang (BCP 47), colours (CSS), icons with sizes, type and purpose (any, maskable, monochrome)."""
     made = read(ankle_site, "manifest.webmanifest")
     assert made["name"] == "Ankles and squats"
     assert made["short_name"] == "Ankles and"
