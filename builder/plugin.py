@@ -21,6 +21,7 @@ from builder.site.bodies import anchors, to_classes, with_edition
 from builder.site.compiled import COMPILED
 from builder.site.hosted import Hosted
 from builder.site.listed import keep_listed
+from builder.site.offline import write_lists
 from builder.site.policy import with_policy
 from builder.site.preview import Preview
 from builder.source import Loaded, NoCourse, load
@@ -82,7 +83,9 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
         self._answers = answers if self.preview else None
         self._lesson_files = loaded.lesson_files
         told = check(loaded, answers=answers) if self.for_educator and self.preview else None
-        self._hosted = Hosted(Site(answers, loaded.texts, told), config, is_served=self.preview is not None)
+        is_served = self.preview is not None
+        site = Site(answers, loaded.texts, told, is_served=is_served)
+        self._hosted = Hosted(site, config, is_served=is_served)
         self._hosted.configure()
         return config
 
@@ -166,6 +169,11 @@ class CasetruePlugin(BasePlugin[CasetrueOptions]):  # type: ignore[no-untyped-ca
             return output
         output = with_edition(output, self._hosted.site.edition)
         return output if self.preview else with_policy(output, own=config.theme.name == "casetrue")
+
+    @event_priority(LAST)
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        if not self.preview:
+            write_lists(self._hosted.site, Path(config.site_dir))
 
     @event_priority(FIRST)
     def on_serve(

@@ -136,6 +136,8 @@ LATER = (
     "search",
     "today",
     "note",
+    "keep",
+    "worker",
 )
 SCRIPTS = {"casetrue": "main.js"} | {name: f"{name}-main.js" for name in LATER}
 """Script to the module that it begins with, as in builder/site/web/bundle."""

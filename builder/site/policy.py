@@ -16,11 +16,11 @@ def with_policy(page: str, content: str = "", *, own: bool = False) -> str:
     """The page with a policy that admits its own files and another theme's inline scripts, by hash.
 
     `content` is the part that is not the theme's: scripts in it get no hash and so never run. With `own`, the
-    page stands in our own theme, which has no inline script and needs no worker: none runs, whoever wrote it.
+    page stands in our own theme, which has no inline script: none runs, whoever wrote it.
     A page without a declared character set is returned as it is.
     """
     around = page.replace(content, "") if content else page
-    policy = meta(() if own else inline_hashes(around), own=own)
+    policy = meta(() if own else inline_hashes(around))
     return _HEAD.sub(lambda found: found.group() + policy, page, count=1)
 
 
@@ -38,11 +38,11 @@ def inline_hashes(page: str) -> tuple[str, ...]:
     return tuple(sorted(hashes))
 
 
-def meta(hashes: tuple[str, ...], *, own: bool = False) -> str:
-    """What is not named falls under `default-src`: no frame, object or worker, and nothing from elsewhere.
+def meta(hashes: tuple[str, ...]) -> str:
+    """What is not named falls under `default-src`: no frame, no object, and nothing from elsewhere.
 
-    `connect-src` lets a page ask its own site alone; auditing tools need it to look for `robots.txt`. Themes
-    that search as MkDocs does need a worker.
+    `connect-src` lets a page ask its own site alone, as keeping a copy does. A worker answers from that copy;
+    themes that search as MkDocs does need one too.
     """
     rules = [
         "default-src 'none'",
@@ -52,7 +52,8 @@ def meta(hashes: tuple[str, ...], *, own: bool = False) -> str:
         "font-src 'self'",
         "media-src 'self'",
         "connect-src 'self'",
-        *(() if own else ("worker-src 'self'", "manifest-src 'self'")),
+        "worker-src 'self'",
+        "manifest-src 'self'",
         "object-src 'none'",
         "form-action 'none'",
         "base-uri 'none'",

@@ -26,10 +26,17 @@ class Site:
     """One course on its way to pages. Pages change nothing in it."""
 
     def __init__(
-        self, answers: Answers, texts: Mapping[str, str], for_educator: Sequence[Problem] | None = None
+        self,
+        answers: Answers,
+        texts: Mapping[str, str],
+        for_educator: Sequence[Problem] | None = None,
+        *,
+        is_served: bool = False,
     ) -> None:
         """`texts` are the course's files by their path below its folder; they make the build's mark.
-        `for_educator` are the problems that the educator's own pages tell; None leaves those pages out."""
+        `for_educator` are the problems that the educator's own pages tell; None leaves those pages out.
+        `is_served`: the site changes while it is read, so no copy of it is kept on a device."""
+        self.is_served = is_served
         self.for_educator = for_educator
         self.answers = answers
         self.words = answers.words

@@ -52,6 +52,8 @@ def test_every_page_has_a_tight_policy(site: Path) -> None:
             "font-src": "'self'",
             "media-src": "'self'",
             "connect-src": "'self'",
+            "worker-src": "'self'",
+            "manifest-src": "'self'",
             "object-src": "'none'",
             "form-action": "'none'",
             "base-uri": "'none'",

@@ -107,6 +107,16 @@ def data_faults(text: str, plain: str) -> Iterator[str]:
     yield from faults("".join(_html(json.loads(found[1]))), "".join(_html(json.loads(sound[1]))))
 
 
+def manifest_faults(text: str, plain: str) -> Iterator[str]:
+    """The same for the manifest: only what is told to people differs."""
+    made, sound = json.loads(text), json.loads(plain)
+    if made.keys() != sound.keys():
+        yield "has other members"
+    for member in sound.keys() - {"name", "short_name", "description", "lang"}:
+        if made.get(member) != sound[member]:
+            yield f"member {member}"
+
+
 def _html(part: Any) -> Iterator[str]:
     """The HTML in a data file of a quiz; other data files hold none."""
     if isinstance(part, dict):

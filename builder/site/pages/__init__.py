@@ -16,6 +16,7 @@ from . import (
     home,
     lessons,
     measures,
+    offline,
     positions,
     quizzes,
     record,
@@ -42,6 +43,7 @@ KINDS: tuple[Kind, ...] = (
     reference.pages,
     about.pages,
     search.pages,
+    offline.pages,
     educator.pages,
 )
 """One `pages(site)` for each file of this folder."""

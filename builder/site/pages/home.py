@@ -13,7 +13,7 @@ from .. import prose
 from ..bodies import Opening
 from ..page import Page
 from ..site import Site
-from . import today
+from . import offline, today
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +37,7 @@ def home(site: Site, opening: Opening | None = None) -> Page:
         doors=tuple(doors(site)),
         opening=opening,
         today=today.block(site),
+        keep=offline.block(site),
         unreviewed=_unreviewed(site.course),
     )
     summary = prose.plain(about.summary)
