@@ -61,6 +61,9 @@ PATIENCE = 60.0
 Found = TypeVar("Found")
 
 
+BROKEN_OFF = ("NS_BINDING_ABORTED", "net::ERR_ABORTED")
+
+
 def until(look: Callable[[], Found]) -> Found:
     """The first truthy value of `look`; when patience ends, its last one."""
     end = time.monotonic() + PATIENCE
@@ -317,7 +320,8 @@ class Page:
         elif method == "network.responseCompleted":
             if params["response"]["status"] >= 400:
                 self._failures.append(f"{params['response']['status']} {params['response']['url']}")
-        elif method == "network.fetchError":
+        # Whoever leaves a page breaks off what it still fetches.
+        elif method == "network.fetchError" and params["errorText"] not in BROKEN_OFF:
             self._failures.append(f"{params['errorText']} {params['request']['url']}")
         elif method == "log.entryAdded":
             if params["level"] == "error":

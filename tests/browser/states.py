@@ -43,6 +43,8 @@ def still(*names: str) -> States:
 def home(page: Page, site: str) -> Iterator[str]:
     page.open(site + "index.html")
     yield "at first"
+    if page.sees(".menu"):
+        page.click(".menu")
     page.click("header summary")
     yield "menu open"
     page.click("button.scheme")

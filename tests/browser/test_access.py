@@ -102,7 +102,7 @@ WORDS = """(() => [...document.querySelectorAll('main :is(h1, h2, h3, p, li, dt,
         + 'case-walk details.readings, [role=status]'))
     .map(e => (e.textContent || e.tagName).replace(/\\s+/g, ' ').trim()))()"""
 FOLDED = """[...document.querySelectorAll('main details > :not(summary)')]
-    .filter(e => !e.checkVisibility() && !e.closest('.no-print, [hidden], case-walk details.readings'))
+    .filter(e => !e.checkVisibility() && !e.closest('.no-print, [hidden], .plan'))
     .map(e => e.outerHTML.slice(0, 80))"""
 
 

@@ -236,7 +236,15 @@ def test_every_figure_of_the_team_is_what_a_second_count_gives(team: Team, told:
             )
         ]
         assert one["wrong"] == len(wrong)
-        assert len(wrong) > 1
+        unsafely = {
+            name
+            for name in SKILLS
+            if any(
+                recount.is_answer(a) and a.get("harm") == "serious" and one["thing"] in recount.things(a)
+                for a in team.attempts(name)
+            )
+        }
+        assert len({*wrong, *unsafely}) > 1
 
 
 def test_the_page_shows_those_figures(team: Team, told: dict[str, Any], page: html.HtmlElement) -> None:
@@ -272,6 +280,9 @@ def test_the_page_tells_how_far_they_decide_alike(team: Team, page: html.HtmlEle
         table = tables[words(section.xpath("h3")[0])]
         same, pairs, beyond = recount.alike(chosen, table)
         told = words(section)
+        if not pairs:
+            assert "No client was met by two coaches." in told
+            continue
         assert f"Of {pairs} pairs of coaches who decided about the same client, {same} chose alike." in told
         if "Beyond chance" in told:
             assert f"Beyond chance (Fleiss 1971): {beyond:.2f}," in told
