@@ -98,8 +98,8 @@ def test_tab_leads_on_in_order_and_the_focus_is_seen(
 
 WORDS = """(() => [...document.querySelectorAll('main :is(h1, h2, h3, p, li, dt, dd, th, td, summary, svg)')]
     .filter(e => e.checkVisibility() && !e.closest(
-        '.no-print, form, button, .button, .moves, .progress, case-filter, case-search, case-forget, '
-        + 'case-walk details.readings, [role=status]'))
+        '.no-print, .plan, form, button, .button, .moves, .progress, case-filter, case-search, case-forget, '
+        + '[role=status]'))
     .map(e => (e.textContent || e.tagName).replace(/\\s+/g, ' ').trim()))()"""
 FOLDED = """[...document.querySelectorAll('main details > :not(summary)')]
     .filter(e => !e.checkVisibility() && !e.closest('.no-print, [hidden], .plan'))
