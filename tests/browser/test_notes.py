@@ -44,7 +44,7 @@ def test_a_note_stays_where_it_was_written(written, serve, site):
 
 
 def saved(page: Page, pattern: str) -> Path:
-    return until(lambda: next(iter(page.downloads.glob(pattern)), None))
+    return until(lambda: next((one for one in page.downloads.glob(pattern) if one.stat().st_size), None))
 
 
 def test_notes_go_with_a_copy_only_when_it_is_ticked(written, serve, site):

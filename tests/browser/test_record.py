@@ -117,6 +117,7 @@ def saved(page, name: str) -> Path:
 
 def take(page, file: Path) -> str:
     page.evaluate("document.querySelector('.taken').replaceChildren()")
+    page.evaluate("document.querySelector('.taken').closest('.fold').open = true; 0")
     page.choose_file("input[name=copy]", file)
     page.wait_for("document.querySelector('.taken').textContent")
     return page.text(".taken").strip()
@@ -145,8 +146,9 @@ def test_nothing_yet(page, site):
     page.click("main a", text="My record")
     page.wait_for(READY)
     assert "Nothing is kept here yet." in page.text("main")
-    for name in ("objectives", "again", "ready", "plan", "quizzes", "walks", "attempts"):
+    for name in ("glance", "objectives", "again", "ready", "quizzes", "walks", "attempts"):
         assert not page.sees(f"[data-part={name}]"), name
+    assert page.sees("input[name=day]"), "the day of the test can be set at any time"
     assert page.trouble == []
 
 

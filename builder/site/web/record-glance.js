@@ -50,7 +50,7 @@ function weak(page, attempts) {
   const worst = shares.sort((a, b) => a.right / a.of - b.right / b.of).slice(0, WEAKEST);
   if (!worst.length) return [];
   const rows = worst.map(({ words, right, of }) => make("li", {}, `${words}: `, make("b", {}, say("{held} of {of} right.", { held: right, of }))));
-  return [make("h3", {}, say("Weakest at the first answer")), make("ul", {}, ...rows)];
+  return [make("h2", {}, say("Weakest at the first answer")), make("ul", {}, ...rows)];
 }
 
 /**
@@ -76,7 +76,7 @@ function weeks(all, today) {
   });
   const words = counts.map(({ right, of }) => say("{right} of {of}", { right, of })).join("; ");
   return [
-    make("h3", {}, say("Your last {weeks} weeks", { weeks: WEEKS })),
+    make("h2", {}, say("Your last {weeks} weeks", { weeks: WEEKS })),
     draw("svg", { class: "weeks", viewBox: `0 0 ${WEEKS * WIDE} ${HIGH + 1}`, role: "img", "aria-label": say("Right answers of all, week by week, this week last: {words}.", { words }) }, ...bars, draw("path", { class: "range", d: `M0 ${HIGH + 0.5}H${WEEKS * WIDE}` })),
     make("p", { class: "soft" }, say("Answers a week, this week last; dark: right. This week: {right} of {of}.", counts[WEEKS - 1])),
   ];
