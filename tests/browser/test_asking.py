@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from .page import Page
+from .practice import narrow_faults
 
 DEMO = Path(__file__).parents[2] / "site_demo"
 OSEI = "clients/osei-01.html"
@@ -172,3 +173,41 @@ def test_where_the_script_cannot_be_reached_readings_lie_open(browser, serve, tm
     page.open(serve(site) + OSEI)
     page.wait_for("document.querySelector('.now .short')")
     assert decide(page, "Go on") == "Right"
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_every_state_is_open_to_everyone(browser, axe, serve, scheme):
+    """The buttons, the list, the words, what was decided too soon, and the end, on a phone and on a desk."""
+    width = 320 if (scheme == "light") == (browser.name == "chromium") else 1280
+    page = browser.page(width=width, height=844, scheme=scheme, motion=False)
+    page.open(serve(DEMO) + OSEI)
+    page.wait_for("document.querySelector('.asking')")
+
+    def is_open(state: str) -> None:
+        assert axe(page) == [], state
+        assert page.too_wide == [], state
+        if width == 320:
+            assert narrow_faults(page) == [], state
+
+    is_open("closed")
+    page.click(".asking > button")
+    is_open("the list")
+    page.click(".to-ask button", text="Warning sign today")
+    is_open("words to be weighed")
+    page.tab_to(".found-now select", most=2)
+    page.type("None")
+    page.click(".found-now button", text="Note it")
+    is_open("words weighed")
+    decide(page, "Go on")
+    is_open("known")
+    page.click(".now .onwards button", text="Next")
+    decide(page, "Below 130")
+    is_open("decided too soon")
+    page.click(".now .onwards button", text="Next")
+    for answer, measures in WAY[2:]:
+        for measure in measures:
+            ask(page, measure)
+        decide(page, answer)
+        page.click(".now .onwards button", text="Next")
+    is_open("the end")
+    assert page.trouble == []
