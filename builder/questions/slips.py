@@ -18,8 +18,9 @@ from dataclasses import replace
 from fractions import Fraction
 
 from builder.course import Band, Condition, NumberScale, Table
-from builder.decide.evaluate import decide, matches
+from builder.decide.evaluate import decide_table, matches
 from builder.decide.found import Found, Recorded
+from builder.decide.pathway import measures_behind, tables_behind
 from builder.words import sentences
 from builder.words.numbers import quantity
 
@@ -64,9 +65,10 @@ def _neighbours(about: ClientFacts, table: Table) -> Iterator[tuple[str, Slip, s
 def _averaged(about: ClientFacts, table: Table) -> Iterator[tuple[str, Slip, str]]:
     """What follows from the mean as it is, not rounded to the measure's step, and from each trial alone."""
     text = about.wording.text
+    read = measures_behind(about.course, table.name)
     for name, recorded in about.found.recorded.items():
         trials, scale = about.case.readings[name].trials, about.course.measures[name].scale
-        if len(set(trials)) < 2 or not isinstance(scale, NumberScale):
+        if name not in read or len(set(trials)) < 2 or not isinstance(scale, NumberScale):
             continue
         mean = replace(recorded, value=sum(trials, Fraction(0)) / len(trials))
         step = quantity(about.wording.words, scale.step, scale.unit)
@@ -79,10 +81,16 @@ def _averaged(about: ClientFacts, table: Table) -> Iterator[tuple[str, Slip, str
 def _decided(
     about: ClientFacts, table: Table, measure: str, recorded: Recorded, slip: Slip, said: str
 ) -> Iterator[tuple[str, Slip, str]]:
-    found = about.found.renewed(Found({measure: recorded}))
-    outcome = decide(about.course, found, tuple(about.explained))[table.name].outcome
-    if outcome is not None:
-        yield outcome, slip, said
+    if recorded.value == about.found.values.get(measure):
+        return  # no mistake
+    behind = tables_behind(about.course, table.name)
+    known = dict(about.found.renewed(Found({measure: recorded})).values)
+    for name in (one for one in about.explained if one in behind):
+        outcome = decide_table(about.course.tables[name], known).outcome
+        if outcome is not None and name not in about.course.measures:
+            known[name] = outcome
+        if outcome is not None and name == table.name:
+            yield outcome, slip, said
 
 
 def _skipped(about: ClientFacts, table: Table) -> Iterator[tuple[str, Slip, str]]:
