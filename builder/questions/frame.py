@@ -15,8 +15,10 @@ from typing import Generic, Literal, Protocol, TypeVar
 
 from builder.course import Case, Caution, Course, Drill, Family, Harm, Question, Table
 from builder.decide.asking import Asking
+from builder.decide.evaluate import decide
 from builder.decide.explain import Check, Explanation
-from builder.decide.found import Found
+from builder.decide.found import Found, Recorded
+from builder.decide.grid import Value
 from builder.decide.harm import ActedOn
 from builder.decide.near_lines import NearLine
 from builder.decide.needs import Needs
@@ -150,6 +152,19 @@ class ClientFacts:
         """The client's readings by name, as the digest of a question sees them."""
         readings = sorted(self.case.readings.items())
         return [(name, [str(trial) for trial in one.trials] or one.finding) for name, one in readings]
+
+    @cached_property
+    def _instead(self) -> dict[tuple[str, Value], Mapping[str, str | None]]:
+        return {}
+
+    def outcomes_with(self, measure: str, recorded: Recorded) -> Mapping[str, str | None]:
+        """What every table comes to with another reading of one measure, worked out once for all."""
+        key = measure, recorded.value
+        if key not in self._instead:
+            found = self.found.renewed(Found({measure: recorded}))
+            decided = decide(self.course, found, tuple(self.explained))
+            self._instead[key] = {name: one.outcome for name, one in decided.items()}
+        return self._instead[key]
 
     def outcome(self, table: str) -> str | None:
         """The key of a table; None where it has none."""

@@ -18,9 +18,9 @@ from dataclasses import replace
 from fractions import Fraction
 
 from builder.course import Band, Condition, NumberScale, Table
-from builder.decide.evaluate import decide_table, matches
-from builder.decide.found import Found, Recorded
-from builder.decide.pathway import measures_behind, tables_behind
+from builder.decide.evaluate import matches
+from builder.decide.found import Recorded
+from builder.decide.pathway import measures_behind
 from builder.words import sentences
 from builder.words.numbers import quantity
 
@@ -83,14 +83,9 @@ def _decided(
 ) -> Iterator[tuple[str, Slip, str]]:
     if recorded.value == about.found.values.get(measure):
         return  # no mistake
-    behind = tables_behind(about.course, table.name)
-    known = dict(about.found.renewed(Found({measure: recorded})).values)
-    for name in (one for one in about.explained if one in behind):
-        outcome = decide_table(about.course.tables[name], known).outcome
-        if outcome is not None and name not in about.course.measures:
-            known[name] = outcome
-        if outcome is not None and name == table.name:
-            yield outcome, slip, said
+    outcome = about.outcomes_with(measure, recorded)[table.name]
+    if outcome is not None:
+        yield outcome, slip, said
 
 
 def _skipped(about: ClientFacts, table: Table) -> Iterator[tuple[str, Slip, str]]:

@@ -76,7 +76,7 @@ def holds(family: Family, about: ClientFacts, says: Says) -> bool:
     """Whether no more and no less is asked for, by every caution and every table of the course."""
     cautions = [one for one in about.course.cautions.values() if meets(one, about.found)]
     asked = [ASKS.index(_OF_LEVEL[caution.level]) for caution in cautions]
-    for name, decision in decide(about.course, about.found).items():
+    for name, decision in decide(about.course, about.found, tuple(about.explained)).items():
         outcome = about.course.tables[name].outcomes.get(decision.outcome or "")
         if outcome is not None and outcome.ends:
             asked.append(ASKS.index("refer"))

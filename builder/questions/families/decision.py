@@ -56,7 +56,7 @@ def drafts(family: Family, about: ClientFacts) -> Iterator[Draft]:
 
 
 def holds(family: Family, about: ClientFacts, says: Says) -> bool:
-    return decide(about.course, about.found)[family.table].outcome == says
+    return decide(about.course, about.found, tuple(about.explained))[family.table].outcome == says
 
 
 def _sends(key: Outcome, about: ClientFacts) -> Literal["stopped", "referred"] | None:
