@@ -791,8 +791,9 @@ def test_what_one_page_deletes_no_other_brings_back(browser, serve, site, few, d
     assert page.evaluate("Object.keys(localStorage)") == []
     walked.click("case-walk .now .choice")
     walked.click("case-walk .now form button", text="Check my answer")
-    answer_a_question(asked)
     # What one page writes reaches another in its own time.
+    asked.wait_for(f"JSON.parse(localStorage.getItem('{KEY}record') ?? '{{}}').attempts?.length === 1")
+    answer_a_question(asked)
     page.wait_for(
         f"JSON.parse(localStorage.getItem('{KEY}record') ?? '{{}}').attempts?.length === 2"
         " && Object.keys(localStorage).some(k => k.includes(':walk:'))"
