@@ -172,6 +172,7 @@ class _Of:
 def _measure(course: Course, measure: Measure) -> Iterator[Mention]:
     of = _Of(course, measure.origin, f"measure:{measure.name}")
     yield from of.one("lesson", measure.how, "how")
+    yield from of.one("measure", measure.taken_with, "taken_with")
     yield from of.one("source", measure.source, "source")
     if isinstance(measure.scale, NumberScale):
         yield from of.one("source", measure.scale.sem_source, "sem_source")

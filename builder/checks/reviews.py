@@ -68,3 +68,9 @@ def is_day(text: str) -> bool:
         return date.fromisoformat(text).isoformat() == text
     except ValueError:
         return False
+
+
+def unreviewed(course: Course) -> str:
+    """Whether `all` or `some` of what a clinician should review has not been; empty for none."""
+    awaiting = [awaits_clinician(one.part) for one in reviewed(course) if one.is_needed]
+    return ("all" if all(awaiting) else "some") if any(awaiting) else ""

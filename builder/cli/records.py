@@ -196,6 +196,8 @@ def _details(course: Course, one: Learner, out: Console) -> None:
         "Saved from": editions,
         f"Stopped {_stopped(one)}, and not": missed,
         "Unsafe answers": [_said(course, attempt) for attempt in one.serious],
+        "Unsafe for want of asking": [_said(course, attempt) for attempt in one.unasked],
+        "Right before it was known": [_said(course, attempt) for attempt in one.early],
         "Very sure and wrong": [_said(course, attempt) for attempt in one.sure_and_wrong],
         "How sure, and right": [
             f"{_SURE[level]}: {_said_of(*counts, wilson(*counts))}"
@@ -260,6 +262,7 @@ def _quiz(name: str, score: QuizScore) -> str:
 
 def _exercise(name: str, score: WalkScore) -> str:
     harm = f", UNSAFE in {score.serious}" if score.serious else ""
+    harm += f", unsafe for want of asking in {score.unasked}" if score.unasked else ""
     harm += f", minor harm in {score.minor}" if score.minor else ""
     left = f", left half way: {score.left}" if score.left else ""
     return f"{name}: {score.passed} of {score.walks} passed{left}{harm}"

@@ -83,6 +83,8 @@ def _learner(one: Learner) -> dict[str, object]:
             "not": sorted(client for client, did in one.stopped.items() if not did),
         },
         "serious": [_answer(attempt) for attempt in one.serious],
+        "unasked": [_answer(attempt) for attempt in one.unasked],
+        "early": [_answer(attempt) for attempt in one.early],
         "calibration": {
             str(level): _counts(*counts, wilson(*counts)) for level, counts in sorted(one.calibration.items())
         },
@@ -110,6 +112,7 @@ def _learner(one: Learner) -> dict[str, object]:
                 "left": w.left,
                 "minor_harm": w.minor,
                 "serious_harm": w.serious,
+                "unasked": w.unasked,
             }
             for name, w in sorted(one.exercises.items())
         },

@@ -13,7 +13,7 @@ from builder.statistics import clustered, wilson
 _QUIZ = ("first", "passed", "passed_later", "sittings", "seen_before", "left")
 _COUNTS = ("right", "of", "low", "high")
 _LEVELS = (1, 2, 3)
-_WALKS = ("walks", "passed", "left", "minor_harm", "serious_harm")
+_WALKS = ("walks", "passed", "left", "minor_harm", "serious_harm", "unasked")
 
 
 def decisions(decided: Iterable[Decided], course: Course, keys: Callable[[str], Mapping[str, str]]) -> str:
@@ -35,7 +35,7 @@ def sheet(course: Course, learners: tuple[Learner, ...], labels: Sequence[str] =
     objectives = _columns(course.objectives, (one.objectives for one in learners))
     exercises = _columns(course.exercises, (one.exercises for one in learners))
     heads = ["learner", "files", "devices", "version", "build", "first_day", "last_day"]
-    heads += ["stopped", "to_stop", "serious"]
+    heads += ["stopped", "to_stop", "serious", "unasked", "early"]
     heads += [f"sure {level} {what}" for level in _LEVELS for what in _COUNTS]
     heads += [f"quiz {name} {what}" for name in quizzes for what in _QUIZ]
     heads += [f"objective {name} {what}" for name in objectives for what in _COUNTS]
@@ -47,7 +47,8 @@ def sheet(course: Course, learners: tuple[Learner, ...], labels: Sequence[str] =
         if labels:
             row = [labels[place], "", ""]
         row += [" ".join(versions), " ".join(builds), one.first_day, one.last_day]
-        row += [sum(one.stopped.values()), len(one.stopped), len(one.serious)]
+        row += [sum(one.stopped.values()), len(one.stopped)]
+        row += [len(one.serious), len(one.unasked), len(one.early)]
         for level in _LEVELS:
             counts = one.calibration.get(level)
             row += [*counts, *wilson(*counts)] if counts else [""] * 4
@@ -63,7 +64,11 @@ def sheet(course: Course, learners: tuple[Learner, ...], labels: Sequence[str] =
             row += [*right_of(firsts), *clustered(firsts)] if firsts else [""] * 4
         for name in exercises:
             walk = one.exercises.get(name)
-            row += [walk.walks, walk.passed, walk.left, walk.minor, walk.serious] if walk else [""] * 5
+            row += (
+                [walk.walks, walk.passed, walk.left, walk.minor, walk.serious, walk.unasked]
+                if walk
+                else [""] * 6
+            )
         rows.append(["" if value is None else value for value in row])
     return _written(rows)
 

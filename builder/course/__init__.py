@@ -50,6 +50,7 @@ from .measures import (
     Reference,
     Scale,
     YesNoScale,
+    first_taken,
 )
 from .origin import NOWHERE, Key, Origin, Path, Place, fixed, nothing
 from .positions import Joint, Part, Position, Support
@@ -152,6 +153,7 @@ __all__ = [
     "When",
     "YesNoScale",
     "digest",
+    "first_taken",
     "fixed",
     "nothing",
 ]

@@ -69,6 +69,8 @@ class Measure:
     """Minutes that it takes to find out."""
     found_by: FoundBy | None = None
     """As written; see `finding`."""
+    taken_with: str | None = None
+    """The measure that is read in the same go: asking for either gives both."""
     of_client: bool = False
     """Known of every client without being measured, and never changed: their age."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
@@ -77,6 +79,15 @@ class Measure:
     def finding(self) -> FoundBy:
         """How it is found out; unless written, a number is measured and all else is asked."""
         return self.found_by or ("measure" if isinstance(self.scale, NumberScale) else "ask")
+
+
+def first_taken(measures: Mapping[str, Measure], name: str) -> str:
+    """The measure by which all that are read in one go with this one can be told to be: where `taken_with`
+    leads in the end."""
+    seen = [name]
+    while (one := measures[seen[-1]].taken_with) is not None and one in measures and one not in seen:
+        seen.append(one)
+    return seen[-1]
 
 
 AGE = "age"

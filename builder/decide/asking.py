@@ -15,7 +15,7 @@ from functools import partial
 from itertools import product
 from operator import ne
 
-from builder.course import NumberScale
+from builder.course import NumberScale, first_taken
 
 from .acting import serious
 from .budget import Budget
@@ -48,14 +48,15 @@ class Asking:
     """The same before it is known that the outcome ends; the empty set is among them where it does not."""
     twins: Mapping[str, tuple[Twin, ...]]
     """Outcome that does not end to those for whom it would be serious: one for every smallest set of measures
-    in which they differ; the fewest first, then the least change, then by names and values."""
+    in which they differ; the fewest first, then the least change, then by names and values. None where it is
+    serious for the client, whatever else was asked."""
 
     def is_known(self, asked: Collection[str]) -> bool:
         """Whether what was asked is enough, or every outcome that is still possible ends."""
         return _hits(self.differing, asked) or _hits(self.going_on, asked)
 
     def unsafe(self, answer: str, asked: Collection[str]) -> Twin | None:
-        """Who would have come to harm by the same answer, going by what was asked; None where nobody is."""
+        """Who else would have come to harm by the same answer, going by what was asked; None where nobody."""
         return next((one for one in self.twins.get(answer, ()) if one.change.keys().isdisjoint(asked)), None)
 
 
@@ -84,12 +85,17 @@ def asking(space: Space, found: Found, table: str) -> Asking | None:
 
 def least_minutes(space: Space, every: Iterable[Asking], told: Collection[str] = ()) -> Fraction | None:
     """The least time that what is asked must take so that every decision is known; None where something that
-    was not read would have to be. What is `told` without being asked takes no time."""
-    sets = {frozenset(space.levels[name] for name in one) for each in every for one in each.differing}
-    takes = {name: Fraction(0) if name in told else one.takes for name, one in space.course.measures.items()}
-    cost = {level: takes[name] for name, level in space.levels.items()}
+    was not read would have to be. What is `told` without being asked takes no time; what is read in one go
+    takes its time together."""
+    measures = space.course.measures
+    goes = {name: first_taken(measures, name) for name in measures}
+    number = {name: at for at, name in enumerate(measures)}
+    sets = {frozenset(number[goes[name]] for name in one) for each in every for one in each.differing}
+    cost = {at: Fraction(0) for at in number.values()}
+    for name, one in measures.items():
+        cost[number[goes[name]]] += Fraction(0) if name in told else one.takes
     best = hitting(frozenset(sets), cost)
-    return sum((cost[level] for level in best[0]), Fraction(0)) if best else None
+    return sum((cost[at] for at in best[0]), Fraction(0)) if best else None
 
 
 def _hits(sets: Sets, asked: Collection[str]) -> bool:
@@ -120,7 +126,7 @@ def _twins(
     free: frozenset[int],
     budget: Budget,
 ) -> list[Twin]:
-    sets = conflicting(space, harmed, at, free, bool, budget)
+    sets = conflicting(space, harmed, at, free, bool, budget) - {frozenset()}
     twins = [_cheapest(space, found, table, harmed, at, apart, budget) for apart in sets]
     return [twin for _, twin in sorted(twins, key=lambda one: one[0])]
 

@@ -34,6 +34,9 @@ class Attempt(NamedTuple):
     right: bool | None = None
     """Of an answer: whether it has the full mark."""
     known: bool | None = None
+    unasked: bool | None = None
+    """Of a step: the answer would do serious harm to somebody who answers alike to all that was asked. Of a
+    walk: such an answer stood at its end."""
     passed: bool | None = None
     """Of a whole walk or quiz, by the rules of its time."""
     harm: Told | None = None
@@ -64,6 +67,11 @@ class Attempt(NamedTuple):
     def is_good(self) -> bool:
         """Right, or passed."""
         return bool(self.right or self.passed)
+
+    @property
+    def is_early(self) -> bool:
+        """Right before it was known: neither a sign of skill nor of the want of it."""
+        return self.right is True and self.known is False
 
 
 @dataclass(frozen=True, slots=True)

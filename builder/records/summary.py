@@ -43,6 +43,8 @@ class WalkScore:
     minor: int
     """Walks, ended or not, whose worst answer could have done minor harm."""
     serious: int
+    unasked: int
+    """Walks, ended or not, with a decision that was unsafe for want of asking."""
 
 
 First = tuple[bool, str | None]
@@ -66,6 +68,10 @@ class Learner:
     """Client to be stopped to whether every first answer about them did."""
     serious: tuple[Attempt, ...]
     """Unsafe answers, one for each thing asked, the earliest."""
+    unasked: tuple[Attempt, ...]
+    """Answers that were unsafe for want of asking, one for each thing asked, the earliest."""
+    early: tuple[Attempt, ...]
+    """First answers that were right before it was known. They count neither as right nor as wrong."""
     calibration: Mapping[int, tuple[int, int]]
     """How sure to first answers right and given."""
     sure_and_wrong: tuple[Attempt, ...]
@@ -110,6 +116,8 @@ def _learner(group: list[tuple[str, Record]], now: Now) -> Learner:
         every[-1].at[:10] if every else "",
         stopped(attempts, [record.stopped for _, record in group]),
         serious(every),
+        unasked(every),
+        early(attempts),
         calibration(attempts),
         sure_and_wrong(attempts),
         objectives(attempts),
@@ -133,10 +141,21 @@ def stopped(attempts: Iterable[Attempt], told: Iterable[Mapping[str, bool]] = ()
 
 
 def serious(attempts: Iterable[Attempt]) -> tuple[Attempt, ...]:
+    return _earliest(one for one in attempts if one.kind in ANSWERS and one.harm == "serious")
+
+
+def unasked(attempts: Iterable[Attempt]) -> tuple[Attempt, ...]:
+    return _earliest(one for one in attempts if one.kind in ANSWERS and one.unasked)
+
+
+def early(attempts: Iterable[Attempt]) -> tuple[Attempt, ...]:
+    return tuple(one for one in attempts if one.first and one.is_early)
+
+
+def _earliest(attempts: Iterable[Attempt]) -> tuple[Attempt, ...]:
     found: dict[str, Attempt] = {}
     for one in attempts:
-        if one.kind in ANSWERS and one.harm == "serious":
-            found.setdefault(one.id, one)
+        found.setdefault(one.id, one)
     return tuple(found.values())
 
 
@@ -148,7 +167,7 @@ def changed(attempts: Iterable[Attempt], now: Now) -> tuple[Attempt, ...]:
 def calibration(attempts: Iterable[Attempt]) -> dict[int, tuple[int, int]]:
     counts: dict[int, tuple[int, int]] = {}
     for one in attempts:
-        if one.first and one.sure:
+        if one.first and one.sure and not one.is_early:
             right, of = counts.get(one.sure, (0, 0))
             counts[one.sure] = (right + one.is_good, of + 1)
     return counts
@@ -162,7 +181,7 @@ def sure_and_wrong(attempts: Iterable[Attempt]) -> tuple[Attempt, ...]:
 def objectives(attempts: Iterable[Attempt]) -> dict[str, tuple[First, ...]]:
     found: dict[str, list[First]] = defaultdict(list)
     for attempt in attempts:
-        if attempt.objective and attempt.first:
+        if attempt.objective and attempt.first and not attempt.is_early:
             found[attempt.objective].append((attempt.is_good, attempt.client))
     return {name: tuple(firsts) for name, firsts in found.items()}
 
@@ -216,6 +235,12 @@ def _exercise(ends: list[Attempt], begun: Mapping[str, list[Attempt]]) -> WalkSc
     left = [answers for sitting, answers in begun.items() if sitting not in ended]
     harms = [end.harm for end in ends]
     harms += [max((one.harm or "none" for one in answers), key=TOLD.index) for answers in left]
+    unsafe = [bool(end.unasked) for end in ends] + [any(one.unasked for one in answers) for answers in left]
     return WalkScore(
-        len(ends), sum(end.is_good for end in ends), len(left), harms.count("minor"), harms.count("serious")
+        len(ends),
+        sum(end.is_good for end in ends),
+        len(left),
+        harms.count("minor"),
+        harms.count("serious"),
+        sum(unsafe),
     )

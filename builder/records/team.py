@@ -11,10 +11,11 @@ from .record import ANSWERS, Attempt
 from .summary import VERY_SURE, Learner
 from .task import Task, task_of
 
-Why = Literal["unsafe", "not_stopped", "sure", "could_harm", "wrong"]
+Why = Literal["unsafe", "not_stopped", "unasked", "sure", "could_harm", "wrong"]
 """Why something is to be practised, the gravest first: an unsafe answer, a client who was to be sent on and
-was not, very sure and wrong, an answer that may do harm, a wrong one."""
-GRAVEST: tuple[Why, ...] = ("unsafe", "not_stopped", "sure", "could_harm", "wrong")
+was not, one that was unsafe for want of asking, very sure and wrong, an answer that may do harm, a wrong one.
+"""
+GRAVEST: tuple[Why, ...] = ("unsafe", "not_stopped", "unasked", "sure", "could_harm", "wrong")
 TEACH = 5
 """What is named to teach next."""
 HELPS = 3
@@ -40,7 +41,7 @@ class Help:
     why: Why
     """The gravest reason."""
     wrong: int
-    """Wrong answers about it."""
+    """Answers about it that were wrong, or unsafe for want of asking."""
     since: int
     """Clients about whom it was answered right after the last wrong answer."""
     clients: tuple[str, ...]
@@ -89,12 +90,12 @@ def helps(learner: Learner, known: Known) -> tuple[Help, ...]:
     attempts = [one for one in learner.attempts if one.kind in ANSWERS]
     wrong: dict[str, list[Attempt]] = defaultdict(list)
     for one in attempts:
-        for thing in _things(one):
+        for thing in (one.unit,) if one.right and one.unasked and one.unit else _things(one):
             wrong[thing].append(one)
     met = {one.client for one in attempts if one.client}
     right: dict[str, list[Attempt]] = defaultdict(list)
     for one in attempts:
-        if one.right and one.unit:
+        if one.right and one.unit and not one.is_early:
             right[one.unit].append(one)
     found = []
     for thing, missed in wrong.items():
@@ -152,7 +153,8 @@ def decided(learners: Sequence[Learner], known: Known) -> tuple[Decided, ...]:
     for place, learner in enumerate(learners):
         told: set[tuple[str, str]] = set()
         for one in learner.attempts:
-            choice = known.choice(one) if one.kind in ANSWERS and one.first else None
+            is_told = one.kind in ANSWERS and one.first and not one.is_early
+            choice = known.choice(one) if is_told else None
             if choice is None:
                 continue
             table, client, outcome = choice
@@ -215,6 +217,8 @@ def _why(attempt: Attempt) -> Why:
         return "unsafe"
     if attempt.stopped is False:
         return "not_stopped"
+    if attempt.unasked:
+        return "unasked"
     if attempt.sure == VERY_SURE:
         return "sure"
     return "could_harm" if attempt.harm in ("arguable", "minor") else "wrong"

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import Any
 
 from builder.answers import Answers
 from builder.answers.client import ClientAnswers
-from builder.course import ChoiceScale, Measure
+from builder.course import ChoiceScale, Measure, first_taken
 from builder.decide.asking import Asking, Twin
 from builder.exercises.walk import Walk
 from builder.words.sentences import found, outcome_label
@@ -22,7 +22,7 @@ def ask_block(answers: Answers, walk: Walk) -> dict[str, Any]:
     numbers = {one.name: at for at, one in enumerate(measures)}
     least = client.least_minutes(walk.exercise)
     return {
-        "measures": [_measure(answers, client, one) for one in measures],
+        "measures": [_measure(answers, client, one, measures) for one in measures],
         "told": sorted(numbers[name] for name in client.case.told),
         "least": None if least is None else _plain(least),
         "steps": {
@@ -33,13 +33,19 @@ def ask_block(answers: Answers, walk: Walk) -> dict[str, Any]:
     }
 
 
-def _measure(answers: Answers, client: ClientAnswers, measure: Measure) -> dict[str, Any]:
+def _measure(
+    answers: Answers, client: ClientAnswers, measure: Measure, measures: Sequence[Measure]
+) -> dict[str, Any]:
     data: dict[str, Any] = {
         "name": measure.name,
         "label": measure.label,
         "how": measure.finding,
         "minutes": _plain(measure.takes),
     }
+    all_of, go = answers.course.measures, first_taken(answers.course.measures, measure.name)
+    together = [at for at, one in enumerate(measures) if first_taken(all_of, one.name) == go]
+    if len(together) > 1:
+        data["together"] = together
     if measure.name in client.case.said:
         values = measure.scale.values if isinstance(measure.scale, ChoiceScale) else (True, False)
         here = client.found.values[measure.name]

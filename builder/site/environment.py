@@ -15,7 +15,7 @@ from markupsafe import Markup, escape
 
 from builder.answers import Answers, addresses
 from builder.answers.sentences import acted_on, sure_of
-from builder.checks.reviews import awaits_clinician, is_stale
+from builder.checks.reviews import awaits_clinician, is_stale, unreviewed
 from builder.course import RESERVED_SOURCES, SENDS_ON
 from builder.questions.reasons import why_not
 from builder.words import Words, numbers, sentences
@@ -105,6 +105,7 @@ def environment(answers: Answers, canvas: Canvas) -> jinja2.Environment:
         cite=lambda name: cite(words, course, name),
         awaits_clinician=awaits_clinician,
         is_stale=is_stale,
+        unreviewed=unreviewed(course),
         reserved=RESERVED_SOURCES,
         sends_on=SENDS_ON,
         addresses=addresses,

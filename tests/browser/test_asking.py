@@ -12,6 +12,7 @@ from .practice import narrow_faults
 
 DEMO = Path(__file__).parents[2] / "site_demo"
 OSEI = "clients/osei-01.html"
+RASH = "Right for this client, and unsafe: not enough asked"
 RECORD = "casetrue:breath-trunk:record"
 
 
@@ -55,7 +56,7 @@ def test_words_are_heard_and_weighed_by_keyboard_alone(phone):
     phone.tab_to(".found-now button", most=2)
     phone.press("Enter")
     assert "Right" in phone.text(".found-now")
-    assert "That comes to: None named." in phone.text(".found-now")
+    assert "These words come to: None named." in phone.text(".found-now")
     assert "None named" in phone.text(".found"), "what was found stands with the story"
     assert decide(phone, "Go on") == "Right"
     assert phone.trouble == []
@@ -72,15 +73,24 @@ def test_words_taken_for_less_than_they_say_are_told_as_unsafe(phone, serve):
     phone.type("None")
     phone.click(".found-now button", text="Note it")
     assert "Unsafe" in phone.text(".found-now")
+    assert "You took these words for: None named. They come to: Pain or pressure in the chest" in phone.text(
+        ".found-now"
+    )
+    (heard,) = attempts(phone)
+    assert (heard["unit"], heard["right"], heard["harm"]) == ("reading:warning_sign", False, "serious")
+    phone.open(serve(DEMO) + "record.html")
+    phone.wait_for("document.querySelector('[data-fill=glance] .harm')")
+    assert "Unsafe answers: 1." in phone.text("[data-fill=glance]")
 
 
 def test_right_by_luck_is_told_as_unsafe_until_the_learner_asks_on(phone):
-    assert decide(phone, "Go on") == "Right for this client, and unsafe: you had not asked enough"
+    assert decide(phone, "Go on") == RASH
     twin = phone.text(".twin")
     assert "Warning sign today" in twin
     assert "Right for them:" in twin
     assert "None named" not in phone.text("main"), "the client's own reading can still be asked for"
     assert attempts(phone)[-1]["known"] is False
+    assert attempts(phone)[-1]["unasked"] is True
     phone.reload()
     assert phone.sees(".twin"), "what was told is told again"
     phone.click("button", text="Ask on")
@@ -94,7 +104,7 @@ def test_right_by_luck_is_told_as_unsafe_until_the_learner_asks_on(phone):
 
 WAY = [
     ("Go on to the form", ["Warning sign today"]),
-    ("Below 130", ["Blood pressure, upper", "Blood pressure, lower"]),
+    ("Below 130", ["Blood pressure, upper number, Blood pressure, lower number"]),
     ("Yes, go on", ["Health condition", "Pain at the front"]),
     ("Wide", ["Infrasternal angle"]),
     ("One group limited", ["Straight-leg raise", "Inward rotation"]),
@@ -122,11 +132,39 @@ def test_whoever_asks_enough_passes_and_hears_how_long_it_took(phone):
     assert phone.trouble == []
 
 
-def test_whoever_leaves_a_sign_unasked_has_not_passed(phone):
+def test_whoever_leaves_a_sign_unasked_has_not_passed_and_it_stays_told(phone, serve):
     whole_way(phone, leave_out="Warning sign today")
     end = phone.text(".now")
-    assert "You decided before you had asked enough to be safe. Not passed yet." in end
-    assert attempts(phone)[-1]["passed"] is False
+    assert "Not passed yet" in end
+    assert "You decided before you had asked enough to be safe. So this is not passed" in end
+    assert (attempts(phone)[-1]["passed"], attempts(phone)[-1]["unasked"]) == (False, True)
+    assert RASH in phone.text(".past")
+    phone.reload()
+    phone.wait_for("document.querySelector('.past')")
+    assert RASH in phone.text(".past"), "also when the learner comes back"
+    phone.open(serve(DEMO) + "record.html")
+    phone.wait_for("document.querySelector('[data-fill=glance] .harm')")
+    assert "Unsafe for want of asking: " in phone.text("[data-fill=glance]")
+    safety = phone.evaluate("document.querySelector('[data-part=safety]').textContent")
+    assert "would have come to harm" in safety
+    assert "They count neither as right nor as wrong." in safety
+    walks = phone.evaluate("document.querySelector('[data-part=walks]').textContent")
+    assert "unsafe for want of asking: 1" in walks
+    assert "Unsafe for want of asking in 1 of 1." in walks
+
+
+def test_reasons_give_away_no_reading_that_was_not_asked_for(phone):
+    assert decide(phone, "Stop and refer") == "Not right"
+    assert "shown at the end" in phone.text(".now")
+    assert not phone.sees(".now .why")
+    phone.click(".now .onwards button", text="Next")
+    for answer, measures in WAY[1:]:
+        for measure in measures:
+            ask(phone, measure)
+        decide(phone, answer)
+        phone.click(".now .onwards button", text="Next")
+    phone.click(".past summary")
+    assert phone.sees(".past .why"), "at the end all is told"
 
 
 def test_what_only_is_not_known_costs_nothing(phone):
@@ -141,6 +179,7 @@ def test_what_only_is_not_known_costs_nothing(phone):
     phone.click("button", text="Next")
     assert [one["right"] for one in attempts(phone)] == [True] * 4
     assert [one["known"] for one in attempts(phone)] == [True, True, True, False]
+    assert "Right, not yet known" in phone.text(".past:nth-child(4)")
 
 
 def test_what_was_asked_is_there_when_the_learner_comes_back(phone):
@@ -152,7 +191,7 @@ def test_what_was_asked_is_there_when_the_learner_comes_back(phone):
     assert "I yawn" in phone.text(".found")
     assert "126°" in phone.text(".found")
     phone.click(".now .onwards button", text="Next")
-    assert phone.text(".asking > button") == "Ask or measure (8 left)"
+    assert phone.text(".asking > button") == "Ask or measure (7 left)"
 
 
 def test_without_script_all_readings_are_one_fold_away(browser, serve):

@@ -36,7 +36,7 @@ def test_a_note_stays_where_it_was_written(written, serve, site):
     ):
         written.open(f"{serve(site)}{where}.html")
         written.wait_for("document.querySelector('case-note summary')")
-        assert written.text("case-note summary") == "My note: written"
+        assert written.text("case-note summary") == "My note: kept"
         assert written.evaluate(f"document.querySelector('{NOTE}').value") == text
     written.open(serve(site) + "clients/rail-06.html")
     assert written.evaluate(f"document.querySelector('{NOTE}').value") == ""

@@ -160,7 +160,8 @@ def test_few_answers_are_told_to_be_few(page, site, few):
     assert re.search(r"90% interval: 0 to [1-9]\d%", page.text("[data-part=ready]")), "with its interval"
     assert page.evaluate("document.querySelector('[data-fill=dates]').textContent").startswith("3: ")
     again = page.text("[data-part=again]")
-    assert again.count("Wrong last time.") == 2
+    assert again.count("Wrong last time.") == 1
+    assert again.count("Unsafe last time.") == 1
     changed = page.text("[data-part=changed]")
     assert "The right answer has changed" in changed
     assert page.count("[data-part=changed] li") == 1

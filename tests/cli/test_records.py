@@ -150,6 +150,7 @@ def test_json_is_one_document(wren: Path, tmp_path: Path) -> None:
         "left": 1,
         "minor_harm": 0,
         "serious_harm": 2,
+        "unasked": 0,
     }
     assert learner["objectives"]["measure-ankle"]["of"] == 3
     assert learner["devices"] == ["0a1b2c3d4e5f6071"]

@@ -13,7 +13,7 @@ import { fileName } from "../../builder/site/web/record-copy.js";
 import { implausible } from "../../builder/site/web/plausible.js";
 import { MOST, empty, merge, standing } from "../../builder/site/web/record.js";
 import {
-  again, bestOf, calibration, harmsOf, latest, objectives, quizScores, serious, stopped, sureAndWrong, walksTried,
+  again, bestOf, calibration, early, harmsOf, latest, objectives, quizScores, serious, stopped, sureAndWrong, unasked, unaskedIn, walksTried,
 } from "../../builder/site/web/summary.js";
 
 const table = (file) => JSON.parse(readFileSync(new URL(file, import.meta.url), "utf8"));
@@ -103,16 +103,16 @@ test("what a record amounts to, as in Python", () => {
     const scores = [...quizScores(all)].map(([quiz, { counting, passed, passedLater, seen, left }]) => [quiz, [counting[0]?.mark ?? null, passed, passedLater ?? null, counting.length, seen, left]]);
     const walks = {};
     for (const [id, ways] of walksTried(all)) {
-      const count = (walks[id.split("/")[0]] ??= [0, 0, 0, 0, 0]);
+      const count = (walks[id.split("/")[0]] ??= [0, 0, 0, 0, 0, 0]);
       const harms = harmsOf(ways);
-      const own = [ways.ends.length, ways.ends.filter(({ passed }) => passed).length, ways.left.length, ...["minor", "serious"].map((harm) => harms.filter((one) => one === harm).length)];
+      const own = [ways.ends.length, ways.ends.filter(({ passed }) => passed).length, ways.left.length, ...["minor", "serious"].map((harm) => harms.filter((one) => one === harm).length), unaskedIn(ways)];
       own.forEach((number, at) => (count[at] += number));
     }
     // Steps of format 1 tell of no sitting: they are no walks by themselves.
     const exercises = Object.fromEntries(Object.entries(walks).filter(([, count]) => count.some(Boolean)));
     const found = {
       objectives: Object.fromEntries(counts), quizzes: Object.fromEntries(scores), exercises, stopped: Object.fromEntries(stopped(all)),
-      serious: serious(all).map(({ id }) => id), calibration: Object.fromEntries(calibration(all)), sure_and_wrong: sureAndWrong(all).map(({ id }) => id),
+      serious: serious(all).map(({ id }) => id), unasked: unasked(all).map(({ id }) => id), early: early(all).map(({ id }) => id), calibration: Object.fromEntries(calibration(all)), sure_and_wrong: sureAndWrong(all).map(({ id }) => id),
     };
     assert.deepEqual(found, wanted, name);
   }
@@ -145,8 +145,8 @@ test("spreadsheets run nothing", () => {
   assert.deepEqual([cell("a"), cell(0.5), cell(false), cell('a "b", c'), cell("")], ["a", "0.5", "false", '"a ""b"", c"', ""]);
   const lines = csv([attempt("=HYPERLINK(1)", 1, { objective: "@x", sure: 2, answer: ["=1", "b"] })]).split("\r\n");
   assert.deepEqual(lines, [
-    "at,kind,id,unit,client,objective,answer,mark,right,passed,harm,breaks,first,counts,quiz,draw,task,watcher,sure,ms,mode,sitting,edition,key,digest",
-    "2026-06-01T00:00:01.000Z,question,'=HYPERLINK(1),,,'@x,'=1 b,1,true,,,,true,,,,,,2,,practise,,,,0123456789ab",
+    "at,kind,id,unit,client,objective,answer,mark,right,known,unasked,passed,harm,breaks,first,counts,quiz,draw,task,watcher,sure,ms,mode,sitting,edition,key,digest",
+    "2026-06-01T00:00:01.000Z,question,'=HYPERLINK(1),,,'@x,'=1 b,1,true,true,,,,,true,,,,,,2,,practise,,,,0123456789ab",
     "",
   ]);
 });

@@ -31,6 +31,8 @@ def test_what_a_record_amounts_to(case: dict[str, Any]) -> None:
     assert walks == case["exercises"]
     assert one.stopped == case["stopped"]
     assert [attempt.id for attempt in one.serious] == case["serious"]
+    assert [attempt.id for attempt in one.unasked] == case["unasked"]
+    assert [attempt.id for attempt in one.early] == case["early"]
     assert {str(level): list(counts) for level, counts in one.calibration.items()} == case["calibration"]
     assert [attempt.id for attempt in one.sure_and_wrong] == case["sure_and_wrong"]
 
@@ -124,7 +126,9 @@ def test_quizzes_by_first_and_best_and_exercises_by_harm() -> None:
     )
     (one,) = by_learner([("f", record)])
     assert one.quizzes == {"ankle-check": QuizScore(0.5, False, 2, 2, 1, 0)}
-    assert one.exercises == {"first-visit": WalkScore(walks=3, passed=2, left=0, minor=1, serious=1)}
+    assert one.exercises == {
+        "first-visit": WalkScore(walks=3, passed=2, left=0, minor=1, serious=1, unasked=0)
+    }
     assert one.objectives == {}
 
 

@@ -47,6 +47,19 @@ test("what is wrong on a day comes back the next day, whatever is answered later
   }
 });
 
+test("what was right before it was known sets no day, and what was unsafe for want of asking comes back first", () => {
+  const end = FIRST + 30;
+  const guess = answer("a", FIRST, { right: true, known: false });
+  const rash = answer("b", FIRST, { right: true, known: false, unasked: true });
+  const kept = setDays(null, [guess, rash], end);
+  assert.deepEqual(Object.keys(kept.days), ["b"]);
+  const all = standings([guess, rash], kept, { end, today: FIRST });
+  assert.deepEqual(dues(all), { b: 1 });
+  assert.equal(all.get("b").verdict, "unsafe");
+  const surely = answer("a", FIRST, { right: true, known: true });
+  assert.deepEqual(dues(standings([guess, surely], setDays(kept, [surely], end), { end, today: FIRST })), { a: 7 });
+});
+
 test("without a day to be ready what is right has no day", () => {
   assert.deepEqual(dues(standings([answer("a", FIRST)], null, { end: null, today: FIRST })), { a: null });
 });

@@ -101,15 +101,19 @@ class Report:
     def grave_first(self) -> tuple[Coach, ...]:
         """The coaches, those with unsafe answers and missed clients first."""
 
-        def order(coach: Coach) -> tuple[int, int, bool, str]:
+        def order(coach: Coach) -> tuple[int, int, int, bool, str]:
             one = coach.learner
-            return -len(coach.missed), -len(one.serious), not one.stopped, coach.label
+            return -len(coach.missed), -len(one.serious), -len(one.unasked), not one.stopped, coach.label
 
         return tuple(sorted(self.coaches, key=order))
 
     @cached_property
     def unsafe(self) -> tuple[Coach, ...]:
         return tuple(one for one in self.coaches if one.learner.serious)
+
+    @cached_property
+    def unasked(self) -> tuple[Coach, ...]:
+        return tuple(one for one in self.coaches if one.learner.unasked)
 
     @cached_property
     def missing(self) -> tuple[Coach, ...]:

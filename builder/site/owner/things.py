@@ -66,6 +66,7 @@ class Things:
             "fault": self._fault,
             "order": self._order,
             "retest": self._retest,
+            "reading": self._reading,
         }
         named = makers[kind](rest) if mark and kind in makers else self._rule(thing)
         return named or Named(thing)
@@ -81,6 +82,13 @@ class Things:
         exercise, _, rest = attempt.id.partition("/")
         client, _, step = rest.rpartition("/")
         table = self._facts.decided.get(exercise, {}).get(step)
+        heard = self._answers.course.measures.get(step.removeprefix("said."))
+        if heard is not None and step.startswith("said."):
+            who = self.client(client)
+            said = self._answers.words.say(
+                "{client}: what their words come to ({measure})", client=who.words, measure=heard.label
+            )
+            return Named(said, who.href)
         if table is None:
             return self._step(f"{exercise}/{step}") or Named(attempt.id)
         who = self.client(client)
@@ -139,6 +147,10 @@ class Things:
 
     def _of_drill(self, drill: str, words: str) -> Named:
         return Named(words, self.address(addresses.drill(drill)))
+
+    def _reading(self, name: str) -> Named | None:
+        measure = self._answers.course.measures.get(name)
+        return Named(measure.label, self.address(addresses.measure(name))) if measure else None
 
     def _retest(self, name: str) -> Named | None:
         measure = self._answers.course.measures.get(name)

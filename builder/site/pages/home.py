@@ -6,8 +6,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from builder.answers import addresses
-from builder.checks.reviews import awaits_clinician, reviewed
-from builder.course import Course
 
 from .. import prose
 from ..bodies import Opening
@@ -38,17 +36,10 @@ def home(site: Site, opening: Opening | None = None) -> Page:
         opening=opening,
         today=today.block(site),
         keep=offline.block(site),
-        unreviewed=_unreviewed(site.course),
     )
     summary = prose.plain(about.summary)
     opened = any(addresses.lesson(lesson.file) == addresses.HOME for lesson in site.course.lessons)
     return Page(addresses.HOME, about.title, "home opened" if opened else "home", body, summary, summary)
-
-
-def _unreviewed(course: Course) -> str:
-    """Whether `all` or `some` of what a clinician should review has not been; empty for none."""
-    awaiting = [awaits_clinician(one.part) for one in reviewed(course) if one.is_needed]
-    return ("all" if all(awaiting) else "some") if any(awaiting) else ""
 
 
 def doors(site: Site) -> Iterator[Door]:

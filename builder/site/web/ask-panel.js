@@ -1,5 +1,6 @@
 /** How a learner asks, looks and measures: what was found so far, and a list of the rest, grouped, with minutes. */
 
+import { inOneGo } from "./asking.js";
 import { make } from "./dom.js";
 import { told, verdictOn } from "./signs.js";
 import { say } from "./words.js";
@@ -51,14 +52,14 @@ export function foundList({ measures }, readings, { noted }, numbers) {
  * @returns {Element[]}
  */
 export function panel(data, readings, found, act) {
-  const left = data.measures.length - found.asked.length;
+  const left = data.measures.filter((_, number) => isNext(data, found.asked, number)).length;
   const list = make("div", { id: "to-ask", popover: true, class: "to-ask" });
   const ask = (/** @type {number} */ number) => {
     list.hidePopover?.();
     act.ask(number);
   };
-  list.append(...heard(data, found, ask), ...HOW.flatMap((how) => group(data, found, how, ask)));
-  const open = make("button", { type: "button", class: "quiet", popovertarget: list.id, disabled: !list.firstChild }, say("Ask or measure ({left} left)", { left }));
+  list.append(make("p", { class: "soft" }, say("Minutes are what it takes with a client. They cost no mark.")), ...heard(data, found, ask), ...HOW.flatMap((how) => group(data, found, how, ask)));
+  const open = make("button", { type: "button", class: "quiet", popovertarget: list.id, disabled: list.childElementCount < 2 }, say("Ask or measure ({left} left)", { left }));
   return [make("div", { class: "asking" }, open, list), ...(found.last === null ? [] : [reply(data, readings, found, found.last, act.note)])];
 }
 
@@ -73,10 +74,22 @@ const verb = (how) => (how === "ask" ? say("Ask") : how === "look" ? say("Look a
  * @param {"ask" | "look" | "measure"} how
  * @param {(number: number) => void} ask
  */
-function group({ measures }, { asked }, how, ask) {
-  const open = measures.flatMap((one, number) => (one.how === how && !asked.includes(number) ? [number] : []));
-  return choices(verb(how), open.map((number) => [number, measures[number].label, say("{minutes} min", { minutes: measures[number].minutes })]), ask);
+function group(data, { asked }, how, ask) {
+  const { measures } = data;
+  const open = measures.flatMap((one, number) => (one.how === how && isNext(data, asked, number) ? [number] : []));
+  return choices(verb(how), open.map((number) => {
+    const go = inOneGo(data, number).map((one) => measures[one]);
+    return [number, go.map(({ label }) => label).join(", "), say("{minutes} min", { minutes: go.reduce((all, one) => all + one.minutes, 0) })];
+  }), ask);
 }
+
+/**
+ * Whether it can still be asked for, and is the first of what is read in one go.
+ * @param {AskData} data
+ * @param {number[]} asked
+ * @param {number} number
+ */
+const isNext = (data, asked, number) => !asked.includes(number) && inOneGo(data, number).find((one) => !asked.includes(one)) === number;
 
 /**
  * Words that were heard, and of which the learner has not said what they come to.
@@ -115,13 +128,14 @@ function choices(title, rows, choose) {
 function reply(data, readings, found, number, note) {
   const { name, label, values, key = 0 } = data.measures[number];
   const drawn = readings.get(name)?.drawn;
-  const box = make("div", { class: "found-now", role: "status", tabindex: "-1" }, foundList(data, readings, { ...found, noted: {} }, [number]));
+  const box = make("div", { class: "found-now", role: "status", tabindex: "-1" }, foundList(data, readings, { ...found, noted: {} }, inOneGo(data, number)));
   if (drawn) box.append(drawn.cloneNode(true));
   if (!values || !readings.has(name)) return box;
   if (number in found.noted) {
     const [, harm] = values[found.noted[number]];
     const held = found.noted[number] === key;
-    box.append(make("p", {}, told(verdictOn(held, harm)), " ", say("That comes to: {value}.", { value: values[key][0] })));
+    const [[taken], [value]] = [values[found.noted[number]], values[key]];
+    box.append(make("p", {}, told(verdictOn(held, harm)), " ", held ? say("These words come to: {value}.", { value }) : say("You took these words for: {taken}. They come to: {value}.", { taken, value })));
     return box;
   }
   const options = values.map(([words], at) => make("option", { value: `${at}` }, words));

@@ -1,12 +1,14 @@
 /** A walk whose readings stay closed until the learner asks: what was asked, and what follows from it at each step. */
 
 import { foundList, panel, takeReadings } from "./ask-panel.js";
-import { isKnown, minutes, unsafeFor } from "./asking.js";
+import { inOneGo, isKnown, minutes, unsafeFor } from "./asking.js";
 import { make } from "./dom.js";
-import { told } from "./signs.js";
+import { verdictWords } from "./signs.js";
 import { say } from "./words.js";
 
 /** @typedef {import("./asking.js").AskData} AskData */
+/** @typedef {import("./plumb.js").Verdict} Verdict */
+/** @typedef {{measure: string, answer: string, right: boolean, harm: import("./marking.js").Harm}} Weighed what a client's words were taken for */
 /** @typedef {{asked: number[], noted: Record<number, number>, when: number[], earlier: Record<number, string[]>}} Kept `when`: how much was asked when each step was decided; `earlier`: what was answered there before the learner asked on */
 
 export class AskedWalk {
@@ -62,40 +64,42 @@ export class AskedWalk {
   /**
    * What stands between a question and its answers.
    * @param {string[]} names the measures that the question reads
-   * @param {() => void} changed told when something was asked or noted
+   * @param {(weighed?: Weighed) => void} changed told when something was asked or noted
    * @returns {Element[]}
    */
   between(names, changed) {
     const { measures } = this.#data;
-    const own = this.#kept.asked.filter((number) => names.includes(measures[number].name) && number !== this.#last);
+    const last = this.#last === null ? [] : inOneGo(this.#data, this.#last);
+    const own = this.#kept.asked.filter((number) => names.includes(measures[number].name) && !last.includes(number));
     return [
       ...(own.length ? [foundList(this.#data, this.#readings, this.#found, own)] : []),
       ...panel(this.#data, this.#readings, this.#found, {
         ask: (number) => {
-          if (!this.#kept.asked.includes(number)) this.#kept.asked.push(number);
+          this.#kept.asked.push(...inOneGo(this.#data, number).filter((one) => !this.#kept.asked.includes(one)));
           this.#last = number;
           changed();
         },
         note: (number, value) => {
           this.#kept.noted[number] = value;
           this.#last = number;
-          changed();
+          changed(weighed(measures[number], value));
         },
       }),
     ];
   }
 
   /**
-   * Keeps how much was asked when a step was decided.
+   * Keeps how much was asked when a step was decided, and judges it.
    * @param {string} step
    * @param {number} place
-   * @returns {{known?: boolean}}
+   * @param {string} pick
+   * @returns {{known?: boolean, unasked?: true}} as the record holds it
    */
-  decide(step, place) {
+  decide(step, place, pick) {
     this.#kept.when[place] = this.#kept.asked.length;
     this.#last = null;
-    const one = this.#data.steps[step];
-    return one ? { known: isKnown(one, this.#kept.asked) } : {};
+    const { known, twin } = this.#judged(step, place, pick);
+    return { ...(this.#data.steps[step] && { known }), ...(twin && { unasked: true }) };
   }
 
   /**
@@ -119,21 +123,39 @@ export class AskedWalk {
   }
 
   /**
-   * What was decided too soon: in place of the verdict, and what is told of it.
+   * The verdict on an answer, by what had been asked.
+   * @param {string} step
+   * @param {number} place
+   * @param {string} pick
+   * @param {Verdict} verdict by the key alone
+   * @returns {{verdict: Verdict, words: string}}
+   */
+  verdict(step, place, pick, verdict) {
+    const { known, twin } = this.#judged(step, place, pick);
+    if (twin) return { verdict: "serious", words: verdict === "held" ? say("Right for this client, and unsafe: not enough asked") : say("Not right, and unsafe: not enough asked") };
+    return { verdict, words: known || verdict !== "held" ? verdictWords(verdict) : say("Right, not yet known") };
+  }
+
+  /**
+   * What is told of what was decided too soon.
    * @param {string} step
    * @param {number} place
    * @param {string} pick
    * @param {boolean} right
-   * @returns {{verdict: Element | null, more: Element[]} | null} null where nothing is to be told
+   * @returns {Element[]}
    */
   tooSoon(step, place, pick, right) {
     const { known, twin } = this.#judged(step, place, pick);
-    if (twin) {
-      const verdict = right ? told("serious", say("Right for this client, and unsafe: you had not asked enough")) : null;
-      return { verdict, more: [this.#twin(twin)] };
-    }
-    if (known || !right) return null;
-    return { verdict: told("held", say("Right, not yet known")), more: [make("p", {}, say("What you asked does not settle it: other clients answer alike and are decided otherwise."))] };
+    if (twin) return [this.#twin(twin)];
+    return known || !right ? [] : [make("p", {}, say("What you asked does not settle it: other clients answer alike and are decided otherwise."))];
+  }
+
+  /**
+   * Whether some of these measures were not asked for.
+   * @param {string[]} names
+   */
+  isOpen(names) {
+    return names.some((name) => this.#data.measures.some((one, number) => one.name === name && !this.#kept.asked.includes(number)));
   }
 
   /** @param {import("./asking.js").Twin} twin */
@@ -145,6 +167,15 @@ export class AskedWalk {
       make("ul", {}, ...change.map(([label, reading]) => make("li", {}, `${label}: `, make("b", {}, reading)))),
       ...(right ? [make("p", {}, say("Right for them: {answer}.", { answer: right }))] : []),
     );
+  }
+
+  /**
+   * How many decisions were made before they were known.
+   * @param {string[]} path
+   * @param {string[]} picks
+   */
+  early(path, picks) {
+    return picks.filter((pick, place) => !this.#judged(path[place], place, pick).known).length;
   }
 
   /**
@@ -165,11 +196,21 @@ export class AskedWalk {
   worth(path, picks) {
     const { least } = this.#data;
     const spent = minutes(this.#data, this.#kept.asked);
-    const early = picks.filter((pick, place) => !this.#judged(path[place], place, pick).known).length;
+    const early = this.early(path, picks);
     return [
-      ...(this.isSafe(path, picks) ? [] : [make("p", { class: "harm" }, told("serious", say("You decided before you had asked enough to be safe. Not passed yet.")))]),
+      ...(this.isSafe(path, picks) ? [] : [make("p", { class: "harm" }, say("You decided before you had asked enough to be safe. So this is not passed, whatever the mark."))]),
       make("p", { class: "soft" }, least === null ? say("Asking took {spent} min.", { spent }) : say("Asking took {spent} min; {least} min are enough for every decision here. It costs no mark.", { spent, least })),
-      ...(early ? [make("p", { class: "soft" }, say("Decided before it was known: {early} of {of}.", { early, of: picks.length }))] : []),
+      ...(early ? [make("p", {}, say("Decided before it was known: {early} of {of}. That is guessing: other clients answer alike and are decided otherwise.", { early, of: picks.length }))] : []),
     ];
   }
+}
+
+/**
+ * @param {import("./asking.js").Askable} measure
+ * @param {number} value
+ * @returns {Weighed | undefined}
+ */
+function weighed({ name, values, key }, value) {
+  const [answer, harm] = values?.[value] ?? [];
+  return answer === undefined || harm === undefined ? undefined : { measure: name, answer, right: value === key, harm };
 }

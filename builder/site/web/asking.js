@@ -4,7 +4,7 @@
  */
 
 /** @typedef {import("./marking.js").Harm} Harm */
-/** @typedef {{name: string, label: string, how: "ask" | "look" | "measure", minutes: number, key?: number, values?: [words: string, harm: Harm][]}} Askable `values`: what the client's words may come to, with what taking them so would have done; `key`: what they do come to */
+/** @typedef {{name: string, label: string, how: "ask" | "look" | "measure", minutes: number, together?: number[], key?: number, values?: [words: string, harm: Harm][]}} Askable `together`: all that is read in one go with it; `values`: what the client's words may come to, with what taking them so would have done; `key`: what they do come to */
 /** @typedef {{apart: number[], change: [label: string, reading: string][], right: string}} Twin somebody who answers alike but for these */
 /** @typedef {{differing: number[][], going_on: number[][], twins: Record<string, Twin[]>}} StepAsking */
 /** @typedef {{measures: Askable[], told: number[], least: number | null, steps: Record<string, StepAsking>}} AskData */
@@ -27,6 +27,13 @@ export function isKnown({ differing, going_on }, asked) {
  * @returns {Twin | undefined}
  */
 export const unsafeFor = ({ twins }, answer, asked) => twins[answer]?.find(({ apart }) => !apart.some((measure) => asked.includes(measure)));
+
+/**
+ * What is read in one go.
+ * @param {AskData} data
+ * @param {number} number
+ */
+export const inOneGo = ({ measures }, number) => measures[number].together ?? [number];
 
 /**
  * How long it took to ask; what the story tells takes no time.

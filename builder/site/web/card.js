@@ -73,7 +73,7 @@ export const showVerdict = (card, verdict) => formOf(card)?.after(make("p", { cl
 export function foldWhy(reasons) {
   const why = reasons.querySelector(":scope > .why");
   const others = reasons.querySelectorAll(":scope > .replies > :not(.own)");
-  const rest = [...(others.length ? [make("ul", { class: "replies" }, ...others)] : []), ...(why?.childNodes ?? [])];
+  const rest = [...(why?.childNodes ?? []), ...(others.length ? [make("ul", { class: "replies" }, ...others)] : [])];
   if (rest.length) reasons.append(make("details", { class: "why" }, make("summary", {}, say("Show why")), ...rest));
   why?.remove();
   reasons.querySelector(":scope > .replies:empty")?.remove();

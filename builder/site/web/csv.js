@@ -3,7 +3,7 @@
 /** @typedef {import("./record.js").Attempt} Attempt */
 
 const COLUMNS = /** @type {const} */ ([
-  "at", "kind", "id", "unit", "client", "objective", "answer", "mark", "right", "passed", "harm", "breaks", "first", "counts", "quiz", "draw", "task", "watcher", "sure", "ms",
+  "at", "kind", "id", "unit", "client", "objective", "answer", "mark", "right", "known", "unasked", "passed", "harm", "breaks", "first", "counts", "quiz", "draw", "task", "watcher", "sure", "ms",
   "mode", "sitting", "edition", "key", "digest",
 ]);
 

@@ -7,17 +7,20 @@
  */
 
 import { dayOf, gap } from "./plan.js";
-import { isAnswer } from "./record.js";
+import { isAnswer, isEarly } from "./record.js";
 
-/** @typedef {Pick<import("./record.js").Attempt, "kind" | "id" | "at" | "mark" | "harm"> & {unit?: string, right?: boolean}} Answer */
+/** @typedef {Pick<import("./record.js").Attempt, "kind" | "id" | "at" | "mark" | "harm" | "known" | "unasked"> & {unit?: string, right?: boolean}} Answer */
 /** @typedef {[at: string, every: number | null, due: number | null]} Day when the answer was given, and the days from one review to the next and of the next one; null where there is none */
 /** @typedef {{end: number | null, days: Record<string, Day>}} Plan the day to be ready, and what was set towards it */
 
 /** @param {Answer} answer what is learnt by it, under whose name its day is kept */
 export const keyOf = ({ unit, id }) => unit ?? id;
 
-/** @param {Answer} answer */
-export const isRight = ({ right, mark }) => right ?? mark === 1;
+/** @param {Answer} answer what was unsafe for want of asking comes back like what was wrong */
+export const isRight = ({ right, mark, unasked }) => !unasked && (right ?? mark === 1);
+
+/** @param {Answer} answer whether it sets a day: what was right before it was known tells nothing */
+export const tells = (answer) => isAnswer(answer) && (!isEarly(answer) || answer.unasked === true);
 
 /** @param {string} at */
 export const dayAt = (at) => dayOf(new Date(at));
@@ -56,7 +59,7 @@ export function dayAfter(right, on, end, former) {
  */
 export function setDays(kept, answers, end) {
   const days = daysOf(kept, end);
-  for (const answer of answers.filter(isAnswer)) {
+  for (const answer of answers.filter(tells)) {
     const on = dayAt(answer.at);
     const former = days[keyOf(answer)];
     const { every, due } = dayAfter(isRight(answer), on, end, former);

@@ -63,6 +63,7 @@ const ATTEMPT = {
   counts: TRUTH,
   right: TRUTH,
   known: TRUTH,
+  unasked: one(true),
   passed: TRUTH,
   harm: one("none", "minor", "arguable", "serious"),
   breaks: list(NAME, 100),
@@ -136,6 +137,7 @@ function isSound(attempt) {
   const answer = isAnswer(attempt);
   const needed = answer ? ["right", "known", "mode"] : attempt.kind === "walk" ? ["passed", "harm"] : ["passed"];
   if (wrong(attempt, ATTEMPT, [...NEEDED, ...needed]) !== undefined) return false;
+  if (attempt.unasked && (attempt.passed || !["step", "walk"].includes(attempt.kind))) return false;
   if (answer) return !Object.hasOwn(attempt, "passed") && attempt.right === (attempt.mark === 1);
   if (Object.hasOwn(attempt, "right")) return false;
   return !attempt.passed || (attempt.mark > 0 && (attempt.kind === "quiz" || attempt.harm !== "serious"));

@@ -1,4 +1,6 @@
-/** First answers, as the bars and the chances of passing count them. Pure: knows no page. */
+/** First answers, as the bars and the chances of passing count them: without those that were right before it was known. Pure: knows no page. */
+
+import { isEarly } from "./record.js";
 
 /** @typedef {{held: boolean, client: string | null, harm: string | undefined}} First `harm` is undefined where it was not judged */
 
@@ -16,7 +18,7 @@ export const clientOf = ({ id, client }) => client ?? id.split(/[./]/)[1] ?? nul
 export function firstAnswers(attempts) {
   /** @type {Map<string, First[]>} */
   const found = new Map();
-  for (const attempt of attempts.filter(({ first, objective }) => first && objective)) {
+  for (const attempt of attempts.filter((one) => one.first && one.objective && !isEarly(one))) {
     const one = { held: attempt.right ?? attempt.mark === 1, client: clientOf(attempt), harm: attempt.harm };
     const some = found.get(attempt.objective);
     if (some) some.push(one);

@@ -16,7 +16,7 @@ export class CaseNote extends HTMLElement {
     const { signal } = (this.#life = new AbortController());
     this.#field.addEventListener("input", () => this.#keep(), { signal });
     document.addEventListener(FORGOTTEN, () => this.#show(), { signal });
-    const line = make("p", { class: "soft" }, say("For yourself, on this device alone: it goes with your answers when you delete them. No real person belongs here, under any name."));
+    const line = make("p", { class: "soft" }, say("For yourself, kept on this device alone as you type. Deleting your answers deletes it too. No real person belongs here, under any name."));
     this.replaceChildren(make("details", {}, this.#summary, line, this.#field));
     this.#show();
   }
@@ -40,7 +40,7 @@ export class CaseNote extends HTMLElement {
   }
 
   #name() {
-    this.#summary.textContent = this.#field.value.trim() ? say("My note: written") : say("My note");
+    this.#summary.textContent = this.#field.value.trim() ? say("My note: kept") : say("My note");
   }
 
   #keep() {

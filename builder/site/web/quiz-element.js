@@ -199,6 +199,8 @@ export class CaseQuiz extends HTMLElement {
         if (asked.length < ids.length) this.#note(gone);
         const minutes = Number(new URLSearchParams(location.search).get("minutes"));
         if (minutes > 0) this.#ends = performance.now() + minutes * 60_000;
+        // How many the quiz asks and where it is passed are no matter of single questions.
+        for (const one of document.querySelectorAll(".rules, .asks")) one.remove();
         this.#begin(0, asked);
       }
     });

@@ -3,8 +3,8 @@
 import { draw, make } from "./dom.js";
 import { firstAnswers } from "./first-answers.js";
 import { dayOf } from "./plan.js";
-import { isAnswer } from "./record.js";
-import { stoppedOf } from "./record-safety.js";
+import { isAnswer, isEarly } from "./record.js";
+import { stoppedOf, unsafeOf } from "./record-safety.js";
 import { told } from "./signs.js";
 import { stopped } from "./summary.js";
 import { say } from "./words.js";
@@ -30,6 +30,7 @@ export function glance(page, attempts, all, plan) {
   const held = [...clients.values()].every(Boolean);
   return [
     ...(clients.size ? [make("p", { class: "outcome" }, told(held ? "held" : "serious", stoppedOf(clients)))] : []),
+    ...unsafeOf(all),
     ...(plan ? [make("p", { class: "due" }, say("Due today: {number}.", { number: plan.due }), " ", ...(plan.href ? [make("a", { class: "button", href: plan.href }, say("Practise today"))] : []))] : []),
     ...weak(page, attempts),
     ...weeks(all, dayOf(new Date())),
@@ -59,7 +60,7 @@ function weak(page, attempts) {
  */
 function weeks(all, today) {
   const counts = Array.from({ length: WEEKS }, () => ({ right: 0, of: 0 }));
-  for (const one of all.filter(isAnswer)) {
+  for (const one of all.filter((one) => isAnswer(one) && !isEarly(one))) {
     const week = WEEKS - 1 - Math.floor((today - dayOf(new Date(one.at))) / 7);
     const into = counts[week];
     if (into) Object.assign(into, { right: into.right + Number(one.right ?? one.mark === 1), of: into.of + 1 });

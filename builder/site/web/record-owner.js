@@ -1,10 +1,10 @@
 /** The copy for the owner: what goes into it, and what the owner will see of it, which is read from it alone. */
 
 import { make } from "./dom.js";
-import { isAnswer } from "./record.js";
+import { isAnswer, isEarly } from "./record.js";
 import { named, whole } from "./record-page.js";
 import { notStopped, stoppedOf } from "./record-safety.js";
-import { quizScores, serious, stopped } from "./summary.js";
+import { quizScores, serious, stopped, unasked } from "./summary.js";
 import { say } from "./words.js";
 
 /** @typedef {import("./record.js").Attempt} Attempt */
@@ -53,6 +53,7 @@ export function preview(page, file, text, practice) {
     say("Course: {version}.", { version: [version, edition ?? build].filter(Boolean).join(", ") }),
     ...(clients.size ? [`${stoppedOf(clients)}.${missed ? ` ${say("Not stopped at the first answer: {who}.", { who: missed })}` : ""}`] : []),
     say("Unsafe answers: {number}.", { number: serious(attempts).length }),
+    ...(practice ? [say("Unsafe for want of asking: {number}.", { number: unasked(attempts).length })] : []),
     ...quizzes,
     ...tasks.map((task) => task.split("/")).map(([quiz, draw = "", day = ""]) =>
       say("Asked for: {quiz}, draw {draw}, until {day}.", { quiz: titleOf(page, quiz), draw, day })),
@@ -100,7 +101,7 @@ function answers(page, attempts) {
     [one.answer ?? ""].flat().join(" "),
     [
       isAnswer(one) ? (one.right ? say("right") : say("not right")) : one.passed ? say("passed") : say("not passed"),
-      harms[one.harm ?? "none"],
+      one.unasked ? say("unsafe for want of asking") : isEarly(one) ? say("before it was known") : harms[one.harm ?? "none"],
       ...(isAnswer(one) && one.first === false ? [say("not the first time")] : []),
     ].filter(Boolean).join(", "),
     sure[one.sure ?? 0],

@@ -4,7 +4,7 @@ import { wilson } from "./interval.js";
 import { make } from "./dom.js";
 import { link, named, when } from "./record-page.js";
 import { told } from "./signs.js";
-import { calibration, serious, stopped, sureAndWrong } from "./summary.js";
+import { calibration, early, serious, stopped, sureAndWrong, unasked } from "./summary.js";
 import { say } from "./words.js";
 
 /** @typedef {import("./record.js").Attempt} Attempt */
@@ -20,19 +20,35 @@ export const stoppedOf = (clients) => say("Stopped {stopped} of {of}", { stopped
 export const notStopped = ({ known }, clients) => [...clients].filter(([, did]) => !did).map(([client]) => known?.clients[client] ?? client).join(", ");
 
 /**
+ * How many answers were unsafe, in one line; none where none was.
+ * @param {Attempt[]} all
+ */
+export function unsafeOf(all) {
+  const [unsafe, rash] = [serious(all).length, unasked(all).length];
+  const words = [unsafe && say("Unsafe answers: {number}.", { number: unsafe }), rash && say("Unsafe for want of asking: {number}.", { number: rash })];
+  return unsafe || rash ? [make("p", { class: "harm" }, words.filter(Boolean).join(" "))] : [];
+}
+
+/**
  * @param {RecordPage} page
  * @param {Attempt[]} attempts that count
  * @param {Attempt[]} all
  */
 export function safety(page, attempts, all) {
   const clients = stopped(attempts);
-  const unsafe = serious(all);
-  if (!clients.size && !unsafe.length) return [];
+  const [unsafe, rash, guessed] = [serious(all), unasked(all), early(attempts)];
+  if (!clients.size && !unsafe.length && !rash.length && !guessed.length) return [];
   const missed = notStopped(page, clients);
   return [
     ...(clients.size ? [make("p", { class: "outcome" }, told(missed ? "serious" : "held", stoppedOf(clients)))] : []),
     ...(missed ? [make("p", {}, say("Not stopped at the first answer: {who}.", { who: missed }))] : []),
     ...(unsafe.length ? [make("h3", {}, say("Unsafe answers")), things(page, unsafe)] : []),
+    ...(rash.length ? [
+      make("h3", {}, say("Unsafe for want of asking")),
+      make("p", {}, say("Someone else answers alike to all that you had asked, and would have come to harm.")),
+      things(page, rash.map(({ harm, ...one }) => one)),
+    ] : []),
+    ...(guessed.length ? [make("p", {}, say("Right before you had asked enough to know: {number}. They count neither as right nor as wrong.", { number: guessed.length }))] : []),
   ];
 }
 

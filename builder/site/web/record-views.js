@@ -7,7 +7,7 @@ import { clustered } from "./interval.js";
 import { percent, ratio } from "./marking.js";
 import { label, link, named, when, whole } from "./record-page.js";
 import { told } from "./signs.js";
-import { again, bestOf, harmsOf, objectives, quizScores, walksTried } from "./summary.js";
+import { again, bestOf, harmsOf, objectives, quizScores, unaskedIn, walksTried } from "./summary.js";
 import { say } from "./words.js";
 
 /** @typedef {import("./record.js").Attempt} Attempt */
@@ -52,7 +52,7 @@ export function lookAgain(page, attempts) {
   const rows = again(attempts).flatMap((attempt) => {
     const thing = named(page, attempt);
     if (!thing) return [];
-    const about = [say("Wrong last time."), attempt.objective && label(page, attempt.objective), when(attempt.at)].filter(Boolean).join(" \u00b7 ");
+    const about = [lastTime(attempt), attempt.objective && label(page, attempt.objective), when(attempt.at)].filter(Boolean).join(" \u00b7 ");
     return [make("li", {}, link(thing), make("p", {}, about))];
   });
   if (!rows.length) return [make("p", {}, say("Nothing: all that you had wrong is right since."))];
@@ -60,6 +60,13 @@ export function lookAgain(page, attempts) {
   if (rows.length <= SHOWN) return [list];
   const rest = make("details", {}, make("summary", {}, say("{number} more", { number: rows.length - SHOWN })), make("ul", { class: "list" }, ...rows.slice(SHOWN)));
   return [list, rest];
+}
+
+/** @param {Attempt} attempt neither right nor passed */
+function lastTime({ harm, unasked, kind }) {
+  if (harm === "serious") return say("Unsafe last time.");
+  if (unasked) return say("Unsafe for want of asking last time.");
+  return kind === "walk" ? say("Not passed last time.") : say("Wrong last time.");
 }
 
 /**
@@ -113,26 +120,39 @@ export function walks(page, attempts) {
   const rows = tried.map(([id, ways]) => {
     const { ends, left } = ways;
     const own = harmsOf(ways);
-    const [serious, minor] = [count(own, "serious"), count(own, "minor")];
+    const [serious, minor, rash] = [count(own, "serious"), count(own, "minor"), unaskedIn(ways)];
     const passed = ends.some(({ passed: did }) => did);
     const lines = [
       ends.length ? say("First {first}%, best {best}%, last on {on}.", { first: whole(ends[0].mark), best: whole(bestOf(ends).mark), on: when(ends[ends.length - 1].at) }) : "",
       left.length ? say("Left half way: {number} times.", { number: left.length }) : "",
       serious ? say("Unsafe in {number} of {of}.", { number: serious, of: own.length }) : "",
       minor ? say("Minor harm in {number} of {of}.", { number: minor, of: own.length }) : "",
-      serious || minor ? "" : say("No harm."),
+      rash ? say("Unsafe for want of asking in {number} of {of}.", { number: rash, of: own.length }) : "",
+      serious || minor || rash ? "" : say("No harm."),
     ];
     return make(
       "li",
       {},
       link(named(page, { kind: "walk", id }) ?? { words: id }),
-      make("p", {}, told(passed ? "held" : serious ? "serious" : "missed", passed ? say("Passed") : say("Not passed yet")), ` ${lines.filter(Boolean).join(" ")}`),
+      make("p", {}, ...stateOf(passed, ends.length > 0, serious + rash > 0), ` ${lines.filter(Boolean).join(" ")}`),
     );
   });
   return [
-    make("p", {}, say("Walks: {walks}. Those with an unsafe answer: {serious}; with minor harm: {minor}. Walks that were left count too.", { walks: harms.length, serious: count(harms, "serious"), minor: count(harms, "minor") })),
+    make("p", {}, say("Walks: {walks}. Those with an unsafe answer: {serious}; unsafe for want of asking: {rash}; with minor harm: {minor}. Walks that were left count too.", {
+      walks: harms.length, serious: count(harms, "serious"), rash: tried.reduce((all, [, ways]) => all + unaskedIn(ways), 0), minor: count(harms, "minor"),
+    })),
     make("ul", { class: "list" }, ...rows),
   ];
+}
+
+/**
+ * @param {boolean} passed
+ * @param {boolean} ended
+ * @param {boolean} unsafe
+ */
+function stateOf(passed, ended, unsafe) {
+  if (!passed && !ended && !unsafe) return [make("b", {}, say("Under way"))];
+  return [told(passed ? "held" : unsafe ? "serious" : "missed", passed ? say("Passed") : say("Not passed yet"))];
 }
 
 /**
@@ -144,10 +164,10 @@ export function attemptsTable(page, attempts) {
     "tr",
     {},
     make("td", {}, when(attempt.at)),
-    make("td", {}, named(page, attempt)?.words ?? attempt.id, " ", make("code", {}, attempt.digest)),
+    make("td", {}, named(page, attempt)?.words ?? attempt.id),
     make("td", { class: "to-right" }, say("{share}%", { share: whole(attempt.mark) })),
   ));
-  const heads = [say("Day"), say("What, and the mark of its edition"), say("Mark")].map((words, index) => make("th", { scope: "col", class: index === 2 ? "to-right" : false }, words));
+  const heads = [say("Day"), say("What"), say("Mark")].map((words, index) => make("th", { scope: "col", class: index === 2 ? "to-right" : false }, words));
   return [
     make("p", { class: "soft" }, say("The newest {number}. The copies hold all {of}, each step with a client among them.", { number: rows.length, of: attempts.length })),
     make("table", { class: "plain" }, make("thead", {}, make("tr", {}, ...heads)), make("tbody", {}, ...rows)),

@@ -17,6 +17,7 @@
  * @property {boolean} [counts] of a whole quiz: its draw was not seen before
  * @property {boolean} [right] of an answer
  * @property {boolean} [known]
+ * @property {true} [unasked] unsafe for want of asking
  * @property {boolean} [passed] of a whole walk or quiz, by the rules of its time
  * @property {Harm} [harm] the worst
  * @property {string[]} [breaks]
@@ -68,6 +69,9 @@ export const isAnswer = ({ kind }) => kind === "question" || kind === "step";
 
 /** @param {Attempt} attempt right, or passed */
 export const isGood = ({ right, passed }) => !!(right || passed);
+
+/** @param {Pick<Attempt, "right" | "known">} attempt right before it was known: neither a sign of skill nor of the want of it */
+export const isEarly = ({ right, known }) => right === true && known === false;
 
 /**
  * What an attempt holds of an answer and of what was asked, without what there is nothing of.

@@ -5,8 +5,7 @@
  * whenever one looks.
  */
 
-import { dayAfter, dayAt, daysOf, isRight, keyOf } from "./due.js";
-import { isAnswer } from "./record.js";
+import { dayAfter, dayAt, daysOf, isRight, keyOf, tells } from "./due.js";
 
 /** @typedef {import("./due.js").Answer} Answer */
 /** @typedef {"unsafe" | "missed" | "held"} Verdict the worst comes first */
@@ -29,7 +28,7 @@ const WORST = ["unsafe", "missed", "held"];
  * @param {Answer} answer
  * @returns {Verdict}
  */
-const verdictOf = (answer) => (answer.harm === "serious" ? "unsafe" : isRight(answer) ? "held" : "missed");
+const verdictOf = (answer) => (answer.harm === "serious" || answer.unasked ? "unsafe" : isRight(answer) ? "held" : "missed");
 
 /**
  * @param {Answer[]} attempts by time
@@ -42,7 +41,7 @@ export function standings(attempts, kept, { end, today }, unitOf = keyOf) {
   /** @type {Map<string, Standing>} */
   const found = new Map();
   for (const answer of attempts) {
-    const unit = isAnswer(answer) ? unitOf(answer) : undefined;
+    const unit = tells(answer) ? unitOf(answer) : undefined;
     const on = dayAt(answer.at);
     // What is dated ahead would never come back; a day's difference is a journey's.
     if (unit === undefined || on > today + 1) continue;

@@ -1,7 +1,7 @@
 /** What a record amounts to. Pure: knows no page. `builder/records/summary.py` counts by the same rules. */
 
 import { worse } from "./marking.js";
-import { isAnswer, isGood } from "./record.js";
+import { isAnswer, isEarly, isGood } from "./record.js";
 
 /** @typedef {import("./record.js").Attempt} Attempt */
 /** @typedef {{first: [number, number], last: [number, number]}} Held [right, answered] at first and at last attempts */
@@ -26,7 +26,7 @@ export function latest(attempts) {
  * @returns {Map<string, Held>}
  */
 export function objectives(attempts, counts = () => true) {
-  const asked = attempts.filter((attempt) => attempt.objective && counts(attempt));
+  const asked = attempts.filter((attempt) => attempt.objective && !isEarly(attempt) && counts(attempt));
   /** @type {Map<string, Held>} */
   const found = new Map();
   /**
@@ -64,10 +64,24 @@ export function stopped(attempts) {
  * Unsafe answers, one for each thing asked, the earliest.
  * @param {Attempt[]} attempts by time
  */
-export function serious(attempts) {
-  const unsafe = attempts.filter((one) => isAnswer(one) && one.harm === "serious");
-  const ids = unsafe.map(({ id }) => id);
-  return unsafe.filter(({ id }, index) => ids.indexOf(id) === index);
+export const serious = (attempts) => earliest(attempts.filter((one) => isAnswer(one) && one.harm === "serious"));
+
+/**
+ * Answers that were unsafe for want of asking, one for each thing asked, the earliest.
+ * @param {Attempt[]} attempts by time
+ */
+export const unasked = (attempts) => earliest(attempts.filter((one) => isAnswer(one) && one.unasked));
+
+/**
+ * First answers that were right before it was known. They count neither as right nor as wrong.
+ * @param {Attempt[]} attempts
+ */
+export const early = (attempts) => attempts.filter((one) => one.first && isEarly(one));
+
+/** @param {Attempt[]} attempts */
+function earliest(attempts) {
+  const ids = attempts.map(({ id }) => id);
+  return attempts.filter(({ id }, index) => ids.indexOf(id) === index);
 }
 
 /**
@@ -78,7 +92,7 @@ export function serious(attempts) {
 export function calibration(attempts) {
   /** @type {Map<number, [number, number]>} */
   const counts = new Map();
-  for (const one of attempts.filter(({ first, sure }) => first && sure)) {
+  for (const one of attempts.filter((attempt) => attempt.first && attempt.sure && !isEarly(attempt))) {
     const [right, of] = counts.get(one.sure ?? 0) ?? [0, 0];
     counts.set(one.sure ?? 0, [right + Number(isGood(one)), of + 1]);
   }
@@ -166,6 +180,12 @@ function sittings(attempts, kind) {
  * @param {Walks} walks
  */
 export const harmsOf = ({ ends, left }) => [...ends.map(({ harm }) => harm ?? "none"), ...left.map((some) => some.map(({ harm }) => harm ?? "none").reduce(worse))];
+
+/**
+ * Walks, ended or not, with a decision that was unsafe for want of asking.
+ * @param {Walks} walks
+ */
+export const unaskedIn = ({ ends, left }) => ends.filter((end) => end.unasked).length + left.filter((some) => some.some((one) => one.unasked)).length;
 
 /**
  * The one with the highest mark; of equal marks one that was passed, since pass marks change; else the earliest.

@@ -73,12 +73,14 @@ export class CaseToday extends HTMLElement {
     const { back, due } = dueOn(all, today);
     const next = Math.min(...[...all.values()].map((one) => one.due ?? Infinity));
     const wrong = back.length ? ` ${say("Wrong last time: {number}.", { number: back.length })}` : "";
+    const sittings = this.#sittings(known, all, today, attempts);
+    const none = sittings.length ? say("Nothing has to come back today, so this brings what is new.") : say("Nothing is due today.");
     const said = back.length + due.length
       ? [say("Due today: {number}.", { number: back.length + due.length }), wrong]
       : next < Infinity
-        ? [say("Nothing is due today. Next: {day}", { day: date(next) })]
-        : [say("Nothing is due today."), " ", make("a", { href: `${record}#plan` }, say("Choose the day you want to be ready"))];
-    return [...this.#sittings(known, all, today, attempts), make("p", { class: "due" }, ...said)];
+        ? [none, " ", say("Next back: {day}", { day: date(next) })]
+        : [none, " ", make("a", { href: `${record}#plan` }, say("Choose the day you want to be ready"))];
+    return [...sittings, make("p", { class: "due" }, ...said)];
   }
 
   /**

@@ -141,7 +141,7 @@ export const nameOf = (data) => [data.exercise, data.case].filter(Boolean).join(
  * @param {WalkData} data
  * @param {string[]} picks so far
  * @param {string} pick
- * @param {{at: string, sitting: string, ms?: number, known?: boolean}} when
+ * @param {{at: string, sitting: string, ms?: number, known?: boolean, unasked?: true}} when
  * @returns {Attempt}
  * @throws {RangeError} as `follow`
  */
@@ -152,6 +152,20 @@ export function attemptAt(data, picks, pick, when) {
   return {
     kind: "step", id: `${nameOf(data)}/${name}`, digest: data.digest, objective: step.objective ?? "", mark: Number(right), right, harm, mode: "practise",
     ...told({ ...step, client: data.case }, pick), ...when,
+  };
+}
+
+/**
+ * What a client's words were taken for, as the record holds it. It stands beside the walk: the decisions alone mark it.
+ * @param {WalkData} data
+ * @param {import("./asked-walk.js").Weighed} weighed
+ * @param {string} at
+ * @returns {Attempt}
+ */
+export function heardAs(data, { measure, answer, right, harm }, at) {
+  return {
+    kind: "step", id: `${nameOf(data)}/said.${measure}`, digest: data.digest, at, objective: "", mark: Number(right), right, known: true, harm, mode: "practise",
+    unit: `reading:${measure}`, client: data.case, answer: answer.slice(0, 100),
   };
 }
 
@@ -167,7 +181,7 @@ export function whole(data, picks, when, { earlier, safe } = { earlier: {}, safe
   const { done, mark, held, steps } = follow(data, picks, earlier);
   const passed = held && safe;
   const harm = steps.map((step) => step.harm).reduce(worse, "none");
-  return done ? { kind: "walk", id: nameOf(data), digest: data.digest, objective: "", mark: share(mark), passed, harm, mode: "practise", ...when } : null;
+  return done ? { kind: "walk", id: nameOf(data), digest: data.digest, objective: "", mark: share(mark), passed, ...(!safe && { unasked: true }), harm, mode: "practise", ...when } : null;
 }
 
 /**

@@ -11,8 +11,8 @@ import { chance, remember, tellTrouble } from "./device.js";
 import { button, copy, data, goTo, make } from "./dom.js";
 import { unfold } from "./folded.js";
 import { part } from "./parts.js";
-import { hangLine } from "./signs.js";
-import { attemptAt, follow, nameOf, whole } from "./tree.js";
+import { hangLine, told, verdictWords } from "./signs.js";
+import { attemptAt, follow, heardAs, nameOf, whole } from "./tree.js";
 import { readAgain, worth } from "./walk-end.js";
 import { WalkSteps } from "./walk-steps.js";
 import { FORGOTTEN, storeOf } from "./store.js";
@@ -170,13 +170,26 @@ export class CaseWalk extends HTMLElement {
     const finished = done && !this.#open;
     const behind = this.#open ? this.#picks.length - 1 : this.#picks.length;
     const past = this.#picks.slice(0, behind);
-    const rows = past.map((pick, index) => this.#steps.past(path[index], index, pick, finished));
+    const judged = past.map((pick, index) => this.#judge(path[index], index, pick));
+    const rows = past.map((pick, index) => this.#steps.past(path[index], index, pick, finished, judged[index]));
     rows.push(finished ? this.#end(path[behind]) : this.#now(path[behind], behind, path.slice(0, behind)));
     this.#soFar.replaceChildren(...rows);
-    hangLine(rows, past.map((pick, index) => this.#steps.verdict(path[index], pick)));
+    hangLine(rows, judged.map(({ verdict }) => verdict));
     this.#showBest(finished);
     for (const one of this.#later) one.hidden = !finished;
     this.#placeTold();
+  }
+
+  /**
+   * The verdict on an answer, and whether some readings that its step reads are still closed.
+   * @param {string} step
+   * @param {number} place
+   * @param {string} pick
+   */
+  #judge(step, place, pick) {
+    const verdict = this.#steps.verdict(step, pick);
+    const judged = this.#asked?.verdict(step, place, pick, verdict) ?? { verdict, words: verdictWords(verdict) };
+    return { ...judged, open: this.#asked?.isOpen(this.#steps.reads(step)) ?? false };
   }
 
   /** What this device cannot do is told where the learner is when it first happens, from then on above the steps. */
@@ -196,17 +209,24 @@ export class CaseWalk extends HTMLElement {
   #now(step, place, path) {
     const asked = this.#asked;
     if (!this.#open) {
-      const between = asked && ((/** @type {string[]} */ names) => asked.between(names, () => this.#found()));
+      const between = asked && ((/** @type {string[]} */ names) => asked.between(names, (weighed) => this.#found(weighed)));
       return this.#steps.waiting(step, path, (given) => this.#answer(given), this.#life.signal, between ?? undefined);
     }
     const pick = this.#picks[place];
-    const soon = asked?.tooSoon(step, place, pick, this.#steps.verdict(step, pick) === "held");
-    const askOn = soon ? [this.#button(say("Ask on"), () => this.#askOn(place))] : [];
-    return this.#steps.answered(step, place, pick, [...askOn, this.#button(say("Next"), () => this.#goOn(), soon ? "quiet" : "")], soon);
+    const { verdict, words, open } = this.#judge(step, place, pick);
+    const more = asked?.tooSoon(step, place, pick, this.#steps.verdict(step, pick) === "held") ?? [];
+    const askOn = more.length ? [this.#button(say("Ask on"), () => this.#askOn(place))] : [];
+    const onwards = [...askOn, this.#button(say("Next"), () => this.#goOn(), more.length ? "quiet" : "")];
+    return this.#steps.answered(step, place, pick, onwards, told(verdict, words), { more, open });
   }
 
-  /** Something was asked, or words were weighed. */
-  #found() {
+  /**
+   * Something was asked, or words were weighed.
+   * @param {import("./asked-walk.js").Weighed} [weighed]
+   */
+  #found(weighed) {
+    const { course } = this.#walk;
+    if (weighed) remember(storeOf(course), course, [heardAs(this.#walk, weighed, new Date().toISOString())]);
     this.#keep();
     this.#show();
     goTo(this.#soFar.querySelector(".found-now"));
@@ -238,8 +258,8 @@ export class CaseWalk extends HTMLElement {
     row.classList.add("now", "ended");
     if (this.#picks.length) {
       const missed = result.steps.filter(({ held }) => !held).map(({ step }) => step);
-      const safe = this.#asked?.isSafe(result.path, this.#picks) ?? true;
-      row.querySelector("h3")?.after(...worth({ ...result, held: result.held && safe }, this.#walk.pass_mark), ...(this.#asked?.worth(result.path, this.#picks) ?? []));
+      const asked = { safe: this.#asked?.isSafe(result.path, this.#picks) ?? true, early: this.#asked?.early(result.path, this.#picks) ?? 0 };
+      row.querySelector("h3")?.after(...worth(result, this.#walk.pass_mark, asked), ...(this.#asked?.worth(result.path, this.#picks) ?? []));
       row.append(...readAgain(this.#steps.links(missed)));
     }
     if (onwards.childNodes.length) row.append(onwards);
@@ -265,7 +285,7 @@ export class CaseWalk extends HTMLElement {
     const { course } = this.#walk;
     if (!this.#picks.length) this.#sitting = chance();
     const place = this.#picks.length;
-    const known = this.#asked?.decide(follow(this.#walk, this.#picks).at, place);
+    const known = this.#asked?.decide(follow(this.#walk, this.#picks).at, place, pick);
     remember(storeOf(course), course, [attemptAt(this.#walk, this.#picks, pick, { at: new Date().toISOString(), sitting: this.#sitting, ms, ...known })]);
     this.#picks = [...this.#picks, pick];
     this.#open = true;

@@ -8,10 +8,12 @@ import { say } from "./words.js";
 /**
  * @param {import("./tree.js").WalkMark} result
  * @param {import("./marking.js").RatioData} passMark
+ * @param {{safe: boolean, early: number}} asked whether enough was asked to be safe, and how much was decided before it was known
  */
-export function worth(result, passMark) {
+export function worth(result, passMark, { safe, early }) {
+  const passed = result.held && safe;
   const parts = [
-    make("p", { class: "outcome" }, told(result.held ? "held" : result.serious ? "serious" : "missed", result.held ? say("Passed") : say("Not passed yet"))),
+    make("p", { class: "outcome" }, told(passed ? "held" : result.serious || !safe ? "serious" : "missed", passed ? (early ? say("Passed, but not all of it was known") : say("Passed")) : say("Not passed yet"))),
     make("p", { class: "working" }, say("{held} of {of} right at the first answer: {share}%. The pass mark is {pass}%.", {
       held: result.heldSteps,
       of: result.of,

@@ -27,7 +27,7 @@ export class WalkSteps {
   /**
    * @param {string} step
    * @param {string} pick
-   * @returns {Verdict}
+   * @returns {Verdict} by the key alone
    */
   verdict(step, pick) {
     const option = this.#option(step, pick);
@@ -47,7 +47,7 @@ export class WalkSteps {
     const row = this.row(step, path.length);
     row.classList.add("now");
     if (path.length) row.prepend(...whoLine());
-    const names = row.dataset.reads?.split(" ") ?? [];
+    const names = this.reads(step);
     const between = asked && names.length ? asked(names) : shortly(names);
     row.querySelector("legend")?.after(...between, ...decidedLine(this.#decided(row, path)));
     ask(row, answer, { signal });
@@ -60,18 +60,31 @@ export class WalkSteps {
    * @param {number} place
    * @param {string} pick
    * @param {Element[]} onwards
-   * @param {{verdict: Element | null, more: Element[]} | null} [soon] what is told where it was decided too soon
+   * @param {Element} verdict
+   * @param {{more: Element[], open: boolean}} [asked] where readings are asked for: what is told of what was decided
+   *   too soon, and whether some that the step reads were not asked for
    */
-  answered(step, place, pick, onwards, soon) {
+  answered(step, place, pick, onwards, verdict, asked = { more: [], open: false }) {
     const row = this.row(step, place);
     row.classList.add("now");
     const reasons = this.#answer(row, step, pick);
-    // The reasons name readings that the learner may still ask for.
-    if (soon?.verdict) reasons?.remove();
-    showVerdict(row, soon?.verdict ?? told(this.verdict(step, pick)));
-    row.querySelector(".feedback")?.after(...(soon?.more ?? []));
+    if (asked.open) this.#withhold(reasons, asked.more.length > 0 && this.verdict(step, pick) === "held");
+    showVerdict(row, verdict);
+    row.querySelector(".feedback")?.after(...asked.more);
     row.append(make("p", { class: "onwards" }, ...onwards));
     return row;
+  }
+
+  /**
+   * Reasons name readings that the learner may still ask for, so they wait for the end.
+   * @param {Element | null} reasons
+   * @param {boolean} all
+   */
+  #withhold(reasons, all) {
+    if (all) return reasons?.remove();
+    for (const one of reasons?.querySelectorAll(":scope > .why, .replies > :not(.own)") ?? []) one.remove();
+    reasons?.append(make("p", { class: "soft" }, say("The whole reason names readings that you have not asked for. It is shown at the end.")));
+    return undefined;
   }
 
   /**
@@ -80,17 +93,18 @@ export class WalkSteps {
    * @param {number} place
    * @param {string} pick
    * @param {boolean} finished
+   * @param {{verdict: Verdict, words: string, open: boolean}} judged
    */
-  past(step, place, pick, finished) {
+  past(step, place, pick, finished, { verdict, words, open }) {
     const row = this.row(step, place);
-    this.#answer(row, step, pick, finished);
-    const verdict = this.verdict(step, pick);
+    const reasons = this.#answer(row, step, pick, finished);
+    if (open && !finished) this.#withhold(reasons, false);
     const said = row.querySelector(".chosen > span:not(.yours)")?.textContent ?? "";
     row.replaceChildren(closed(
       row,
       make("span", { class: "asked" }, row.querySelector("h3")?.textContent ?? ""),
       make("span", { class: "said" }, say("You: {answer}", { answer: said })),
-      told(verdict),
+      told(verdict, words),
     ));
     row.classList.add("past", verdict);
     return row;
@@ -114,6 +128,14 @@ export class WalkSteps {
   /** @param {string} step */
   title(step) {
     return textOf(this.#patterns.get(step)?.querySelector("h3"));
+  }
+
+  /**
+   * The measures that a step reads.
+   * @param {string} step
+   */
+  reads(step) {
+    return this.#patterns.get(step)?.dataset.reads?.split(" ") ?? [];
   }
 
   /**

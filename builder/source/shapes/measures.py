@@ -73,6 +73,7 @@ MEASURE = Shape(
         "how": ("how", text),
         "takes": ("takes", number),
         "found_by": ("found_by", text),
+        "taken_with": ("taken_with", text),
         "note": ("note", prose),
         "source": ("source", text),
     },
