@@ -175,7 +175,6 @@ def test_few_answers_are_told_to_be_few(page, site, few):
     assert "Unsafe in 1 of 1." in page.text("[data-part=walks]")
     page.click("[data-part=attempts] summary")
     page.wait_for("document.querySelectorAll('[data-part=attempts] tbody tr').length === 3")
-    assert "0000000000000000" in page.text("[data-part=attempts] table")
 
 
 def test_no_chance_where_every_draw_asks_the_same(page, many, tmp_path):
