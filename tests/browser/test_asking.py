@@ -175,7 +175,7 @@ def test_what_only_is_not_known_costs_nothing(phone):
         phone.click(".now .onwards button", text="Next")
     told = decide(phone, "Wide")
     assert told == "Right, not yet known"
-    assert "other clients answer alike and are decided otherwise" in phone.text(".now")
+    assert "Other clients give the same answers and are decided otherwise" in phone.text(".now")
     phone.click("button", text="Next")
     assert [one["right"] for one in attempts(phone)] == [True] * 4
     assert [one["known"] for one in attempts(phone)] == [True, True, True, False]
@@ -191,7 +191,7 @@ def test_what_was_asked_is_there_when_the_learner_comes_back(phone):
     assert "I yawn" in phone.text(".found")
     assert "126°" in phone.text(".found")
     phone.click(".now .onwards button", text="Next")
-    assert phone.text(".asking > button") == "Ask or measure (7 left)"
+    assert phone.text(".asking > button") == "Ask or measure (6 left)"
 
 
 def test_without_script_all_readings_are_one_fold_away(browser, serve):

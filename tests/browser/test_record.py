@@ -284,7 +284,7 @@ def test_a_walk_that_is_left_keeps_its_unsafe_answer(page, site):
     assert "Stopped 0 of 1" in told
     assert "Not stopped at the first answer: Rail." in told
     assert page.text("[data-part=safety] h3").strip() == "Unsafe answers"
-    assert "Rail: First visit" in told
+    assert "Rail: May this client be coached today?" in told, "by the decision"
     walks = page.text("[data-part=walks]")
     assert "Left half way: 1 times." in walks
     assert "Unsafe in 1 of 1." in walks
@@ -751,7 +751,7 @@ def test_on_paper(browser, site, many):
         "1 as claimed by the provider; not computed",
         "Jun 1, 2026",
         "Ankle check",
-        "Walks that were left count too.",
+        "Tries that were left count too.",
         "Stopped 1 of 1",
         "signature",
         "A record of practice, no certificate.",

@@ -98,6 +98,7 @@ def _index(site: Site) -> dict[str, Any]:
     return {
         "decided": facts.decided,
         "asked": facts.asked,
+        "tables": {table: course.tables[table].question for table in sorted(tables)},
         "keys": {table: keys for table, keys in facts.keys.items() if table in tables},
         "outcomes": {
             client: {table: outcome for table, outcome in facts.outcomes(client).items() if table in tables}

@@ -63,6 +63,8 @@ export function panel(data, readings, found, act) {
   return [make("div", { class: "asking" }, open, list), ...(found.last === null ? [] : [reply(data, readings, found, found.last, act.note)])];
 }
 
+/** So many meanings of a client's words, at most, stand open as buttons. */
+const FEW = 4;
 const HOW = /** @type {const} */ (["ask", "look", "measure"]);
 
 /** @param {"ask" | "look" | "measure"} how */
@@ -136,6 +138,15 @@ function reply(data, readings, found, number, note) {
     const held = found.noted[number] === key;
     const [[taken], [value]] = [values[found.noted[number]], values[key]];
     box.append(make("p", {}, told(verdictOn(held, harm)), " ", held ? say("These words come to: {value}.", { value }) : say("You took these words for: {taken}. They come to: {value}.", { taken, value })));
+    return box;
+  }
+  if (values.length <= FEW) {
+    // Few meanings stand open, each one press.
+    box.append(make("p", {}, say("What do these words come to?")), ...values.flatMap(([words], at) => {
+      const take = make("button", { type: "button", class: "quiet" }, words);
+      take.addEventListener("click", () => note(number, at));
+      return [take, " "];
+    }));
     return box;
   }
   const options = values.map(([words], at) => make("option", { value: `${at}` }, words));

@@ -147,7 +147,7 @@ export class AskedWalk {
   tooSoon(step, place, pick, right) {
     const { known, twin } = this.#judged(step, place, pick);
     if (twin) return [this.#twin(twin)];
-    return known || !right ? [] : [make("p", {}, say("What you asked does not settle it: other clients answer alike and are decided otherwise."))];
+    return known || !right ? [] : [make("p", {}, say("What you asked does not settle it. Other clients give the same answers and are decided otherwise."))];
   }
 
   /**
@@ -163,7 +163,7 @@ export class AskedWalk {
     return make(
       "div",
       { class: "twin" },
-      make("p", {}, say("Someone else answers alike to all that you asked, and would come to harm by this answer:")),
+      make("p", {}, say("Another client could give the same answers to all that you asked. This answer would harm them:")),
       make("ul", {}, ...change.map(([label, reading]) => make("li", {}, `${label}: `, make("b", {}, reading)))),
       ...(right ? [make("p", {}, say("Right for them: {answer}.", { answer: right }))] : []),
     );
@@ -200,7 +200,8 @@ export class AskedWalk {
     return [
       ...(this.isSafe(path, picks) ? [] : [make("p", { class: "harm" }, say("You decided before you had asked enough to be safe. So this is not passed, whatever the mark."))]),
       make("p", { class: "soft" }, least === null ? say("Asking took {spent} min.", { spent }) : say("Asking took {spent} min; {least} min are enough for every decision here. It costs no mark.", { spent, least })),
-      ...(early ? [make("p", {}, say("Decided before it was known: {early} of {of}. That is guessing: other clients answer alike and are decided otherwise.", { early, of: picks.length }))] : []),
+      ...(early ? [make("p", {}, say("Decided before it was known: {early} of {of}. That is guessing: other clients give the same answers and are decided otherwise.", { early, of: picks.length }))] : []),
+      make("p", { class: "soft" }, say("Each step above opens to its whole reason.")),
     ];
   }
 }

@@ -44,7 +44,7 @@ export function preview(page, file, text, practice) {
     first ? say("first sitting {share}%, {passed}.", { share: whole(first.mark), passed: passed ? say("passed") : say("not passed") }) : say("no sitting that counts."),
     ...(passedLater ? [say("Passed at sitting {number}.", { number: passedLater })] : []),
     ...(seen ? [say("Questions seen before: {number} times.", { number: seen })] : []),
-    ...(left ? [say("Left half way: {number} times.", { number: left })] : []),
+    ...(left ? [say("Left half way: {number}.", { number: left })] : []),
   ].join(" "));
   const tasks = [...new Set(attempts.flatMap(({ task }) => task ?? []))];
   const lines = [

@@ -18,6 +18,7 @@ import { fill } from "./words.js";
  * @property {Record<string, Record<string, string>>} asked exercise, or `drill.name`, to its authored steps, each with the digest
  *   of its right answer
  * @property {Record<string, Record<string, string>>} outcomes client to table to outcome
+ * @property {Record<string, string>} tables table to what it asks
  * @property {Record<string, Record<string, string>>} keys table to outcome to its digest as the right answer
  */
 /**
@@ -88,7 +89,8 @@ export function named({ known, quizzes, addresses }, { kind, id, quiz }) {
   const exercise = walked.find(([name]) => name === first);
   if (!exercise) return null;
   const address = exercise === walked[0] ? addresses.client : addresses.exercise;
-  return { words: `${person}: ${exercise[1]}`, href: fill(address, { client, exercise: first }) };
+  const table = kind === "step" ? own(own(known.decided, first), id.split("/").at(-1) ?? "") : undefined;
+  return { words: `${person}: ${own(known.tables, table ?? "") ?? exercise[1]}`, href: fill(address, { client, exercise: first }) };
 }
 
 /**

@@ -45,7 +45,7 @@ export function safety(page, attempts, all) {
     ...(unsafe.length ? [make("h3", {}, say("Unsafe answers")), things(page, unsafe)] : []),
     ...(rash.length ? [
       make("h3", {}, say("Unsafe for want of asking")),
-      make("p", {}, say("Someone else answers alike to all that you had asked, and would have come to harm.")),
+      make("p", {}, say("Another client could give the same answers to all that you had asked, and would have come to harm.")),
       things(page, rash.map(({ harm, ...one }) => one)),
     ] : []),
     ...(guessed.length ? [make("p", {}, say("Right before you had asked enough to know: {number}. They count neither as right nor as wrong.", { number: guessed.length }))] : []),

@@ -123,8 +123,8 @@ export function walks(page, attempts) {
     const [serious, minor, rash] = [count(own, "serious"), count(own, "minor"), unaskedIn(ways)];
     const passed = ends.some(({ passed: did }) => did);
     const lines = [
-      ends.length ? say("First {first}%, best {best}%, last on {on}.", { first: whole(ends[0].mark), best: whole(bestOf(ends).mark), on: when(ends[ends.length - 1].at) }) : "",
-      left.length ? say("Left half way: {number} times.", { number: left.length }) : "",
+      ends.length && !ends[0].unasked ? say("First {first}%, best {best}%, last on {on}.", { first: whole(ends[0].mark), best: whole(bestOf(ends).mark), on: when(ends[ends.length - 1].at) }) : "",
+      left.length ? say("Left half way: {number}.", { number: left.length }) : "",
       serious ? say("Unsafe in {number} of {of}.", { number: serious, of: own.length }) : "",
       minor ? say("Minor harm in {number} of {of}.", { number: minor, of: own.length }) : "",
       rash ? say("Unsafe for want of asking in {number} of {of}.", { number: rash, of: own.length }) : "",
@@ -138,7 +138,7 @@ export function walks(page, attempts) {
     );
   });
   return [
-    make("p", {}, say("Walks: {walks}. Those with an unsafe answer: {serious}; unsafe for want of asking: {rash}; with minor harm: {minor}. Walks that were left count too.", {
+    make("p", {}, say("Tries: {walks}. Those with an unsafe answer: {serious}; unsafe for want of asking: {rash}; with minor harm: {minor}. Tries that were left count too.", {
       walks: harms.length, serious: count(harms, "serious"), rash: tried.reduce((all, [, ways]) => all + unaskedIn(ways), 0), minor: count(harms, "minor"),
     })),
     make("ul", { class: "list" }, ...rows),

@@ -50,6 +50,8 @@ export class CaseToday extends HTMLElement {
       begun ? part(index, "record").catch(() => null) : null,
     ]);
     const attempts = tried();
+    // Whoever has begun needs no first client.
+    document.querySelector(".opening .first")?.toggleAttribute("hidden", attempts.length > 0);
     this.replaceChildren(...(known && attempts.length ? this.#told(known, attempts) : []), ...this.#changed(right, attempts));
   }
 

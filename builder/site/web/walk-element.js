@@ -268,7 +268,10 @@ export class CaseWalk extends HTMLElement {
 
   /** @param {boolean} finished */
   #showBest(finished) {
-    this.#best.hidden = !finished || !this.#picks.length || !this.#walk.best_path.length;
+    const { path, steps } = follow(this.#walk, this.#picks, this.#asked?.earlier);
+    // Whoever went the best way need not read it again.
+    const went = steps.every(({ held }) => held) && path.join() === this.#walk.best_path.join();
+    this.#best.hidden = !finished || !this.#picks.length || !this.#walk.best_path.length || went;
     if (this.#best.hidden) return this.#best.replaceChildren();
     const rows = this.#steps.best();
     hangLine(rows, rows.slice(1).map(() => "held"));
