@@ -286,7 +286,7 @@ def test_a_walk_that_is_left_keeps_its_unsafe_answer(page, site):
     assert page.text("[data-part=safety] h3").strip() == "Unsafe answers"
     assert "Rail: May this client be coached today?" in told, "by the decision"
     walks = page.text("[data-part=walks]")
-    assert "Left half way: 1 times." in walks
+    assert "Left half way: 1." in walks
     assert "Unsafe in 1 of 1." in walks
     assert page.trouble == []
 

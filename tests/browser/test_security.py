@@ -15,7 +15,6 @@ import pytest
 
 from .conftest import Desk
 from .page import Page
-from .practice import build
 
 DEMO = Path(__file__).parents[2] / "site_demo"
 _POLICY = re.compile(r'<meta http-equiv="Content-Security-Policy" content="([^"]*)">')
