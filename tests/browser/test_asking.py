@@ -81,6 +81,8 @@ def test_words_taken_for_less_than_they_say_are_told_as_unsafe(phone, serve):
     phone.open(serve(DEMO) + "record.html")
     phone.wait_for("document.querySelector('[data-fill=glance] .harm')")
     assert "Unsafe answers: 1." in phone.text("[data-fill=glance]")
+    safety = phone.evaluate("document.querySelector('[data-part=safety]').textContent")
+    assert "Ruta: what their words come to" in safety
 
 
 def test_right_by_luck_is_told_as_unsafe_until_the_learner_asks_on(phone):

@@ -1,7 +1,7 @@
 /** What the page of the record knows of the course: how a thing that was tried is called there, and where it stands. */
 
 import { make } from "./dom.js";
-import { fill } from "./words.js";
+import { fill, say } from "./words.js";
 
 /** @typedef {import("./record.js").Attempt} Attempt */
 /** @typedef {{quiz: string, title: string, drawn: boolean, blueprint: Record<string, number>, unsafe: string[]} & import("./plausible.js").QuizFacts} QuizFacts `drawn`: not every draw asks the same; `unsafe`: the objectives whose questions can be answered so that it is serious */
@@ -89,6 +89,7 @@ export function named({ known, quizzes, addresses }, { kind, id, quiz }) {
   const exercise = walked.find(([name]) => name === first);
   if (!exercise) return null;
   const address = exercise === walked[0] ? addresses.client : addresses.exercise;
+  if (kind === "step" && id.includes("/said.")) return { words: say("{client}: what their words come to", { client: person }), href: fill(address, { client, exercise: first }) };
   const table = kind === "step" ? own(own(known.decided, first), id.split("/").at(-1) ?? "") : undefined;
   return { words: `${person}: ${own(known.tables, table ?? "") ?? exercise[1]}`, href: fill(address, { client, exercise: first }) };
 }
