@@ -68,7 +68,9 @@ def sure_of(answers: Answers, case: Case, table: str) -> Sure | None:
         return Sure(say.unknown(words), False, (), changes, first)
     names = dict.fromkeys(line.measure for line in client.lines[table])
     if not names:
-        return Sure(say.certain(words), False, (), changes, first)
+        return Sure(
+            say.certain(words, course.tables[table].outcomes[outcome].ends), False, (), changes, first
+        )
     errors = tuple(_error(answers, case, table, outcome, name) for name in names)
     sure = now.chance[outcome]
     return Sure(say.sure(words, sure), not is_sure_enough(sure), errors, changes, first)

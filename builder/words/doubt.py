@@ -34,8 +34,11 @@ def sure(words: Words, chance: float) -> str:
     )
 
 
-def certain(words: Words) -> str:
-    """Instead of `sure` where nothing read with an error could turn the decision."""
+def certain(words: Words, ends: bool = False) -> str:
+    """Instead of `sure` where nothing read with an error could turn the decision. Nothing is said against one
+    that ends the visit."""
+    if ends:
+        return words.say("No reading error counts here.")
     return words.say("No reading error counts here. That does not say that the choice suits this client.")
 
 

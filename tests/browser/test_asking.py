@@ -128,7 +128,7 @@ def test_whoever_asks_enough_passes_and_hears_how_long_it_took(phone):
     end = phone.text(".now")
     assert "Passed" in end
     assert "Asking took" in end
-    assert "are enough for every decision here. It costs no mark." in end
+    assert "are enough for every decision here. To ask more may be wise, and costs no mark." in end
     assert "Decided before it was known" not in end
     assert attempts(phone)[-1]["passed"] is True
     assert phone.trouble == []

@@ -160,6 +160,8 @@ test("what a record amounts to", () => {
   assert.deepEqual(latest(all.slice(0, 4)).map(({ id, mark }) => [id, mark]), [["a", 1], ["b", 0.5]]);
   assert.deepEqual(objectives(all).get("o"), { first: [2, 5], last: [2, 5] });
   assert.deepEqual(again(all).map(({ id }) => id), ["gone", "w/k", "b"]);
+  const left = [attempt("v/k/s", 8, { kind: "step", mark: 0, harm: "serious" }), attempt("v/k/t", 9, { kind: "step" }), attempt("v/k/u", 9, { kind: "step", unasked: true, known: false })];
+  assert.deepEqual(again([...all, ...left]).map(({ id }) => id), ["v/k/u", "v/k/s", "gone", "w/k", "b"], "a walk that was left counts by its steps");
   assert.deepEqual([...walksTried(all).keys()], ["w/k"]);
   const best = bestOf([attempt("q", 1, { mark: 0.2 }), attempt("q", 2, { mark: 0.7, passed: false }), attempt("q", 3, { mark: 0.7, passed: true }), attempt("q", 4, { mark: 0.7, passed: true })]);
   assert.equal(best.at, attempt("q", 3).at);

@@ -199,7 +199,7 @@ export class AskedWalk {
     const early = this.early(path, picks);
     return [
       ...(this.isSafe(path, picks) ? [] : [make("p", { class: "harm" }, say("You decided before you had asked enough to be safe. So this is not passed, whatever the mark."))]),
-      make("p", { class: "soft" }, least === null ? say("Asking took {spent} min.", { spent }) : say("Asking took {spent} min; {least} min are enough for every decision here. It costs no mark.", { spent, least })),
+      make("p", { class: "soft" }, least === null ? say("Asking took {spent} min.", { spent }) : say("Asking took {spent} min; {least} min are enough for every decision here. To ask more may be wise, and costs no mark.", { spent, least })),
       ...(early ? [make("p", {}, say("Decided before it was known: {early} of {of}. That is guessing: other clients give the same answers and are decided otherwise.", { early, of: picks.length }))] : []),
       make("p", { class: "soft" }, say("Each step above opens to its whole reason.")),
     ];

@@ -55,7 +55,7 @@ export function lookAgain(page, attempts) {
     const about = [lastTime(attempt), attempt.objective && label(page, attempt.objective), when(attempt.at)].filter(Boolean).join(" \u00b7 ");
     return [make("li", {}, link(thing), make("p", {}, about))];
   });
-  if (!rows.length) return [make("p", {}, say("Nothing: all that you had wrong is right since."))];
+  if (!rows.length) return [make("p", {}, say("Nothing that you had wrong is still open."))];
   const list = make("ul", { class: "list" }, ...rows.slice(0, SHOWN));
   if (rows.length <= SHOWN) return [list];
   const rest = make("details", {}, make("summary", {}, say("{number} more", { number: rows.length - SHOWN })), make("ul", { class: "list" }, ...rows.slice(SHOWN)));
@@ -165,11 +165,11 @@ export function attemptsTable(page, attempts) {
     {},
     make("td", {}, when(attempt.at)),
     make("td", {}, named(page, attempt)?.words ?? attempt.id),
-    make("td", { class: "to-right" }, say("{share}%", { share: whole(attempt.mark) })),
+    make("td", { class: "to-right" }, attempt.harm === "serious" || attempt.unasked ? `${say("Unsafe")} · ` : "", say("{share}%", { share: whole(attempt.mark) })),
   ));
   const heads = [say("Day"), say("What"), say("Mark")].map((words, index) => make("th", { scope: "col", class: index === 2 ? "to-right" : false }, words));
   return [
-    make("p", { class: "soft" }, say("The newest {number}. The copies hold all {of}, each step with a client among them.", { number: rows.length, of: attempts.length })),
+    make("p", { class: "soft" }, say("The newest: {number}. Your copies hold all {of}, each step with a client among them.", { number: rows.length, of: attempts.length })),
     make("table", { class: "plain" }, make("thead", {}, make("tr", {}, ...heads)), make("tbody", {}, ...rows)),
   ];
 }

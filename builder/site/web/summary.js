@@ -113,10 +113,18 @@ export const sureAndWrong = (attempts) =>
   [...new Map(attempts.filter(({ sure, right }) => sure === VERY_SURE && right === false).map((one) => [one.id, one])).values()].sort((a, b) => rank(a) - rank(b));
 
 /**
- * What to look at again: wrong and not right since, the newest first.
+ * What to look at again: wrong and not right since, the newest first. A walk counts as a whole; of one that never came to
+ * its end, its steps do.
  * @param {Attempt[]} attempts by time
  */
-export const again = (attempts) => latest(attempts.filter(({ kind }) => kind === "question" || kind === "walk")).filter((one) => !isGood(one)).reverse();
+export function again(attempts) {
+  const ended = new Set(attempts.flatMap(({ kind, id }) => (kind === "walk" ? id : [])));
+  const counts = (/** @type {Attempt} */ { kind, id }) => kind === "question" || kind === "walk" || (kind === "step" && !ended.has(walkOf(id)));
+  return latest(attempts.filter(counts)).filter((one) => !isGood(one) || one.unasked).reverse();
+}
+
+/** @param {string} step */
+const walkOf = (step) => step.slice(0, step.lastIndexOf("/"));
 
 /**
  * @typedef {object} Score of a quiz: only sittings count whose draw was not seen before
@@ -153,7 +161,7 @@ export function walksTried(attempts) {
   /** @type {Map<string, Attempt[]>} */
   const groups = new Map();
   for (const one of attempts) {
-    const name = one.kind === "walk" ? one.id : one.kind === "step" ? one.id.slice(0, one.id.lastIndexOf("/")) : "";
+    const name = one.kind === "walk" ? one.id : one.kind === "step" ? walkOf(one.id) : "";
     if (name) groups.set(name, [...(groups.get(name) ?? []), one]);
   }
   return new Map([...groups].map(([name, some]) => [name, sittings(some, "walk")]));
