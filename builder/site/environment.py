@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from fractions import Fraction
 from functools import partial
 from pathlib import Path
 
 import jinja2
 from jinja2 import nodes
-from jinja2.compiler import CodeGenerator, Frame
+from jinja2.compiler import CodeGenerator, Frame, MacroRef
+from jinja2.runtime import missing
 from markupsafe import Markup, escape
 
 from builder.answers import Answers, addresses
@@ -33,9 +34,9 @@ TEMPLATES = Path(__file__).parent / "templates"
 
 
 class _Plain(CodeGenerator):
-    """Compiles templates to plain Python: a call is a call, an attribute an attribute, and what is safe
-    already is not escaped once more. Jinja asks first, each time, whether something else could be meant;
-    nothing else is here, and there are some hundred calls a page."""
+    """Compiles templates to plain Python: a call is a call, an attribute an attribute, a macro a function, and
+    what is safe already is not escaped once more. Jinja asks first, each time, whether something else could be
+    meant; nothing else is here, and there are some hundred calls a page."""
 
     def visit_Call(self, node: nodes.Call, frame: Frame, forward_caller: bool = False) -> None:
         self.visit(node.node, frame)
@@ -44,6 +45,12 @@ class _Plain(CodeGenerator):
             self.visit(given, frame)
             self.write(", ")
         self.write("caller=caller)" if forward_caller else ")")
+
+    def macro_def(self, macro_ref: MacroRef, frame: Frame) -> None:
+        names = [one.name for one in macro_ref.node.args]
+        if macro_ref.accesses_caller:
+            names.append("caller")
+        self.write(f"environment.function(macro, {tuple(names)!r})")
 
     def visit_Getattr(self, node: nodes.Getattr, frame: Frame) -> None:
         self.visit(node.node, frame)
@@ -58,6 +65,24 @@ class _Plain(CodeGenerator):
 
 class _Environment(jinja2.Environment):
     code_generator_class = _Plain
+
+    @staticmethod
+    def function(draw: Callable[..., str], names: Sequence[str]) -> Callable[..., Markup]:
+        """What a macro of these parameters is called by."""
+        count = len(names)
+
+        def called(*given: object, **named: object) -> Markup:
+            if len(given) < count:
+                given += tuple(named.pop(name, missing) for name in names[len(given) :])
+            if named:
+                raise TypeError(f"There is no parameter {next(iter(named))}.")
+            return _safe(draw(*given))
+
+        return called
+
+
+_safe: Callable[[str], Markup] = partial(str.__new__, Markup)
+"""`Markup` of plain text, without its question whether the text knows its own HTML."""
 
 
 def environment(answers: Answers, canvas: Canvas) -> jinja2.Environment:
