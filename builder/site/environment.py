@@ -34,8 +34,8 @@ TEMPLATES = Path(__file__).parent / "templates"
 
 
 class _Plain(CodeGenerator):
-    """Compiles templates to plain Python: a call is a call, an attribute an attribute, a macro a function, and
-    what is safe already is not escaped once more. Jinja asks first, each time, whether something else could be
+    """Compiles templates to plain Python: a call is a call, an attribute an attribute, a macro a function; what
+    is safe already is not escaped once more. Jinja asks first, each time, whether something else could be
     meant; nothing else is here, and there are some hundred calls a page."""
 
     def visit_Call(self, node: nodes.Call, frame: Frame, forward_caller: bool = False) -> None:
