@@ -61,7 +61,7 @@ class ActedOn:
     @property
     def harm(self) -> Harm:
         """The worse of what is computed and what is written."""
-        return max(self.computed, self.written, key=HARMS.index)
+        return self.computed if self.written == "none" else max(self.computed, self.written, key=HARMS.index)
 
     @property
     def told(self) -> Told:

@@ -11,7 +11,7 @@ from pathlib import Path
 import jinja2
 from jinja2 import nodes
 from jinja2.compiler import CodeGenerator, Frame, MacroRef
-from jinja2.runtime import missing
+from jinja2.utils import missing
 from markupsafe import Markup, escape
 
 from builder.answers import Answers, addresses
@@ -34,9 +34,9 @@ TEMPLATES = Path(__file__).parent / "templates"
 
 
 class _Plain(CodeGenerator):
-    """Compiles templates to plain Python: a call is a call, an attribute an attribute, a macro a function; what
-    is safe already is not escaped once more. Jinja asks first, each time, whether something else could be
-    meant; nothing else is here, and there are some hundred calls a page."""
+    """Compiles templates to plain Python: a call is a call, an attribute an attribute, a macro a function;
+    what is safe already is not escaped once more. Jinja asks first, each time, whether something else could
+    be meant; nothing else is here, and there are some hundred calls a page."""
 
     def visit_Call(self, node: nodes.Call, frame: Frame, forward_caller: bool = False) -> None:
         self.visit(node.node, frame)
