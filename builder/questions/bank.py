@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
-from builder.course import Course, Family, digest
+from builder.course import Course, Family, digest, digest_of_key
 from builder.decide.doubt import is_sure_enough
 from builder.words import ENGLISH, Words
 
@@ -92,7 +92,6 @@ def _sealed(
         key_data(item),
         read,
     ]
-    key = digest([item.kind, _right(item)], 8)
     learnt = item.learnt or f"question:{item.id}"
     return replace(
         item,
@@ -101,12 +100,12 @@ def _sealed(
         chance=chance,
         marked=marked,
         digest=digest(seen),
-        key_digest=key,
+        key_digest=digest_of_key(item.kind, _right(item)),
         learnt=learnt,
     )
 
 
-def _right(item: Item) -> object:
+def _right(item: Item) -> str | tuple[object, ...]:
     """The right answer by what it says: the letter of an option depends on the texts of all."""
     if item.right:
         return item.right
@@ -114,5 +113,5 @@ def _right(item: Item) -> object:
     key = [item.key] if isinstance(item.key, str) else item.key
     said = [texts.get(part, part) if isinstance(part, str) else str(part) for part in key]
     if item.kind == "pairs":
-        return sorted(zip(item.lefts, said, strict=True))
-    return sorted(said) if item.kind == "several" else said
+        return tuple(sorted(zip(item.lefts, said, strict=True)))
+    return tuple(sorted(said) if item.kind == "several" else said)
