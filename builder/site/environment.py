@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Sequence
 from fractions import Fraction
-from functools import partial
+from functools import lru_cache, partial
 from pathlib import Path
 
 import jinja2
@@ -60,11 +60,17 @@ class _Plain(CodeGenerator):
         self.write("(shown if type(shown := ")
 
     def _output_child_post(self, node: nodes.Expr, frame: Frame, finalize: object) -> None:
-        self.write(") is Markup else escape(shown))")
+        self.write(") is Markup else escaped(shown))")
+
+    def write_commons(self) -> None:
+        super().write_commons()
+        self.writeline("escaped = environment.escaped")
 
 
 class _Environment(jinja2.Environment):
     code_generator_class = _Plain
+    escaped = staticmethod(lru_cache(maxsize=8192, typed=True)(escape))
+    """Most of what is shown, such as the outcomes of a table, is shown on many pages."""
 
     @staticmethod
     def function(draw: Callable[..., str], names: Sequence[str]) -> Callable[..., Markup]:
