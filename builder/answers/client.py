@@ -85,6 +85,7 @@ class ClientAnswers:
             self.acted_on,
             rules.wording,
             rules.said,
+            rules.lines,
             self,
             rules.well_formed,
         )

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Callable, Hashable, Iterator, Mapping
 from dataclasses import fields, replace
 from functools import cached_property, partial
 from operator import is_
 from typing import TypeVar, cast
 
-from builder.course import Course, Exercise, Family
+from builder.course import Condition, Course, Exercise, Family, NumberScale
 from builder.decide import pathway
 from builder.decide.explain import Check
+from builder.decide.lines import DrawnLine, drawn_lines
 from builder.decide.proofs import Finding, prove
 from builder.decide.space import Space
 from builder.exercises import PATHWAY, pathway_exercise
@@ -79,6 +81,20 @@ class Rules:
         name, asked, found = check.input, check.condition, check.found
         told = partial(sentences.check, self.words, self.course, name, asked, found)
         return self.once(("said", name, id(asked), found), told)
+
+    @cached_property
+    def lines(self) -> Mapping[str, tuple[DrawnLine, ...]]:
+        """Number to the lines that the rules of all tables draw on it."""
+        asked: dict[str, list[Condition]] = defaultdict(list)
+        for table in self.course.tables.values():
+            for rule in table.rules:
+                for name, condition in rule.when.items():
+                    asked[name].append(condition)
+        return {
+            name: tuple(dict.fromkeys(drawn_lines(measure.scale, asked[name])))
+            for name, measure in self.course.measures.items()
+            if isinstance(measure.scale, NumberScale)
+        }
 
     @cached_property
     def wording(self) -> Wording:

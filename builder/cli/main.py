@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import contextlib
 import errno
 import gc
@@ -66,6 +67,7 @@ def main() -> None:
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(encoding="utf-8", errors="backslashreplace")
     gc.disable()  # a command ends before looking for cycles would pay; `serve`, which stays, does look
+    atexit.register(gc.freeze)  # nor does Python look through all that was made once more when it ends
     try:
         casetrue.main(prog_name="casetrue")
     except BrokenPipeError:

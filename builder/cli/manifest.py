@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import posixpath
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -84,8 +85,9 @@ def _below(site: Path) -> Iterator[str]:
     for folder, folders, names in os.walk(site, onerror=stop):
         links = [name for name in folders if Path(folder, name).is_symlink()]
         folders[:] = sorted(set(folders) - set(links))
+        here = Path(folder).relative_to(site).as_posix()
         for name in sorted({*names, *links} - _OF_MACHINES):
-            yield Path(folder, name).relative_to(site).as_posix()
+            yield posixpath.normpath(f"{here}/{name}")
 
 
 def _parents(name: bytes) -> list[bytes]:

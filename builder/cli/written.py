@@ -74,10 +74,10 @@ def _stamps(site: Path) -> Iterator[bytes]:
     """Name, size and time of every file of the site."""
     for folder, folders, names in os.walk(site):
         folders[:] = sorted(filter(_is_seen, folders))
+        here = Path(folder).relative_to(site).as_posix()
         for name in sorted(filter(_is_seen, names)):
-            path = Path(folder, name)
-            stat = path.lstat()
-            yield os.fsencode(path.relative_to(site))
+            stat = Path(folder, name).lstat()
+            yield os.fsencode(f"{here}/{name}")
             yield f"{stat.st_size} {stat.st_mtime_ns}".encode()
 
 

@@ -15,7 +15,7 @@ from .course import (
     Source,
     Term,
 )
-from .digests import digest
+from .digests import digest, digest_of_key
 from .drills import MOST_BREATHS, MOST_PAUSE, Breath, Correction, Drill, DrillCaution, DrillFault, Phase
 from .learning import (
     AskStep,
@@ -153,6 +153,7 @@ __all__ = [
     "When",
     "YesNoScale",
     "digest",
+    "digest_of_key",
     "first_taken",
     "fixed",
     "nothing",

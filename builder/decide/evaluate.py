@@ -74,14 +74,17 @@ def met(course: Course, found: Found) -> tuple[Caution, ...]:
 
 def matches(when: When, found: Mapping[str, Value]) -> bool:
     """Whether all conditions hold; one on something that was not found does not."""
-    return all(name in found and holds(condition, found[name]) for name, condition in when.items())
+    for name, condition in when.items():
+        if name not in found or not holds(condition, found[name]):
+            return False
+    return True
 
 
 def holds(condition: Condition, found: Value) -> bool:
     """Whether one condition holds. A condition of another kind than the finding never does."""
     match condition:
         case Band(bounds=bounds):
-            return not isinstance(found, str | bool) and all(
+            return not isinstance(found, (str, bool)) and all(
                 within(bound, found, cut) for bound, cut in bounds.items()
             )
         case AnyOf(names=names):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from builder.course import Condition, Course, Rule, Table
 
@@ -33,7 +34,7 @@ class OtherRule:
     """The conditions that do not hold; empty where the rule matches too."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Explanation:
     """One decision with its reasons."""
 
@@ -48,7 +49,7 @@ class Explanation:
     found: Mapping[str, Value] = field(default_factory=dict, repr=False, compare=False)
     """Everything found of the client."""
 
-    @property
+    @cached_property
     def others(self) -> tuple[OtherRule, ...]:
         """All other rules, in the order written; worked out when asked for. Empty where the table is not
         reached."""

@@ -61,7 +61,7 @@ class ActedOn:
     @property
     def harm(self) -> Harm:
         """The worse of what is computed and what is written."""
-        return max(self.computed, self.written, key=HARMS.index)
+        return self.computed if self.written == "none" else max(self.computed, self.written, key=HARMS.index)
 
     @property
     def told(self) -> Told:
@@ -123,13 +123,16 @@ def judged(
     def rests_on(table: str, others: Iterable[str]) -> bool:
         return not set(others).isdisjoint(graph.behind[table])
 
-    anew = [name for name in graph.order if name not in named and rests_on(name, named)]
-    followed = {
-        name: outcome
-        for name, outcome in _worked_out(course, found, keys, named, anew).items()
-        if name in wrong or (rests_on(name, going_on) and not (name in named and name in keys))
-    }
-    breaks = tuple(sorted(_breaches(course, met, followed)))
+    def followed() -> dict[str, str]:
+        anew = [name for name in graph.order if name not in named and rests_on(name, named)]
+        return {
+            name: outcome
+            for name, outcome in _worked_out(course, found, keys, named, anew).items()
+            if name in wrong or (rests_on(name, going_on) and not (name in named and name in keys))
+        }
+
+    demanding = [caution for caution in met if caution.demands]
+    breaks = tuple(sorted(_breaches(course, demanding, followed()))) if demanding else ()
     stops = {table for table in wrong if course.tables[table].outcomes[keys[table]].ends}
     passed_on = tuple(sorted(stops & going_on))
     harm: Harm = "none"

@@ -21,6 +21,10 @@ class DrawnLine:
     on_it: bool
     """Whether the threshold itself counts to the upper side."""
 
+    def parts(self, low: Fraction, high: Fraction) -> bool:
+        """Whether a bound here holds for one of two numbers, of which `low` is not the larger, alone."""
+        return low < self.cut <= high if self.on_it else low <= self.cut < high
+
 
 def drawn_lines(scale: NumberScale, conditions: Iterable[Condition]) -> Iterator[DrawnLine]:
     """The line of every bound, in the order written. Other conditions draw none."""

@@ -77,12 +77,19 @@ def bind_walk(
     the walk ends; nothing is raised.
     """
     bound = _Binder(course, exercise, decisions, harms, words)
-    steps = {name: bound.step(name) for name in reachable(exercise.start, lambda at: _ways(bound.step(at)))}
+    steps: dict[str, WalkStep] = {}
+
+    def following(name: str) -> tuple[str, ...]:
+        steps[name] = bound.step(name)
+        return _ways(steps[name])
+
+    reachable(exercise.start, following)
     for caution in meets:
         for name in _opening(caution, course, exercise.start, steps):
             steps[name] = _carrying(steps[name], caution.name)
     stopping = tuple(caution.name for caution in meets if caution.level in SENDS_ON)
-    steps = {name: _naming(step, stopping) for name, step in steps.items()}
+    if stopping:
+        steps = {name: _naming(step, stopping) for name, step in steps.items()}
     for caution in course.cautions.values():
         for name, step in steps.items():
             if step.table and decisions[step.table].outcome in caution.applies_to.get(step.table, ()):

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 from typing import NotRequired, TypedDict
 
-from builder.course import digest
+from builder.course import digest_of_key
 from builder.decide.harm import Told
 
 from .walk import Walk, WalkOption, WalkStep
@@ -88,7 +88,7 @@ def key_digest(step: WalkStep) -> str:
 
 def right_digest(kind: str, right: Iterable[str]) -> str:
     """`right`: the outcome of a decide step, the texts of an ask step's best choices."""
-    return digest([kind, sorted(right)], 8)
+    return digest_of_key(kind, tuple(sorted(right)))
 
 
 def _option(option: WalkOption) -> OptionData:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
-from builder.course import Course, Family, digest
+from builder.course import Course, Family, digest, digest_of_key
 from builder.decide.doubt import is_sure_enough
 from builder.words import ENGLISH, Words
 
@@ -37,13 +37,14 @@ def build_bank(
         if not isinstance(question, Family):
             about = clients.get(question.case) if question.case is not None else None
             written = item_of(question, about.judged if about else None)
-            items.append(_sealed(written, about.facts.read if about else []))
+            items.append(_sealed(written, course, about.facts.read if about else []))
         elif question.drill is not None:
-            items += [_sealed(item) for item in _about_drill(question, question.drill, course, wording)]
+            about_drill = _about_drill(question, question.drill, course, wording)
+            items += [_sealed(item, course) for item in about_drill]
         else:
             names = made_up if question.cases == "practice" else cases_of(question, course)
             items += [clients[name].items[question.id] for name in names if name in clients]
-    return tuple(_placed(item, course) for item in items if item is not None)
+    return tuple(item for item in items if item is not None)
 
 
 def item_about(family: Family, client: AskedClient) -> Item | None:
@@ -53,7 +54,7 @@ def item_about(family: Family, client: AskedClient) -> Item | None:
         return None
     item = next(frame.items(family, about), None)
     chance = frame.chance(family, about) if item and frame.chance else None
-    return item and _sealed(item, about.read, chance, _is_marked(item, about, chance))
+    return item and _sealed(item, about.course, about.read, chance, _is_marked(item, about, chance))
 
 
 def _about_drill(family: Family, name: str, course: Course, wording: Wording) -> Iterator[Item]:
@@ -76,16 +77,12 @@ def _is_marked(item: Item, about: ClientFacts, chance: float | None) -> bool:
     return item.table is not None and about.weighed.known_near[item.table]
 
 
-def _placed(item: Item, course: Course) -> Item:
-    """The item with the sort of its family and the level of its objective."""
+def _sealed(
+    item: Item, course: Course, read: object = (), chance: float | None = None, marked: bool = True
+) -> Item:
+    """The item with the sort of its family, the level of its objective, its weight, its digests and the unit
+    that is learnt; `read` are the readings shown with it."""
     family, objective = course.questions.get(item.family or ""), course.objectives.get(item.objective)
-    sort = family.family if isinstance(family, Family) else None
-    return replace(item, sort=sort, level=objective.level if objective else None)
-
-
-def _sealed(item: Item, read: object = (), chance: float | None = None, marked: bool = True) -> Item:
-    """The item with its weight, its digests and the unit that is learnt; `read` are the readings shown with
-    it."""
     seen = [
         item.kind,
         item.stem,
@@ -95,12 +92,20 @@ def _sealed(item: Item, read: object = (), chance: float | None = None, marked: 
         key_data(item),
         read,
     ]
-    key = digest([item.kind, _right(item)], 8)
     learnt = item.learnt or f"question:{item.id}"
-    return replace(item, chance=chance, marked=marked, digest=digest(seen), key_digest=key, learnt=learnt)
+    return replace(
+        item,
+        sort=family.family if isinstance(family, Family) else None,
+        level=objective.level if objective else None,
+        chance=chance,
+        marked=marked,
+        digest=digest(seen),
+        key_digest=digest_of_key(item.kind, _right(item)),
+        learnt=learnt,
+    )
 
 
-def _right(item: Item) -> object:
+def _right(item: Item) -> str | tuple[object, ...]:
     """The right answer by what it says: the letter of an option depends on the texts of all."""
     if item.right:
         return item.right
@@ -108,5 +113,5 @@ def _right(item: Item) -> object:
     key = [item.key] if isinstance(item.key, str) else item.key
     said = [texts.get(part, part) if isinstance(part, str) else str(part) for part in key]
     if item.kind == "pairs":
-        return sorted(zip(item.lefts, said, strict=True))
-    return sorted(said) if item.kind == "several" else said
+        return tuple(sorted(zip(item.lefts, said, strict=True)))
+    return tuple(sorted(said) if item.kind == "several" else said)

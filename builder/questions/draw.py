@@ -19,7 +19,7 @@ pool that is too small gives what it has.
 from __future__ import annotations
 
 from collections import Counter, deque
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import TypedDict
 
 from builder.course import MustInclude, Quiz
@@ -49,7 +49,8 @@ class DrawData(TypedDict):
 def quiz_pool(quiz: Quiz, bank: Sequence[Item]) -> tuple[Item, ...]:
     """Every item that some draw of the quiz can hold, client by client, else in the order of the bank: so a
     data file of some of them needs few clients' readings. Unsure keys stay out."""
-    items = (item for item in bank if item.marked and row_of(quiz, item) is not None)
+    row_of = _rows(quiz)
+    items = (item for item in bank if item.marked and row_of(item) is not None)
     return tuple(sorted(items, key=lambda item: item.case or ""))
 
 
@@ -60,7 +61,7 @@ def draw_quiz(quiz: Quiz, bank: Sequence[Item], seed: int = FIRST_SEED) -> tuple
 
 
 def draw_data(quiz: Quiz, bank: Sequence[Item]) -> DrawData:
-    items = quiz_pool(quiz, bank)
+    items, row_of = quiz_pool(quiz, bank), _rows(quiz)
     counts = [row.count for row in quiz.blueprint] or [1] * len(quiz.questions)
     clients: dict[str, int] = {}
     for item in items:
@@ -68,7 +69,7 @@ def draw_data(quiz: Quiz, bank: Sequence[Item]) -> DrawData:
             clients.setdefault(item.case, len(clients))
     return {
         "rows": list(enumerate(counts)),
-        "pool": [row for item in items if (row := row_of(quiz, item)) is not None],
+        "pool": [row for item in items if (row := row_of(item)) is not None],
         "client": [-1 if item.case is None else clients[item.case] for item in items],
         "must": [
             (one.count, [n for n, item in enumerate(items) if _serves(one, item)])
@@ -221,12 +222,21 @@ def _serves(must: MustInclude, item: Item) -> bool:
     return item.objective == must.objective if must.objective is not None else item.sends == must.clients
 
 
-def row_of(quiz: Quiz, item: Item) -> int | None:
-    """The row whose question an item can be: of a blueprint, the first that it fits; None without one."""
-    if not quiz.blueprint:
-        name = item.family or item.id
-        return quiz.questions.index(name) if name in quiz.questions else None
-    return first_fit(quiz, (item.objective, item.level, item.kind, item.sort))
+def _rows(quiz: Quiz) -> Callable[[Item], int | None]:
+    """What tells the row whose question an item can be: of a blueprint, the first that it fits; None without
+    one. Of thousands of items most are alike in this."""
+    numbers = {name: number for number, name in reversed(list(enumerate(quiz.questions)))}
+    fits: dict[tuple[str | None, ...], int | None] = {}
+
+    def row_of(item: Item) -> int | None:
+        if not quiz.blueprint:
+            return numbers.get(item.family or item.id)
+        traits = (item.objective, item.level, item.kind, item.sort)
+        if traits not in fits:
+            fits[traits] = first_fit(quiz, traits)
+        return fits[traits]
+
+    return row_of
 
 
 def first_fit(quiz: Quiz, traits: tuple[str | None, ...]) -> int | None:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from functools import cached_property
 from typing import Generic, Literal, Protocol, TypeVar
 
@@ -17,9 +18,10 @@ from builder.course import Case, Caution, Course, Drill, Family, Harm, Question,
 from builder.decide.asking import Asking
 from builder.decide.evaluate import decide
 from builder.decide.explain import Check, Explanation
-from builder.decide.found import Found, Recorded
+from builder.decide.found import Found
 from builder.decide.grid import Value
 from builder.decide.harm import ActedOn
+from builder.decide.lines import DrawnLine
 from builder.decide.near_lines import NearLine
 from builder.decide.needs import Needs
 
@@ -143,6 +145,8 @@ class ClientFacts:
     wording: Wording
     said: Callable[[Check], str]
     """A condition of the course's rules beside what was found, in words."""
+    lines: Mapping[str, tuple[DrawnLine, ...]]
+    """Number to the lines that the rules of all tables draw on it."""
     weighed: Weighed
     well_formed: frozenset[str]
     """The tables and cautions about which it is known how sure they are."""
@@ -154,17 +158,39 @@ class ClientFacts:
         return [(name, [str(trial) for trial in one.trials] or one.finding) for name, one in readings]
 
     @cached_property
+    def outcomes(self) -> Mapping[str, str | None]:
+        """What every table comes to, decided anew."""
+        return self._outcomes(self.found)
+
+    @cached_property
+    def astride(self) -> Mapping[str, tuple[Fraction, ...]]:
+        """Number to the client's trials of it, in the order of size, where a line lies between them."""
+        sorted_trials = {
+            name: tuple(sorted(self.case.readings[name].trials))
+            for name, one in self.found.recorded.items()
+            if one.trials > 1
+        }
+        return {
+            name: trials
+            for name, trials in sorted_trials.items()
+            if any(line.parts(trials[0], trials[-1]) for line in self.lines[name])
+        }
+
+    @cached_property
     def _instead(self) -> dict[tuple[str, Value], Mapping[str, str | None]]:
         return {}
 
-    def outcomes_with(self, measure: str, recorded: Recorded) -> Mapping[str, str | None]:
-        """What every table comes to with another reading of one measure, worked out once for all."""
-        key = measure, recorded.value
+    def outcomes_with(self, measure: str, value: Value) -> Mapping[str, str | None]:
+        """What every table comes to with another value of one measure, worked out once for all."""
+        key = measure, value
         if key not in self._instead:
-            found = self.found.renewed(Found({measure: recorded}))
-            decided = decide(self.course, found, tuple(self.explained))
-            self._instead[key] = {name: one.outcome for name, one in decided.items()}
+            instead = replace(self.found.recorded[measure], value=value)
+            self._instead[key] = self._outcomes(self.found.renewed(Found({measure: instead})))
         return self._instead[key]
+
+    def _outcomes(self, found: Found) -> Mapping[str, str | None]:
+        decided = decide(self.course, found, tuple(self.explained))
+        return {name: one.outcome for name, one in decided.items()}
 
     def outcome(self, table: str) -> str | None:
         """The key of a table; None where it has none."""

@@ -35,8 +35,8 @@ _MOST_BOXES = 10
 def passed_by(quiz: Quiz, bank: Sequence[Item], pass_mark: Fraction, habit: Habit) -> float:
     """The mean over draws of the chance to pass, 0 for a quiz that asks nothing."""
     pool, data = quiz_pool(quiz, bank), draw_data(quiz, bank)
-    marks = [_spent(guessed(item, habit), quiz) for item in pool]
     draws = [drawn(data, seed) for seed in range(1, PAPERS + 1)]
+    marks = {item: _spent(guessed(pool[item], habit), quiz) for draw in draws for item in draw}
     return fmean(chance_to_pass([marks[item] for item in draw], pass_mark) for draw in draws)
 
 

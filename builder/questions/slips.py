@@ -13,14 +13,11 @@ lead to one outcome, the first of these is named:
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from builder.course import Band, Condition, NumberScale, Table
-from builder.decide.evaluate import matches
-from builder.decide.found import Recorded
-from builder.decide.pathway import measures_behind
+from builder.decide.explain import Explanation, OtherRule
 from builder.words import sentences
 from builder.words.numbers import quantity
 
@@ -63,54 +60,51 @@ def _neighbours(about: ClientFacts, table: Table) -> Iterator[tuple[str, Slip, s
 
 
 def _averaged(about: ClientFacts, table: Table) -> Iterator[tuple[str, Slip, str]]:
-    """What follows from the mean as it is, not rounded to the measure's step, and from each trial alone."""
+    """What follows from the mean as it is, not rounded to the measure's step, and from each trial alone. All
+    come to the same where no line lies between the trials."""
     text = about.wording.text
-    read = measures_behind(about.course, table.name)
-    for name, recorded in about.found.recorded.items():
-        trials, scale = about.case.readings[name].trials, about.course.measures[name].scale
-        if name not in read or len(set(trials)) < 2 or not isinstance(scale, NumberScale):
-            continue
-        mean = replace(recorded, value=sum(trials, Fraction(0)) / len(trials))
+    for name, trials in about.astride.items():
+        scale = about.course.measures[name].scale
+        assert isinstance(scale, NumberScale)
+        mean = sum(trials, Fraction(0)) / len(trials)
         step = quantity(about.wording.words, scale.step, scale.unit)
         yield from _decided(about, table, name, mean, "unrounded", text("slip-unrounded", step=step))
-        for trial in sorted(set(trials)):
-            one = replace(recorded, value=trial)
-            yield from _decided(about, table, name, one, "single", text("slip-single"))
+        for trial in trials:
+            yield from _decided(about, table, name, trial, "single", text("slip-single"))
 
 
 def _decided(
-    about: ClientFacts, table: Table, measure: str, recorded: Recorded, slip: Slip, said: str
+    about: ClientFacts, table: Table, measure: str, value: Fraction, slip: Slip, said: str
 ) -> Iterator[tuple[str, Slip, str]]:
-    if recorded.value == about.found.values.get(measure):
-        return  # no mistake
-    outcome = about.outcomes_with(measure, recorded)[table.name]
+    outcome = about.outcomes_with(measure, value)[table.name]
     if outcome is not None:
         yield outcome, slip, said
 
 
 def _skipped(about: ClientFacts, table: Table) -> Iterator[tuple[str, Slip, str]]:
     """What the first rule comes to that matches if the conditions on one earlier table are left out."""
-    known = about.explained[table.name].found
     for name in table.inputs:
         if name in about.course.tables and name not in about.course.measures:
-            left = ({one: rule.when[one] for one in rule.when if one != name} for rule in table.rules)
-            first = next(
-                (rule for rule, when in zip(table.rules, left, strict=True) if matches(when, known)), None
-            )
+            before = _before_the_counting(about.explained[table.name], table)
+            first = next((one for one in before if all(check.input == name for check in one.failed)), None)
             if first is not None:
                 label = sentences.label(about.course, name)
-                yield first.then, "skipped", about.wording.text("slip-skipped", table=label)
+                yield first.rule.then, "skipped", about.wording.text("slip-skipped", table=label)
 
 
 def _mirrored(about: ClientFacts, table: Table) -> Iterator[tuple[str, Slip, str]]:
     """What a rule comes to that lacks one line of a number alone, and would count if it were met."""
     explanation = about.explained[table.name]
-    counting = explanation.decision.rule
-    last = table.rules.index(counting) if counting and table.policy == "first" else len(table.rules)
-    earlier = table.rules[:last]
-    for other in explanation.others:
-        if other.rule in earlier and len(other.failed) == 1 and _has_one_bound(other.failed[0].condition):
+    others = _before_the_counting(explanation, table) if table.policy == "first" else explanation.others
+    for other in others:
+        if len(other.failed) == 1 and _has_one_bound(other.failed[0].condition):
             yield other.rule.then, "mirrored", about.wording.text("slip-mirrored")
+
+
+def _before_the_counting(explanation: Explanation, table: Table) -> Sequence[OtherRule]:
+    """The rules written before the one that counts."""
+    counting = explanation.decision.rule
+    return explanation.others[: table.rules.index(counting)] if counting else explanation.others
 
 
 def _has_one_bound(condition: Condition) -> bool:

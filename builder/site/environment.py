@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from fractions import Fraction
-from functools import partial
+from functools import lru_cache, partial
 from pathlib import Path
 
 import jinja2
 from jinja2 import nodes
-from jinja2.compiler import CodeGenerator, Frame
+from jinja2.compiler import CodeGenerator, Frame, MacroRef
+from jinja2.utils import missing
 from markupsafe import Markup, escape
 
 from builder.answers import Answers, addresses
@@ -33,9 +34,9 @@ TEMPLATES = Path(__file__).parent / "templates"
 
 
 class _Plain(CodeGenerator):
-    """Compiles templates to plain Python: a call is a call, an attribute an attribute, and what is safe
-    already is not escaped once more. Jinja asks first, each time, whether something else could be meant;
-    nothing else is here, and there are some hundred calls a page."""
+    """Compiles templates to plain Python: a call is a call, an attribute an attribute, a macro a function;
+    what is safe already is not escaped once more. Jinja asks first, each time, whether something else could
+    be meant; nothing else is here, and there are some hundred calls a page."""
 
     def visit_Call(self, node: nodes.Call, frame: Frame, forward_caller: bool = False) -> None:
         self.visit(node.node, frame)
@@ -45,6 +46,12 @@ class _Plain(CodeGenerator):
             self.write(", ")
         self.write("caller=caller)" if forward_caller else ")")
 
+    def macro_def(self, macro_ref: MacroRef, frame: Frame) -> None:
+        names = [one.name for one in macro_ref.node.args]
+        if macro_ref.accesses_caller:
+            names.append("caller")
+        self.write(f"environment.function(macro, {tuple(names)!r})")
+
     def visit_Getattr(self, node: nodes.Getattr, frame: Frame) -> None:
         self.visit(node.node, frame)
         self.write(f".{node.attr}")
@@ -53,11 +60,35 @@ class _Plain(CodeGenerator):
         self.write("(shown if type(shown := ")
 
     def _output_child_post(self, node: nodes.Expr, frame: Frame, finalize: object) -> None:
-        self.write(") is Markup else escape(shown))")
+        self.write(") is Markup else escaped(shown))")
+
+    def write_commons(self) -> None:
+        super().write_commons()
+        self.writeline("escaped = environment.escaped")
 
 
 class _Environment(jinja2.Environment):
     code_generator_class = _Plain
+    escaped = staticmethod(lru_cache(maxsize=8192, typed=True)(escape))
+    """Most of what is shown, such as the outcomes of a table, is shown on many pages."""
+
+    @staticmethod
+    def function(draw: Callable[..., str], names: Sequence[str]) -> Callable[..., Markup]:
+        """What a macro of these parameters is called by."""
+        count = len(names)
+
+        def called(*given: object, **named: object) -> Markup:
+            if len(given) < count:
+                given += tuple(named.pop(name, missing) for name in names[len(given) :])
+            if named:
+                raise TypeError(f"There is no parameter {next(iter(named))}.")
+            return _safe(draw(*given))
+
+        return called
+
+
+_safe: Callable[[str], Markup] = partial(str.__new__, Markup)
+"""`Markup` of plain text, without its question whether the text knows its own HTML."""
 
 
 def environment(answers: Answers, canvas: Canvas) -> jinja2.Environment:

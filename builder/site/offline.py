@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 import os
+import posixpath
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -90,10 +91,11 @@ def _of(file: Path) -> tuple[int, str]:
 
 def _below(folder: Path) -> Iterator[str]:
     """Every file that a host serves, by its path in the site."""
-    for here, folders, names in os.walk(folder):
+    for at, folders, names in os.walk(folder):
         folders[:] = [name for name in folders if not name.startswith(".")]
+        here = Path(at).relative_to(folder).as_posix()
         for name in names:
-            uri = Path(here, name).relative_to(folder).as_posix()
+            uri = posixpath.normpath(f"{here}/{name}")
             if not name.startswith(".") and uri not in _NOT_KEPT:
                 yield uri
 

@@ -16,6 +16,9 @@ from builder.words import doubt
 
 from .figures import Strip, lines_of
 
+_Spot = tuple[str, int, int]
+"""Measure, index on its domain, and trials: few of them can be, so that clients share what is said of one."""
+
 
 class Readings:
     """The numbers of a course's clients. What all clients share is drawn once."""
@@ -24,6 +27,8 @@ class Readings:
         self._answers = answers
         self._strips = OnDemand[tuple[str, str | None], Strip](self._strip)
         self._behind = OnDemand[str | None, tuple[str, ...]](self._measures)
+        self._bands = OnDemand[_Spot, tuple[float, float] | None](self._band)
+        self._doubts = OnDemand[_Spot, str](self._doubt)
 
     def _strip(self, drawn: tuple[str, str | None]) -> Strip:
         """A measure's strip, with the lines of a table where one is named."""
@@ -41,17 +46,20 @@ class Readings:
         recorded = self._answers.of(case).found.recorded.get(name)
         if recorded is None or not isinstance(recorded.value, Fraction):
             return Markup("")
-        band = self._band(case, name) if table else None
+        band = self._bands[name, recorded.index, recorded.trials] if table else None
         return self._strips[name, table].draw(case.readings[name], recorded.value, band)
 
     def doubt_of(self, case: Case, name: str) -> str:
         """What the band of doubt on a strip shows, and whether its error is assumed; empty where there is no
         band."""
-        band, words = self._band(case, name), self._answers.words
-        if band is None:
+        recorded = self._answers.of(case).found.recorded.get(name)
+        return self._doubts[name, recorded.index, recorded.trials] if recorded else ""
+
+    def _doubt(self, spot: _Spot) -> str:
+        band, words = self._bands[spot], self._answers.words
+        scale = self._answers.course.measures[spot[0]].scale
+        if band is None or not isinstance(scale, NumberScale):
             return ""
-        scale = self._answers.course.measures[name].scale
-        assert isinstance(scale, NumberScale)
         return f"{doubt.likely(words, scale, *band)} {doubt.assumed(words, scale)}".strip()
 
     def asked_about(self, item: Item) -> tuple[str, ...]:
@@ -75,13 +83,12 @@ class Readings:
         behind = pathway.measures_behind(course, table)
         return tuple(name for name in course.measures if name in behind)
 
-    def _band(self, case: Case, name: str) -> tuple[float, float] | None:
-        recorded = self._answers.of(case).found.recorded.get(name)
-        if recorded is None or not isinstance(recorded.value, Fraction):
+    def _band(self, spot: _Spot) -> tuple[float, float] | None:
+        name, index, trials = spot
+        scale, recorded = self._answers.course.measures[name].scale, self._answers.space.value(name, index)
+        if not isinstance(scale, NumberScale) or not isinstance(recorded, Fraction) or not scale.sem:
             return None
-        scale = self._answers.course.measures[name].scale
-        assert isinstance(scale, NumberScale)
-        return likely(scale, recorded.value, recorded.trials) if scale.sem else None
+        return likely(scale, recorded, trials)
 
 
 def told_of_any(course: Course, case: Case) -> tuple[str, ...]:

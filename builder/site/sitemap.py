@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from html import escape
 from urllib.parse import quote, urljoin
-from xml.sax.saxutils import escape
 
 
 def sitemap(site_url: str, addresses: Iterable[str]) -> str:
     start = site_url if site_url.endswith("/") else site_url + "/"
-    entries = "".join(f"<url><loc>{escape(urljoin(start, quote(uri)))}</loc></url>\n" for uri in addresses)
+    entries = "".join(
+        f"<url><loc>{escape(urljoin(start, quote(uri)), quote=False)}</loc></url>\n" for uri in addresses
+    )
     return (
         '<?xml version="1.0" encoding="UTF-8"?>\n'
         f'<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">\n{entries}</urlset>\n'

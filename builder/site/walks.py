@@ -38,13 +38,18 @@ def walk_block(answers: Answers, walk: Walk) -> dict[str, Any]:
     return {**block, "digest": digest(seen), **asked}
 
 
-def asked_about(course: Course, walk: Walk, step: WalkStep) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def asked_about(answers: Answers, walk: Walk, step: WalkStep) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """What a step that decides asks about: measures in file order, and tables that the walk decides."""
-    if step.table is None:
+    table, course = step.table, answers.course
+    if table is None:
         return (), ()
-    decided = {other.table for other in walk.steps.values() if other.table} - {step.table}
-    measures, tables = read_at(course, step.table, decided)
-    return tuple(name for name in course.measures if name in measures), tables
+    decided = frozenset(other.table for other in walk.steps.values() if other.table) - {table}
+
+    def asked() -> tuple[tuple[str, ...], tuple[str, ...]]:
+        measures, tables = read_at(course, table, decided)
+        return tuple(name for name in course.measures if name in measures), tables
+
+    return answers.rules.once(("asked about", table, decided), asked)
 
 
 def digest(value: object) -> str:

@@ -22,9 +22,12 @@ class WrittenLate(File):
         """Set before anything is written; lessons may be read, and link here, before it is known."""
 
     def copy_file(self, dirty: bool = False) -> None:
-        path = Path(self.abs_dest_path)
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(self.make(), encoding="utf-8", newline="\n")
+        path, made = Path(self.abs_dest_path), self.make().encode()
+        try:
+            path.write_bytes(made)
+        except FileNotFoundError:  # the first in its folder
+            path.parent.mkdir(parents=True)
+            path.write_bytes(made)
 
     def is_modified(self) -> bool:
         return True

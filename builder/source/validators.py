@@ -49,6 +49,32 @@ Validator: type[Draft202012Validator] = extend(  # type: ignore[no-untyped-call]
 )
 
 
+def _descend(
+    self: Draft202012Validator,
+    instance: Any,
+    schema: Schema | bool,
+    path: str | int | None = None,
+    schema_path: str | int | None = None,
+    resolver: object = None,
+) -> Iterator[ValidationError]:
+    """As jsonschema's own, which makes a validator for every value; here each part of a schema has one. The
+    schemas are written out, so that none refers to another."""
+    key = id(schema)
+    if key not in _INSIDE:
+        _INSIDE[key] = Validator(schema)
+    for error in _INSIDE[key].iter_errors(instance):
+        if path is not None:
+            error.path.appendleft(path)
+        if schema_path is not None:
+            error.schema_path.appendleft(schema_path)
+        yield error
+
+
+_INSIDE: dict[int, Draft202012Validator] = {}
+"""By the identity of a schema, which its validator keeps."""
+Validator.descend = _descend  # type: ignore[assignment, method-assign]
+
+
 @cache
 def validator(part: str) -> Draft202012Validator:
     """The validator of one part."""

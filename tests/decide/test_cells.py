@@ -13,6 +13,7 @@ from builder.course import AnyOf, Band, ChoiceScale, Condition, Is, Measure, Num
 from builder.decide.cells import Axis, axis
 from builder.decide.evaluate import holds
 from builder.decide.grid import size, value
+from builder.decide.lines import drawn_lines
 from builder.decide.well_formed import fits, has_domain
 
 from .courses import band, choice, number, yes_no
@@ -121,3 +122,15 @@ def test_which_measures_have_a_domain() -> None:
     assert has_domain(yes_no("p"))
     assert has_domain(choice("c", "one"))
     assert not has_domain(Measure("c", "C", ChoiceScale({})))
+
+
+@pytest.mark.parametrize("bound", BOUNDS)
+@given(st.integers(-2, 30), st.integers(-2, 30), st.integers(-2, 30))
+def test_a_line_parts_two_numbers_of_which_its_bound_admits_one(
+    bound: str, cut: int, one: int, other: int
+) -> None:
+    asked = band(**{bound: Fraction(cut, 4)})
+    low, high = sorted((Fraction(one, 4), Fraction(other, 4)))
+    assert isinstance(ANGLE.scale, NumberScale)
+    (line,) = drawn_lines(ANGLE.scale, [asked])
+    assert line.parts(low, high) == (holds(asked, low) != holds(asked, high))

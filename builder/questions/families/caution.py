@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from typing import Literal
 
 from builder.course import Caution, Family, Harm, Level
-from builder.decide.evaluate import decide, meets
+from builder.decide.evaluate import meets
 from builder.decide.harm import SURELY, ActedOn
 from builder.decide.thresholds import at_least
 
@@ -76,8 +76,8 @@ def holds(family: Family, about: ClientFacts, says: Says) -> bool:
     """Whether no more and no less is asked for, by every caution and every table of the course."""
     cautions = [one for one in about.course.cautions.values() if meets(one, about.found)]
     asked = [ASKS.index(_OF_LEVEL[caution.level]) for caution in cautions]
-    for name, decision in decide(about.course, about.found, tuple(about.explained)).items():
-        outcome = about.course.tables[name].outcomes.get(decision.outcome or "")
+    for name, came_to in about.outcomes.items():
+        outcome = about.course.tables[name].outcomes.get(came_to or "")
         if outcome is not None and outcome.ends:
             asked.append(ASKS.index("refer"))
     return says == ASKS[max(asked, default=0)]

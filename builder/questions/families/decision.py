@@ -15,7 +15,6 @@ from collections.abc import Iterator
 from typing import Literal
 
 from builder.course import Family, Outcome
-from builder.decide.evaluate import decide
 from builder.decide.explain import Explanation
 
 from ..frame import Answer, ClientFacts, Draft, Frame, Says, chance_of_key, is_sent_on_before
@@ -56,7 +55,7 @@ def drafts(family: Family, about: ClientFacts) -> Iterator[Draft]:
 
 
 def holds(family: Family, about: ClientFacts, says: Says) -> bool:
-    return decide(about.course, about.found, tuple(about.explained))[family.table].outcome == says
+    return about.outcomes[family.table] == says
 
 
 def _sends(key: Outcome, about: ClientFacts) -> Literal["stopped", "referred"] | None:
