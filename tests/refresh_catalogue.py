@@ -132,6 +132,7 @@ LATER = (
     "chances",
     "handover",
     "pacer",
+    "figure",
     "clients",
     "search",
     "today",

@@ -176,6 +176,8 @@ def _measure(course: Course, measure: Measure) -> Iterator[Mention]:
     yield from of.one("source", measure.source, "source")
     if isinstance(measure.scale, NumberScale):
         yield from of.one("source", measure.scale.sem_source, "sem_source")
+        if measure.scale.drawn is not None:
+            yield from of.one("position", measure.scale.drawn.position, "drawn", "position")
         for number, band in enumerate(measure.scale.reference):
             yield from of.one("source", band.source, "reference", number, "source")
 

@@ -16,7 +16,17 @@ from .course import (
     Term,
 )
 from .digests import digest, digest_of_key
-from .drills import MOST_BREATHS, MOST_PAUSE, Breath, Correction, Drill, DrillCaution, DrillFault, Phase
+from .drills import (
+    MOST_BREATHS,
+    MOST_PAUSE,
+    Breath,
+    Correction,
+    Drill,
+    DrillCaution,
+    DrillFault,
+    Phase,
+    seen,
+)
 from .learning import (
     AskStep,
     BlueprintRow,
@@ -39,10 +49,12 @@ from .learning import (
     Quiz,
     Step,
 )
+from .looks import AT_REST, TERMS, Look, are_alike
 from .measures import (
     AGE,
     FOUND_BY,
     ChoiceScale,
+    Drawn,
     FoundBy,
     Measure,
     NumberScale,
@@ -75,6 +87,7 @@ from .rules import (
 
 __all__ = [
     "AGE",
+    "AT_REST",
     "COMMON_PRACTICE",
     "FOUND_BY",
     "FROM_MEMORY",
@@ -84,6 +97,7 @@ __all__ = [
     "NOWHERE",
     "RESERVED_SOURCES",
     "SENDS_ON",
+    "TERMS",
     "About",
     "AnyOf",
     "AskStep",
@@ -104,6 +118,7 @@ __all__ = [
     "Correction",
     "Course",
     "DecideStep",
+    "Drawn",
     "Drill",
     "DrillCaution",
     "DrillFault",
@@ -120,6 +135,7 @@ __all__ = [
     "Key",
     "Lesson",
     "Level",
+    "Look",
     "Measure",
     "MustInclude",
     "NumberScale",
@@ -152,9 +168,11 @@ __all__ = [
     "Term",
     "When",
     "YesNoScale",
+    "are_alike",
     "digest",
     "digest_of_key",
     "first_taken",
     "fixed",
     "nothing",
+    "seen",
 ]

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from .origin import NOWHERE, Origin, nothing
+from .looks import AT_REST, Look
+from .origin import NOWHERE, Origin, fixed, nothing
 from .rules import Review
 
 MOST_BREATHS = 5
@@ -34,6 +35,8 @@ class DrillFault:
     """The first act is to stop; the first correction says how."""
     stop_when: str = ""
     caution: str | None = None
+    shows: Look = field(default_factory=nothing)
+    """What is seen of it; what it does not say is as its phase looks when it is good. Empty: words alone."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
 
 
@@ -44,7 +47,15 @@ class Phase:
     cues: tuple[str, ...]
     good: tuple[str, ...] = ()
     faults: tuple[DrillFault, ...] = ()
+    looks: Look = field(default_factory=nothing)
+    """What is seen when it is good."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
+
+
+def seen(phase: Phase, fault: DrillFault | None = None) -> Look:
+    """All that is seen of a phase, when it is good or with one of its faults: a value for every term. What
+    neither says is as at rest."""
+    return fixed({**AT_REST, **phase.looks, **(fault.shows if fault else {})})
 
 
 @dataclass(frozen=True, slots=True)

@@ -141,6 +141,8 @@ class Family:
     objective: str
     drill: str | None = None
     measure: str | None = None
+    within: Fraction | None = None
+    """read_off: how far off still holds; None to have it worked out."""
     origin: Origin = field(default=NOWHERE, repr=False, compare=False)
 
 

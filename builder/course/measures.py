@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Literal, get_args
 
 from .origin import NOWHERE, Origin
+from .positions import Joint
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,6 +19,19 @@ class Reference:
     low: Fraction
     high: Fraction
     source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """How a reading is drawn: a joint of a position at that angle, the lower ribs from the front with the
+    angle between them, or a hand on a dial."""
+
+    figure: Literal["joint", "ribs", "dial"]
+    position: str | None = None
+    """joint: the position that is drawn."""
+    joint: Joint | None = None
+    """joint: the one that stands at the reading."""
+    origin: Origin = field(default=NOWHERE, repr=False, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +49,9 @@ class NumberScale:
     sem_source: str | None = None
     better: Literal["higher", "lower"] | None = None
     reference: tuple[Reference, ...] = ()
+    drawn: Drawn | None = None
+    read: Literal["picture"] | None = None
+    """`picture`: the drawing stands first, and the number follows after one's own estimate."""
 
 
 @dataclass(frozen=True, slots=True)

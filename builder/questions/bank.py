@@ -11,6 +11,7 @@ from builder.decide.doubt import is_sure_enough
 from builder.words import ENGLISH, Words
 
 from .families import DRILL_FAMILIES, FAMILIES
+from .figures import drawn_from
 from .frame import AskedClient, ClientFacts, DrillFacts
 from .item import Item
 from .page_data import key_data
@@ -92,6 +93,8 @@ def _sealed(
         key_data(item),
         read,
     ]
+    if item.figure is not None:
+        seen.append(drawn_from(course, item.figure))
     learnt = item.learnt or f"question:{item.id}"
     return replace(
         item,

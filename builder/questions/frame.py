@@ -26,6 +26,7 @@ from builder.decide.near_lines import NearLine
 from builder.decide.needs import Needs
 
 from .corrections import folded
+from .figures import Figure
 from .item import Item, ItemOption, option_id
 from .options import shown
 from .wording import Wording
@@ -69,6 +70,11 @@ class Draft:
     """What the answers say, in the order shown; None to have them shown in an order drawn by chance."""
     steps: tuple[str, ...] = ()
     """For a question that asks for an order: the steps in that order. It has no answers to choose from."""
+    number: tuple[Fraction, Fraction] | None = None
+    """For a question that asks for a number: it, and how far off still holds. Nor has it any answers."""
+    unit: str = ""
+    figure: Figure | None = None
+    """What is drawn with it."""
     asks: str = ""
     source: str | None = None
     case: str | None = None
@@ -227,13 +233,13 @@ class Frame(Generic[Facts]):
     def items(self, family: Family, facts: Facts) -> Iterator[Item]:
         """The family's questions about one client or drill."""
         for draft in self.drafts(family, facts):
-            item = _ordered(family, draft) if draft.steps else self._item(family, facts, draft)
-            if item is not None:
-                yield item
+            if self.holds(family, facts, draft.right.says):
+                is_open = bool(draft.steps) or draft.number is not None
+                item = _open(family, draft) if is_open else self._item(family, facts, draft)
+                if item is not None:
+                    yield item
 
     def _item(self, family: Family, facts: Facts, draft: Draft) -> Item | None:
-        if not self.holds(family, facts, draft.right.says):
-            return None
         answers = {folded(draft.right.text): draft.right}
         for answer in draft.wrong:
             is_full = self.most_wrong is not None and len(answers) > self.most_wrong
@@ -269,6 +275,7 @@ class Frame(Generic[Facts]):
             asks=draft.asks,
             table=draft.table,
             drill=draft.drill,
+            figure=draft.figure,
             sends=draft.sends,
         )
 
@@ -280,17 +287,30 @@ def _listed(name: str, draft: Draft, answers: list[Answer]) -> list[Answer]:
     return [by_text[text] for text in shown(name, list(by_text))]
 
 
-def _ordered(family: Family, draft: Draft) -> Item:
+def _open(family: Family, draft: Draft) -> Item:
+    """A question without answers to choose from: it asks for an order or a number."""
+    answer, within = draft.number or (None, Fraction(0))
     question = Question(
         id=f"{family.id}.{draft.of}",
-        kind="order",
+        kind="order" if draft.steps else "number",
         objective=family.objective,
         stem=draft.stem,
+        answer=answer,
+        within=within,
+        unit=draft.unit,
         items=draft.steps,
         why=draft.why,
         source=draft.source,
+        case=draft.case,
     )
-    return replace(item_of(question), family=family.id, drill=draft.drill, learnt=draft.learnt)
+    return replace(
+        item_of(question),
+        family=family.id,
+        asks=draft.asks,
+        drill=draft.drill,
+        figure=draft.figure,
+        learnt=draft.learnt,
+    )
 
 
 def chance_of_key(family: Family, about: ClientFacts) -> float | None:

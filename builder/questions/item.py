@@ -9,6 +9,8 @@ from typing import Literal
 from builder.course import QuestionKind
 from builder.decide.harm import ActedOn, Told
 
+from .figures import Figure
+
 Key = str | tuple[str, ...] | tuple[Fraction, Fraction]
 """one: an option id. several: option ids, sorted. number: value and how far off still holds. order: option
 ids in their right order. pairs: for each left-hand text, in order, the option id that belongs to it."""
@@ -35,7 +37,8 @@ class ItemOption:
 @dataclass(frozen=True, slots=True)
 class Item:
     id: str
-    """The question's id; for a family's, `family.case`, `family.fault` or `family.drill`."""
+    """The question's id; for a family's, `family.case`, `family.fault`, `family.drill` or
+    `family.sound.phase`."""
     kind: QuestionKind
     objective: str
     stem: str
@@ -59,6 +62,8 @@ class Item:
     table: str | None = None
     drill: str | None = None
     """The drill that it is about."""
+    figure: Figure | None = None
+    """What is drawn with it; without the drawing it cannot be answered."""
     chance: float | None = None
     """decision: the chance of the key given measurement error; None where it was not computed."""
     sends: Literal["stopped", "referred"] | None = None

@@ -20,7 +20,8 @@ Templates escape everything. They see, beside what is passed in:
     once_below                  the same for a whole depth of folders
     excerpts, items, walks      prose cut in two, a question, a walk: as pages show them
     sentences                   builder.words.sentences, reasons as sentences
-    figures                     builder.site.figures, SVG from numbers; strip_of(case, measure, table)
+    figures                     builder.site.figures, SVG from numbers; strip_of(case, measure, table),
+                                pictures_of(case, measure), layers_of(items)
     sure_of, doubt_of           how sure a decision is and what would have changed it; only once answered
     retest_of                   what a client's re-test shows; only once the walk is done
 

@@ -108,6 +108,10 @@ def _family(words: Words, family: str) -> str:
             return words.say("which readings are enough")
         case "said":
             return words.say("what a client's words come to")
+        case "read_off":
+            return words.say("what number a drawing shows")
+        case "look":
+            return words.say("what is seen")
         case "fault":
             return words.say("what to do about a sign")
         case _:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from fractions import Fraction
 from functools import lru_cache, partial
 from pathlib import Path
@@ -17,7 +17,9 @@ from markupsafe import Markup, escape
 from builder.answers import Answers, addresses
 from builder.answers.sentences import acted_on, sure_of
 from builder.checks.reviews import awaits_clinician, is_stale, unreviewed
-from builder.course import RESERVED_SOURCES, SENDS_ON
+from builder.course import RESERVED_SOURCES, SENDS_ON, Course, seen
+from builder.questions.figures import LookFigure, phase_of
+from builder.questions.item import Item
 from builder.questions.reasons import why_not
 from builder.words import Words, numbers, sentences
 
@@ -27,7 +29,7 @@ from .canvas import Canvas
 from .citations import cite
 from .compiled import COMPILED
 from .prose import plain
-from .readings import Readings, readings_of
+from .readings import Readings, drawing_first, readings_of
 from .retest import retest_of
 
 TEMPLATES = Path(__file__).parent / "templates"
@@ -121,10 +123,15 @@ def environment(answers: Answers, canvas: Canvas) -> jinja2.Environment:
         browser_words=browser_words,
         sentences=sentences,
         figures=figures,
+        looks=seen,
+        phase_of=phase_of,
+        layers_of=partial(_layers_of, course),
         excerpts=excerpts,
         items=items,
         walks=walks,
         strip_of=readings.strip_of,
+        pictures_of=readings.pictures_of,
+        drawing_first=drawing_first,
         doubt_of=readings.doubt_of,
         readings_of=partial(readings_of, answers),
         asked_about=readings.asked_about,
@@ -170,3 +177,10 @@ def _saying(words: Words) -> Callable[..., str]:
 def _quantity(words: Words, value: Fraction | int | float, unit: str = "", places: int | None = None) -> str:
     """With its unit on the same line."""
     return numbers.quantity(words, value, unit, places).replace(" ", "\N{NO-BREAK SPACE}")
+
+
+def _layers_of(course: Course, items: Iterable[Item]) -> Markup:
+    """What the drawings of some questions share, each position once; see `figures.layers`."""
+    drills = {one.figure.drill for one in items if isinstance(one.figure, LookFigure)}
+    positions = dict.fromkeys(course.drills[name].position for name in sorted(drills))
+    return Markup().join(figures.layers(course.positions[name]) for name in positions if name)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.questions.figures import LookFigure, ReadingFigure
 from builder.questions.item import Item
 from builder.words import ENGLISH
 from builder.words.numbers import quantity
@@ -10,6 +11,16 @@ from builder.words.numbers import quantity
 def texts(item: Item) -> dict[str, str]:
     """The text of each option by its id."""
     return {option.id: option.text for option in item.options}
+
+
+def look(item: Item) -> LookFigure | None:
+    """What of a drill is looked at to answer; None for any other question."""
+    return item.figure if isinstance(item.figure, LookFigure) else None
+
+
+def trial(item: Item) -> ReadingFigure | None:
+    """The trial that is read off to answer; None for any other question."""
+    return item.figure if isinstance(item.figure, ReadingFigure) else None
 
 
 def keys(item: Item) -> tuple[str, ...]:

@@ -8,16 +8,21 @@ from markupsafe import Markup
 
 from builder.answers import Answers
 from builder.answers.on_demand import OnDemand
-from builder.course import Case, Course, NumberScale
+from builder.course import Case, Course, Measure, NumberScale
 from builder.decide import pathway
 from builder.decide.doubt import likely
 from builder.questions import Item
 from builder.words import doubt
 
-from .figures import Strip, lines_of
+from .figures import Strip, draw_trials, lines_of
 
 _Spot = tuple[str, int, int]
 """Measure, index on its domain, and trials: few of them can be, so that clients share what is said of one."""
+
+
+def drawing_first(measure: Measure) -> bool:
+    """Whether the learner is to estimate a reading from its drawing before they see the number."""
+    return isinstance(measure.scale, NumberScale) and measure.scale.read == "picture"
 
 
 class Readings:
@@ -49,6 +54,14 @@ class Readings:
         band = self._bands[name, recorded.index, recorded.trials] if table else None
         return self._strips[name, table].draw(case.readings[name], recorded.value, band)
 
+    def pictures_of(self, case: Case, name: str) -> Markup:
+        """Each trial of a reading drawn by itself, without its number; empty where its measure is not."""
+        course, words = self._answers.course, self._answers.words
+        if name not in case.readings:
+            return Markup()
+        drawn = draw_trials(words, course, course.measures[name], case.readings[name].trials, case.name)
+        return Markup('<div class="trials">{}</div>').format(drawn) if drawn else drawn
+
     def doubt_of(self, case: Case, name: str) -> str:
         """What the band of doubt on a strip shows, and whether its error is assumed; empty where there is no
         band."""
@@ -65,7 +78,7 @@ class Readings:
     def asked_about(self, item: Item) -> tuple[str, ...]:
         """The measures that a question is about, in file order: those behind its table, else all."""
         family = self._answers.rules.families.get(item.family or "")
-        # The question itself says the words.
+        # The question itself says the words, or its drawing shows the number.
         return () if family and family.measure else self._behind[item.table]
 
     def told_of(self, case: Case, item: Item) -> tuple[str, ...]:

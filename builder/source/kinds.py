@@ -55,8 +55,12 @@ def _by(key: str, parts: dict[str, str], otherwise: str) -> Callable[[Node], str
 
 def _question(unit: Node) -> str:
     if isinstance(unit, dict) and "family" in unit:
-        parts = dict.fromkeys(("fault", "sequence"), "#/$defs/drill_family")
-        other = {"caution": "#/$defs/client_family", "said": "#/$defs/measure_family"}
+        parts = dict.fromkeys(("fault", "sequence", "look"), "#/$defs/drill_family")
+        other = {
+            "caution": "#/$defs/client_family",
+            "said": "#/$defs/measure_family",
+            "read_off": "#/$defs/drawn_family",
+        }
         return _by("family", {**parts, **other}, "#/$defs/family")(unit)
     kinds = ("one", "several", "number", "order", "pairs")
     return _by("kind", {kind: f"#/$defs/{kind}" for kind in kinds}, "#/$defs/question")(unit)

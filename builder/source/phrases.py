@@ -119,6 +119,8 @@ def _enum(subject: str, refusal: Refusal) -> Phrase:
     return f"`{shown(value)}` is no {refusal.title}.", hint
 
 
+_WORDS = re.compile(r"\^\(?([a-z_|]+)\)?\$")
+"""A pattern that only lists words."""
 _NAME_RULE = "A name starts with a letter a to z and holds only letters, digits, `-` and `_`."
 
 
@@ -129,8 +131,8 @@ def _pattern(subject: str, refusal: Refusal) -> Phrase:
         return f"{subject} wants a date, and `{value}` is not written as one.", (
             "Write year, month and day: 2026-06-01."
         )
-    if pattern in ("^all$", "^(all|practice)$", "^not_yet$"):
-        near = nearest_word(refusal.value, pattern.strip("^()$").split("|"))
+    if words := _WORDS.fullmatch(pattern):
+        near = nearest_word(refusal.value, words[1].split("|"))
         hint = f"Did you mean `{near}`?" if near else refusal.description
         return f"{subject} cannot be `{value}`.", hint
     if "A-Za-z0-9_-" in pattern:

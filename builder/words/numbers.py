@@ -10,7 +10,7 @@ from functools import lru_cache
 from .catalogue import Words
 
 MINUS = "\u2212"
-_ANGLES = ("deg", "degree", "degrees", "°")
+ANGLES = ("deg", "degree", "degrees", "°")
 _SHARES = ("%", "percent")
 _PLACES = 2
 """Where a fraction has no end in decimals, for example a third."""
@@ -58,7 +58,7 @@ def separated(shown: Iterable[str]) -> str:
 def quantity(words: Words, value: Fraction | int | float, unit: str, places: int | None = None) -> str:
     """A number with its unit: `112°`, `3.5 cm`, `12 breaths/min`; without a unit the number alone."""
     shown = number(words, value, places)
-    if unit in _ANGLES:
+    if unit in ANGLES:
         return f"{shown}°"
     if unit in _SHARES:
         return words.say("{share}%", share=shown)

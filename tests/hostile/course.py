@@ -59,6 +59,15 @@ HEARD = {
 }
 CONFUSIONS = [{"answered": "free", "right": "stiff", "because": "The heel lifts late."}]
 MADE_UP = {"id": "g-made-up", "family": "caution", "cases": "practice", "objective": "measure-ankle"}
+DRAWN = {"figure": "dial"}
+READ_OFF = {
+    "id": "g-angle",
+    "family": "read_off",
+    "measure": "ankle_dorsiflexion",
+    "cases": "all",
+    "within": 5,
+    "objective": "measure-ankle",
+}
 NOT_PROSE = {
     "csl-data.json#/items/id": "our own schema holds it to a name",
     "measures.schema.json#/$defs/choice/how": "the path of a lesson, which must be there",
@@ -148,6 +157,9 @@ class Seed:
         self.files["questions/made-up.yml"] = {"questions": [MADE_UP]}
         self.files["course.yml"]["responsible"] = {"name": "Ada Wagtail"}
         self.files["cases/heard.yml"] = HEARD
+        ankle = self.files["measures.yml"]["measures"]["ankle_dorsiflexion"]
+        ankle.update({"drawn": DRAWN, "read": "picture"})
+        self.files["questions/seen.yml"] = {"questions": [READ_OFF]}
         self.reached: set[str] = set()
 
     def write(self, folder: Path, choose: Choose) -> Path:

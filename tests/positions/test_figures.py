@@ -15,6 +15,8 @@ from lxml import etree
 
 from builder.course import Joint, Position
 from builder.site.figures import draw_body
+from builder.site.figures.front import draw_front, draw_ribs
+from builder.site.figures.kinematics import pose
 from builder.source import load
 from builder.words import ENGLISH
 
@@ -44,19 +46,42 @@ def svg(position: Position):
 
 
 def points(path: str) -> list[tuple[float, float]]:
-    """Corners of a path of straight lines; the page's y points down."""
-    numbers = [float(one) for one in re.findall(r"-?\d+(?:\.\d+)?", path)]
-    return [(x, -y) for x, y in zip(numbers[::2], numbers[1::2], strict=True)]
+    """Where the pieces of a path of lines, arcs and cubic curves end; the page's y points down."""
+    found = []
+    for letter, part in re.findall(r"([MLCA])([^MLCAZ]*)", path):
+        numbers = [float(one) for one in part.split()]
+        size = {"M": 2, "L": 2, "C": 6, "A": 7}[letter]
+        assert numbers, path
+        assert len(numbers) % size == 0, path
+        found += [(numbers[at + size - 2], -numbers[at + size - 1]) for at in range(0, len(numbers), size)]
+    return found
 
 
 def direction(start: tuple[float, float], end: tuple[float, float]) -> float:
     return math.degrees(math.atan2(end[1] - start[1], end[0] - start[0]))
 
 
-def limb(tree, part: str) -> float:
+def ends(tree, part: str) -> tuple[tuple[float, float], tuple[float, float]]:
+    """The joints at both ends of a limb: the centres of the two circles of its capsule."""
     [path] = tree.xpath(f"//path[@class='limb {part}']/@d")
-    start, end = points(path)
-    return direction(start, end)
+    d, a, b, c = points(path)
+    first, last = (float(one) for one in re.findall(r"A (\S+)", path))
+    near, far = ((a[0] + d[0]) / 2, (a[1] + d[1]) / 2), ((b[0] + c[0]) / 2, (b[1] + c[1]) / 2)
+    length = math.dist(near, far)
+    for _ in range(20):  # the tangents touch each circle a little aside of its middle
+        lean = (first - last) / length
+        length = math.dist(near, far) + (first - last) * lean
+    along = (far[0] - near[0]) / math.dist(near, far), (far[1] - near[1]) / math.dist(near, far)
+    return tuple(
+        (middle[0] - radius * lean * along[0], middle[1] - radius * lean * along[1])
+        for middle, radius in ((near, first), (far, last))
+    )
+
+
+def limb(tree, part: str) -> float:
+    if part == "trunk":  # from the hip to the shoulder
+        return direction(ends(tree, "thigh")[0], ends(tree, "upper_arm")[0])
+    return direction(*ends(tree, part))
 
 
 def apart(one: float, other: float) -> float:
@@ -117,7 +142,7 @@ def test_words_instead_of_the_figure_and_nothing_outside_its_frame(position: Pos
     assert tree.findtext("desc") == " ".join(position.text.split())
     _, _, width, height = (float(one) for one in tree.get("viewBox").split())
     shift = [float(one) for one in re.findall(r"-?\d+(?:\.\d+)?", tree.find("g").get("transform"))]
-    for path in tree.xpath("//path[not(@class='arc')]/@d"):
+    for path in tree.xpath("//path/@d"):
         for x, y in points(path):
             assert 0 <= x + shift[0] <= width
             assert 0 <= -y + shift[1] <= height
@@ -139,3 +164,29 @@ def test_any_position_is_drawn_as_it_is_stated(trunk, hip, knee, shoulder, elbow
     tree = svg(position)
     for joint, angle in joints.items():
         assert drawn_angle(tree, joint) == pytest.approx(abs(angle), abs=WITHIN)
+
+
+def test_feet_lie_on_what_they_touch() -> None:
+    """Where no angle of the ankle is stated, the sole follows the floor or the wall."""
+    for trunk, hip, knee, support in ((180, 50, 100, "floor"), (180, 60, 60, "wall"), (90, 100, 80, "floor")):
+        joints = {"hip": Fraction(hip), "knee": Fraction(knee)}
+        position = Position("p", "P", Fraction(trunk), joints, "Words.", rests_on={support: ("foot",)})
+        to = pose(position).directions["foot"]
+        assert apart(to, 0 if support == "floor" else 90) < WITHIN or apart(to, 180) < WITHIN
+
+
+@pytest.mark.parametrize("position", ["standing", "seated"], indirect=True)
+def test_from_the_front_both_sides_are_alike(position: Position) -> None:
+    tree = etree.fromstring(str(draw_front(ENGLISH, position)))
+    for part in ("upper_arm", "forearm", "shank"):
+        one, other = [points(path) for path in tree.xpath(f"//path[@class='limb {part}']/@d")]
+        xs = sorted(round(x, 1) for x, _ in one), sorted(round(-x, 1) for x, _ in other)
+        assert xs[0] == pytest.approx(xs[1], abs=0.21), part
+
+
+@given(st.integers(50, 150))
+def test_the_angle_below_the_ribs_is_the_stated_one(angle: int) -> None:
+    tree = etree.fromstring(str(draw_ribs(angle, "Ribs", "Words.")))
+    left, right = (points(path) for path in tree.xpath("//path[@class='edge']/@d"))
+    assert left[0] == right[0]
+    assert apart(direction(*left), direction(*right)) == pytest.approx(angle, abs=WITHIN)

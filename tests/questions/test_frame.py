@@ -26,14 +26,11 @@ from builder.course import (
     Phrasing,
     Rule,
 )
-from builder.decide.evaluate import decide
-from builder.decide.found import find
 from builder.questions import Item
 from builder.questions.families import FAMILIES
 from builder.questions.frame import Answer, ClientFacts, Draft, Frame, Says
 from builder.questions.marking import mark
 from builder.questions.wording import TEXTS, faults, filled_in
-from builder.source import load
 
 from ..decide.courses import band, course, number, read, table, yes_no
 from ..decide.referee import everyone, for_random_seeds, matches, random_course, try_everyone, values
@@ -454,14 +451,3 @@ def test_every_text_is_said_by_something() -> None:
     for name in TEXTS:
         made = any(f'f"{name[:end]}{{' in code for end in range(5, len(name)))
         assert f'"{name}"' in code or made, name
-
-
-def test_families_of_the_small_course_ask_something() -> None:
-    ankle = load(Path(__file__).parents[1] / "courses" / "ankle").course
-    said = replace(ankle.cases["tern-03"], said={"heel_pain": "Only when I stub it."})
-    ankle = replace(ankle, cases={**ankle.cases, "tern-03": said})
-    for name, frame in FAMILIES.items():
-        measure = "heel_pain" if "measure" in frame.takes else None
-        asks = Family("g", name, "plan" if "table" in frame.takes else "", "all", "o", measure=measure)
-        assert Answers(replace(ankle, questions={"g": asks})).bank, name
-        assert decide(ankle, find(ankle, ankle.cases["tern-03"].readings))["plan"].outcome

@@ -30,11 +30,11 @@ def test_every_question_has_a_unit_of_a_known_kind(drill_course: Path) -> None:
     course = load(drill_course).course
     units = {item.id: item.learnt for item in Answers(course).bank}
     for unit in units.values():
-        assert re.fullmatch(
-            r"(question|retest|order):[\w-][\w.-]*|fault:[\w-]+/[\w-]+|[\w-]+/[\w-]+", unit
-        ), unit
+        assert re.fullmatch(r"(question|retest|order):[\w-][\w.-]*|((fault|phase):)?[\w-]+/[\w-]+", unit), (
+            unit
+        )
     assert {"question:q-one", "plan/stiff"} <= set(units.values())
-    assert {unit.partition(":")[0] for unit in units.values()} >= {"fault", "order"}
+    assert {unit.partition(":")[0] for unit in units.values()} >= {"fault", "phase", "order"}
     retests = Answers(replace(course, questions={"g-again": RETEST})).bank
     assert {item.learnt for item in retests} == {"retest:ankle_dorsiflexion"}
 

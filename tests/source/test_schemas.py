@@ -5,13 +5,14 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 from jsonschema import Draft202012Validator
 from jsonschema.validators import validator_for
 
 import builder.course
+from builder.course import AT_REST, TERMS, Joint
 from builder.source.kinds import KINDS
 from builder.source.phrases import PHRASES
 from builder.source.schemas import schema_files, schemas_dir, written_out
@@ -30,6 +31,8 @@ PARTS: dict[str, tuple[Shape[Any], set[str]]] = {
     "course.schema.json#/$defs/practice": (course.PRACTICE, set()),
     "course.schema.json#/$defs/implausible": (course.IMPLAUSIBLE, set()),
     "measures.schema.json#/$defs/reference": (measures.REFERENCE, set()),
+    "measures.schema.json#/$defs/drawn_joint": (measures.DRAWN_JOINT, set()),
+    "measures.schema.json#/$defs/drawn_alone": (measures.DRAWN, set()),
     "objectives.schema.json#/$defs/objective": (course.OBJECTIVE, set()),
     "glossary.schema.json#/$defs/term": (course.TERM, set()),
     "table.schema.json#/$defs/table": (rules.TABLE, set()),
@@ -51,6 +54,7 @@ PARTS: dict[str, tuple[Shape[Any], set[str]]] = {
     "questions.schema.json#/$defs/family": (learning.FAMILY, set()),
     "questions.schema.json#/$defs/client_family": (learning.CLIENT_FAMILY, set()),
     "questions.schema.json#/$defs/measure_family": (learning.MEASURE_FAMILY, set()),
+    "questions.schema.json#/$defs/drawn_family": (learning.DRAWN_FAMILY, set()),
     "questions.schema.json#/$defs/drill_family": (learning.DRILL_FAMILY, set()),
     "position.schema.json#/$defs/position": (drills.POSITION, set()),
     "drill.schema.json#/$defs/drill": (drills.DRILL, set()),
@@ -106,6 +110,23 @@ def test_the_shapes_of_a_measure_read_just_its_keys(part: str) -> None:
 def test_a_question_reads_the_keys_of_all_its_kinds() -> None:
     every = set().union(*(keys(f"questions.schema.json#/$defs/{kind}") for kind in QUESTION_KINDS))
     assert set(learning.QUESTION.keys) == every
+
+
+def test_a_look_has_the_terms_of_the_model() -> None:
+    """By name, in order, each with its values, whether one is written or a list."""
+    look = written_out("drill.schema.json#/$defs/look")["properties"]
+    assert {term: tuple(part["items"]["enum"]) for term, part in look.items()} == TERMS
+    assert {term: part["pattern"] for term, part in look.items()} == {
+        term: f"^({'|'.join(values)})$" for term, values in TERMS.items()
+    }
+    assert list(look) == list(TERMS) == list(AT_REST)
+    assert all(set(AT_REST[term]) <= set(values) for term, values in TERMS.items())
+
+
+def test_a_joint_is_drawn_that_a_position_can_bend() -> None:
+    drawn = written_out("measures.schema.json#/$defs/drawn_joint")["properties"]["joint"]["enum"]
+    bent = written_out("position.schema.json#/$defs/position")["properties"]["joints"]["properties"]
+    assert drawn == list(bent) == list(get_args(Joint))
 
 
 def shapes() -> dict[str, Shape[Any]]:
@@ -219,6 +240,8 @@ REQUIRED = {
     "measures.schema.json#/$defs/number": "label kind unit from to step sem",
     "measures.schema.json#/$defs/choice": "label kind values",
     "measures.schema.json#/$defs/yes_no": "label kind",
+    "measures.schema.json#/$defs/drawn_joint": "figure position joint",
+    "measures.schema.json#/$defs/drawn_alone": "figure",
     "objectives.schema.json#/$defs/objective": "label",
     "table.schema.json#/$defs/table": "table question policy inputs outcomes rules",
     "table.schema.json#/$defs/outcome": "label",
@@ -231,6 +254,7 @@ REQUIRED = {
     "questions.schema.json#/$defs/family": "id family table cases objective",
     "questions.schema.json#/$defs/client_family": "id family cases objective",
     "questions.schema.json#/$defs/measure_family": "id family measure cases objective",
+    "questions.schema.json#/$defs/drawn_family": "id family measure cases objective",
     "questions.schema.json#/$defs/drill_family": "id family drill objective",
     "quiz.schema.json#/$defs/quiz": "quiz title",
 }

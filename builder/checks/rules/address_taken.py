@@ -43,6 +43,7 @@ OWN_FILES = (
     addresses.RESULT_SCRIPT,
     addresses.RECORD_INDEX,
     addresses.PACER_SCRIPT,
+    addresses.FIGURE_SCRIPT,
     addresses.FILTER_SCRIPT,
     addresses.TODAY_SCRIPT,
     addresses.PLAN_SCRIPT,

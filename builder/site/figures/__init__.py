@@ -1,8 +1,10 @@
 """Figures: SVG from numbers. Pure functions; classes only, so that the stylesheet alone gives colour."""
 
 from .before_after import draw_before_after
-from .body import bends, draw_body
+from .body import bends, draw_body, view_label
 from .breath import draw_breath
+from .reading import draw_reading, draw_trials
+from .seen import layers, motion, stills, told
 from .strip import ScaleLine, Strip, lines_of
 from .tree import draw_tree
 
@@ -13,6 +15,13 @@ __all__ = [
     "draw_before_after",
     "draw_body",
     "draw_breath",
+    "draw_reading",
     "draw_tree",
+    "draw_trials",
+    "layers",
     "lines_of",
+    "motion",
+    "stills",
+    "told",
+    "view_label",
 ]

@@ -1,53 +1,91 @@
-"""The body: a line figure of a position, with the angles of its joints as arcs and degrees."""
+"""The body drawn by numbers from the angles of its joints: from the side or, on its side, from above."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 
 from markupsafe import Markup
 
-from builder.course import Joint, Part, Position
+from builder.course import Joint, Position
 from builder.words import Words
 from builder.words.numbers import quantity
 
-from .kinematics import Bend, Point, Pose, moved, pose
-from .svg import drawing, place, text
+from . import head
+from .ground import cushions, ground
+from .kinematics import HAND, HEEL, LENGTHS, SOLE, Bend, Point, Pose, apart, beside, moved, pose
+from .outline import at, capsule
+from .sheet import THICK, Sheet
+from .svg import place
+from .trunk import BAND, PELVIS, QUIET, RIBS, SHIRT, Trunk, outline
 
-_HEAD = 17
-_BACK = 15
-"""From the line of the trunk to the surface of the back, and from the ankle to the sole: so that back and
-soles rest on one floor."""
-_FRONT = 19
-_THICK = 9
-"""From the line of a limb to what it rests on."""
-_ARC = 30
-_MARGIN = 16
-_LABEL = 15
+_ARC = 34
+_LABEL = 17
 
 
 def draw_body(words: Words, position: Position) -> Markup:
     """A position seen in the plane in which its joints bend.
 
-    Each part of the body is a path `limb PART` from its joint outwards. A joint that is shown has a dashed
-    path `zero` in the direction of 0, an arc, and its degrees.
+    Each limb is a tapered capsule `limb PART` about the line between its joints. A joint that is shown has a
+    dashed path `zero` in the direction of 0, an arc, and its degrees.
     """
     found = pose(position)
-    sheet = _Sheet()
-    _supports(sheet, position, found)
-    for part in position.under:
-        _cushion(sheet, found, part)
-    _trunk(sheet, found)
-    _head(sheet, found)
-    _foot(sheet, found)
-    for part in ("upper_arm", "forearm", "thigh", "shank"):
-        sheet.line(f"limb {part}", *found.parts[part])
-    for joint in ("shoulder", "hip", "knee"):
-        sheet.dot("joint", found.bends[joint].at, 4)
+    sheet = figure(position, found, QUIET)
     for joint in position.shows:
         _bend(sheet, found.bends[joint], _degrees(words, position, joint))
     return sheet.drawing(position.title, position.text)
+
+
+def draw_joint(words: Words, position: Position, title: str, told: str) -> Markup:
+    """A position to read a joint off: its first shown joint with its direction of 0, and the arc with its
+    degrees where they are told."""
+    found = pose(position)
+    sheet = figure(position, found, QUIET)
+    bend = found.bends[position.shows[0]]
+    if told:
+        _bend(sheet, bend, told)
+    else:
+        sheet.line("zero", bend.at, moved(bend.at, bend.zero, _ARC + 10))
+    return sheet.drawing(title, words.say("A body from the side; the dashed line is where 0° would be."))
+
+
+def figure(position: Position, found: Pose, now: Trunk) -> Sheet:
+    """A body in a position, with the trunk as it is now."""
+    sheet = Sheet()
+    behind(sheet, position, found)
+    _trunk(sheet, found, now)
+    leg(sheet, found)
+    _pelvis(sheet, found, now)
+    before(sheet, found)
+    return sheet
+
+
+def behind(sheet: Sheet, position: Position, found: Pose) -> None:
+    """What lies behind the trunk: what carries the body, the other arm and leg, which show that there are two
+    and of someone on the side lie below, the head, and an arm that lies beside the trunk."""
+    above = position.seen == "above"
+    ground(sheet, position, found)
+    cushions(sheet, position, found)
+    leg(sheet, found, far=True, offset=(13.0, -9.0) if above else (5.0, 2.0))
+    _arm(sheet, found, far=True, offset=(5.0, -6.0) if above else (4.0, 1.0), turned=-22.0 if above else 0.0)
+    if not _reaches(found):
+        _arm(sheet, found)
+    _neck_and_head(sheet, found)
+
+
+def before(sheet: Sheet, found: Pose) -> None:
+    """What lies before trunk and legs: an arm that reaches out."""
+    if _reaches(found):
+        _arm(sheet, found)
+
+
+def _reaches(found: Pose) -> bool:
+    return apart(found.directions["upper_arm"], found.directions["trunk"] + 180) > 30
+
+
+def view_label(words: Words, position: Position) -> str:
+    names = {"side": words.say("Seen from the side"), "above": words.say("Seen from above")}
+    return names[position.seen]
 
 
 def bends(words: Words, position: Position) -> list[tuple[str, str]]:
@@ -71,112 +109,77 @@ def _degrees(words: Words, position: Position, joint: Joint) -> str:
     return quantity(words, position.joints.get(joint, 0), "deg")
 
 
-@dataclass
-class _Sheet:
-    """Parts of a drawing in body coordinates (y upwards), and how far they reach."""
-
-    parts: list[str] = field(default_factory=list)
-    xs: list[float] = field(default_factory=list)
-    ys: list[float] = field(default_factory=list)
-
-    def reach(self, point: Point, around: float = 0) -> None:
-        self.xs += [point[0] - around, point[0] + around]
-        self.ys += [point[1] - around, point[1] + around]
-
-    def line(self, css: str, *points: Point) -> None:
-        for point in points:
-            self.reach(point)
-        steps = " L ".join(_at(point) for point in points)
-        self.parts.append(f'<path class="{css}" d="M {steps}"/>')
-
-    def shape(self, css: str, points: Iterable[Point]) -> None:
-        corners = list(points)
-        for point in corners:
-            self.reach(point)
-        self.parts.append(f'<path class="{css}" d="M {" L ".join(_at(point) for point in corners)} z"/>')
-
-    def dot(self, css: str, point: Point, radius: float) -> None:
-        self.reach(point, radius)
-        x, y = _at(point).split()
-        self.parts.append(f'<circle class="{css}" cx="{x}" cy="{y}" r="{place(radius)}"/>')
-
-    def label(self, css: str, words: str, point: Point) -> None:
-        self.reach(point, 12)
-        self.parts.append(text(css, words, point[0], -point[1] + 5))
-
-    def drawing(self, title: str, words: str) -> Markup:
-        left, right = min(self.xs) - _MARGIN, max(self.xs) + _MARGIN
-        low, high = min(self.ys) - _MARGIN, max(self.ys) + _MARGIN
-        moved_parts = f'<g transform="translate({place(-left)} {place(high)})">{"".join(self.parts)}</g>'
-        return drawing("body", right - left, high - low, title, [moved_parts], " ".join(words.split()))
+def _shifted(point: Point, offset: Point) -> Point:
+    return point[0] + offset[0], point[1] + offset[1]
 
 
-def _at(point: Point) -> str:
-    return f"{place(point[0])} {place(-point[1])}"
+def leg(sheet: Sheet, found: Pose, far: bool = False, offset: Point = (0.0, 0.0)) -> None:
+    hip, knee = (_shifted(one, offset) for one in found.parts["thigh"])
+    ankle = _shifted(found.parts["shank"][1], offset)
+    css = " far" if far else ""
+    _foot(sheet, ankle, found.directions["foot"], css)
+    sheet.limb(css, ("thigh", hip, knee), ("shank", knee, ankle))
+    # The shorts end above the knee.
+    hem = moved(hip, found.directions["thigh"], LENGTHS["thigh"] * 0.56)
+    way = capsule(hip, hem, THICK["thigh"][0], 15.6)
+    sheet.parts.append(f'<path class="cloth{css}" d="{way}"/>')
 
 
-def _beside(found: Pose, part: Part, share: float, away: float) -> Point:
-    """A point beside a part: `share` along it, `away` from it towards the front of the body."""
-    start, _ = found.parts[part]
-    length = math.dist(*found.parts[part])
-    return moved(moved(start, found.directions[part], share * length), found.directions[part] - 90, away)
-
-
-def _trunk(sheet: _Sheet, found: Pose) -> None:
-    """Pelvis and ribcage as two shapes on the line of the spine."""
-    sheet.line("limb trunk", *found.parts["trunk"])
-    pelvis = [
-        (-0.15, 0),
-        (-0.12, -12),
-        (0.02, -_BACK),
-        (0.2, -12),
-        (0.24, 0),
-        (0.16, 13),
-        (-0.02, 14),
-        (-0.13, 9),
-    ]
-    ribs = [
-        (0.42, -8), (0.5, -13), (0.64, -_BACK), (0.8, -13), (0.93, -6), (0.95, 2),
-        (0.86, 11), (0.7, 17), (0.56, _FRONT), (0.47, 14), (0.43, 3),
+def _foot(sheet: Sheet, ankle: Point, to: float, css: str) -> None:
+    """From the heel along the sole to the toes and over the instep."""
+    length = LENGTHS["foot"]
+    outline = [
+        (-HEEL + 2, SOLE), (-HEEL, SOLE - 5), (-HEEL + 2, SOLE - 11), (-7, -3), (5, -5), (12, 0),
+        (length - 22, SOLE - 8), (length - HEEL - 2, SOLE - 6), (length - HEEL, SOLE - 1.5),
+        (length - HEEL - 3, SOLE), (length / 2 - HEEL, SOLE),
     ]  # fmt: skip
-    for css, outline in (("pelvis", pelvis), ("ribs", ribs)):
-        _smooth(sheet, css, [_beside(found, "trunk", share, away) for share, away in outline])
+    sheet.shape(f"skin foot{css}", [beside(ankle, to, along, away) for along, away in outline])
 
 
-def _smooth(sheet: _Sheet, css: str, points: list[Point]) -> None:
-    """A closed outline through the middles of the sides, bent at the corners (quadratic Bézier curves)."""
-    for point in points:
-        sheet.reach(point)
-    middles = [_middle(point, points[(at + 1) % len(points)]) for at, point in enumerate(points)]
-    curves = [f"Q {_at(points[at])} {_at(middles[at])}" for at in range(len(points))]
-    sheet.parts.append(f'<path class="{css}" d="M {_at(middles[-1])} {" ".join(curves)} z"/>')
+def _arm(
+    sheet: Sheet, found: Pose, far: bool = False, offset: Point = (0.0, 0.0), turned: float = 0.0
+) -> None:
+    css = " far" if far else ""
+    shoulder = _shifted(found.parts["upper_arm"][0], offset)
+    upper, fore = (found.directions[part] + turned for part in ("upper_arm", "forearm"))
+    elbow = moved(shoulder, upper, math.dist(*found.parts["upper_arm"]))
+    wrist = moved(elbow, fore, math.dist(*found.parts["forearm"]))
+    if found.flat_hand is None:
+        tips = moved(wrist, fore, HAND * 0.75)
+    else:
+        wrist, tips = moved(wrist, fore, -4), moved(wrist, found.flat_hand, HAND * 0.6)
+    sheet.limb(css, ("upper_arm", shoulder, elbow), ("forearm", elbow, wrist), ("hand", wrist, tips))
+    sleeve = moved(shoulder, upper, LENGTHS["upper_arm"] * 0.5)
+    sheet.parts.append(f'<path class="shirt{css}" d="{capsule(shoulder, sleeve, 10.5, 10)}"/>')
 
 
-def _middle(one: Point, other: Point) -> Point:
-    return (one[0] + other[0]) / 2, (one[1] + other[1]) / 2
+def _neck_and_head(sheet: Sheet, found: Pose) -> None:
+    base, to = found.parts["head"][0], found.directions["head"]
+    start = moved(base, found.directions["trunk"], -6)
+    sheet.limb("", ("neck", start, beside(base, to, 26, -2)))
+
+    def on(points: Iterable[tuple[float, float]]) -> list[Point]:
+        return [beside(base, to, along, away) for along, away in points]
+
+    sheet.shape("skin face", on(head.FACE))
+    sheet.shape("hair", on(head.HAIR))
+    sheet.dot("skin ear", on([head.EAR])[0], 3.4)
+    sheet.dot("eye", on([head.EYE])[0], 1.5)
 
 
-def _head(sheet: _Sheet, found: Pose) -> None:
-    neck, top = found.parts["head"]
-    to = found.directions["head"]
-    sheet.line("limb neck", neck, moved(neck, to, 12))
-    middle = moved(top, to, -5)
-    nose = moved(moved(middle, to, -2), to - 90, _HEAD + 5)
-    sheet.line("nose", moved(moved(middle, to, 5), to - 90, _HEAD - 2), nose,
-               moved(moved(middle, to, -6), to - 90, _HEAD - 2))  # fmt: skip
-    sheet.dot("skull", middle, _HEAD)
+def _trunk(sheet: Sheet, found: Pose, now: Trunk) -> None:
+    hip, to = found.parts["trunk"][0], found.directions["trunk"]
+    sheet.shape("shirt trunk", outline(SHIRT, now, hip, to))
+    sheet.curve("ribs", outline(RIBS, now, hip, to))
 
 
-def _foot(sheet: _Sheet, found: Pose) -> None:
-    ankle, _ = found.parts["foot"]
-    to = found.directions["foot"]
-    heel = moved(moved(ankle, to, -9), to - 90, _BACK)
-    toes = moved(moved(ankle, to, 27), to - 90, _BACK)
-    sheet.shape("sole", [ankle, heel, toes])
-    sheet.line("limb foot", heel, toes)
+def _pelvis(sheet: Sheet, found: Pose, now: Trunk) -> None:
+    hip, to = found.parts["trunk"][0], found.directions["trunk"]
+    sheet.shape("cloth pelvis", outline(PELVIS, now, hip, to + now.tilt))
+    sheet.curve("band", outline(BAND, now, hip, to + now.tilt))
 
 
-def _bend(sheet: _Sheet, bend: Bend, label: str) -> None:
+def _bend(sheet: Sheet, bend: Bend, label: str) -> None:
     """The direction of 0, dashed; the arc from there to the part; the degrees beside its middle."""
     turn = bend.now - bend.zero
     sheet.line("zero", bend.at, moved(bend.at, bend.zero, _ARC + 10))
@@ -186,74 +189,8 @@ def _bend(sheet: _Sheet, bend: Bend, label: str) -> None:
         large = int(abs(turn) > 180)
         size = place(_ARC)
         sheet.parts.append(
-            f'<path class="arc" d="M {_at(start)} A {size} {size} 0 {large} {sweep} {_at(end)}"/>'
+            f'<path class="arc" d="M {at(start)} A {size} {size} 0 {large} {sweep} {at(end)}"/>'
         )
     aside = bend.zero + turn / 2 if abs(turn) >= 25 else bend.zero + math.copysign(30, turn or 1)
     x, y = moved(bend.at, aside, _ARC + _LABEL)
     sheet.label("degrees", label, (x + 6 * math.cos(math.radians(aside)), y))
-
-
-_THICKNESS: dict[Part, float] = {
-    "head": _HEAD, "trunk": _BACK, "upper_arm": _THICK, "forearm": 1, "thigh": 14, "shank": 13, "foot": _BACK,
-}  # fmt: skip
-
-
-def _supports(sheet: _Sheet, position: Position, found: Pose) -> None:
-    touched = {kind: list(parts) for kind, parts in position.rests_on.items()}
-    floor = min((_lowest(found, part) for part in touched.get("floor", ())), default=None)
-    spread = [point for ends in found.parts.values() for point in ends]
-    left, right = min(x for x, _ in spread) - 26, max(x for x, _ in spread) + 26
-    if "wall" in touched:
-        edge = max(_furthest(found, part) for part in touched["wall"])
-        foot = floor if floor is not None else min(y for _, y in spread) - 24
-        _ground(sheet, "wall", (edge, foot), (edge, max(y for _, y in spread) + 24))
-        right = edge
-    if "bench" in touched:
-        seat = min(_lowest(found, part) for part in touched["bench"])
-        ends = [point for part in touched["bench"] for point in found.parts[part]]
-        first, last = min(x for x, _ in ends) - 22, max(x for x, _ in ends) - 22
-        under = floor if floor is not None else seat - 70
-        sheet.shape("bench", [(first, seat), (last, seat), (last, seat - 9), (first, seat - 9)])
-        for leg in (first + 8, last - 8):
-            sheet.line("bench-leg", (leg, seat - 9), (leg, under))
-    if floor is not None:
-        _ground(sheet, "floor", (left, floor), (right, floor))
-
-
-def _lowest(found: Pose, part: Part) -> float:
-    if part == "head":
-        return moved(found.parts["head"][1], found.directions["head"], -5)[1] - _HEAD
-    if part == "foot":
-        ankle, to = found.parts["foot"][0], found.directions["foot"]
-        return min(moved(moved(ankle, to, along), to - 90, _BACK)[1] for along in (-9, 27))
-    return min(y for _, y in found.parts[part]) - _THICKNESS[part]
-
-
-def _furthest(found: Pose, part: Part) -> float:
-    if part == "foot":
-        ankle, to = found.parts["foot"][0], found.directions["foot"]
-        return max(moved(moved(ankle, to, along), to - 90, _BACK)[0] for along in (-9, 27))
-    return max(x for x, _ in found.parts[part]) + _THICKNESS[part]
-
-
-def _ground(sheet: _Sheet, css: str, start: Point, end: Point) -> None:
-    """A surface: its line, and short strokes on the side of what is solid."""
-    sheet.line(css, start, end)
-    length = math.dist(start, end)
-    count = max(1, int(length // 14))
-    strokes = []
-    for number in range(1, count + 1):
-        share = number / (count + 1)
-        spot = (start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)
-        other = (spot[0] + (7 if css == "wall" else -7), spot[1] - 7)
-        sheet.reach(other)
-        strokes.append(f"M {_at(spot)} L {_at(other)}")
-    sheet.parts.append(f'<path class="solid" d="{" ".join(strokes)}"/>')
-
-
-def _cushion(sheet: _Sheet, found: Pose, part: Part) -> None:
-    """Something soft below a part of the body."""
-    start, end = found.parts[part]
-    middle = moved(end, found.directions[part], -5) if part == "head" else _middle(start, end)
-    x, y = middle[0], middle[1] - _THICKNESS[part] - 4
-    _smooth(sheet, "cushion", [(x - 24, y + 5), (x + 24, y + 5), (x + 26, y - 5), (x - 26, y - 5)])

@@ -10,25 +10,39 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from builder.course import Joint, Part, Position
+from builder.course import Joint, Part, Position, Support
 
 Point = tuple[float, float]
 
-LENGTHS: Mapping[Part, float] = {
-    "trunk": 88,
-    "head": 34,
-    "upper_arm": 46,
-    "forearm": 44,
-    "thigh": 76,
-    "shank": 76,
-    "foot": 34,
+STATURE = 300.0
+"""How tall a body is that stands; nothing is measured on it."""
+
+SHARES: Mapping[Part, float] = {
+    "trunk": 0.288,
+    "head": 0.182,
+    "upper_arm": 0.186,
+    "forearm": 0.146,
+    "thigh": 0.245,
+    "shank": 0.246,
+    "foot": 0.152,
 }
-"""Lengths to draw with; nothing is measured on them. Thigh and shank are as long as each other, and arms as
-long as a thigh with its knee, so that hands and knees, or back and soles, come to rest on one line."""
+"""Lengths of parts as shares of stature; the head with its neck, the trunk from hip to shoulder. After
+Drillis and Contini, Body Segment Parameters, 1966, as commonly tabulated (from memory; the table was not
+looked up)."""
+
+LENGTHS: Mapping[Part, float] = {part: STATURE * share for part, share in SHARES.items()}
+HAND = STATURE * 0.095
+SOLE = STATURE * 0.039
+"""From the ankle down to the sole."""
+HEEL = STATURE * 0.045
+"""From the ankle back to the heel."""
 
 
 def directions(position: Position) -> dict[Part, float]:
-    """Where each part of the body points, away from the trunk; the trunk from pelvis to neck."""
+    """Where each part of the body points, away from the trunk; the trunk from pelvis to neck.
+
+    An ankle whose angle is not stated follows the floor or the wall that its foot rests on.
+    """
 
     def bent(joint: Joint) -> float:
         return float(position.joints.get(joint, 0))
@@ -37,6 +51,11 @@ def directions(position: Position) -> dict[Part, float]:
     thigh = trunk + 180 + bent("hip")
     shank = thigh - bent("knee")
     upper_arm = trunk + 180 + bent("shoulder")
+    foot = shank + 90 + bent("ankle")
+    if "ankle" not in position.joints:
+        for support, level in _LEVELS.items():
+            if "foot" in position.rests_on.get(support, ()):
+                foot = min((level, level + 180), key=lambda one: apart(one, foot))
     return {
         "trunk": trunk,
         "head": trunk - bent("neck"),
@@ -44,8 +63,16 @@ def directions(position: Position) -> dict[Part, float]:
         "forearm": upper_arm + bent("elbow"),
         "thigh": thigh,
         "shank": shank,
-        "foot": shank + 90 + bent("ankle"),
+        "foot": foot,
     }
+
+
+_LEVELS: Mapping[Support, float] = {"floor": 0.0, "bench": 0.0, "wall": 90.0}
+
+
+def apart(one: float, other: float) -> float:
+    """Degrees between two directions."""
+    return abs((one - other + 180) % 360 - 180)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +92,8 @@ class Pose:
     """Start and end of each part, away from the trunk."""
     directions: Mapping[Part, float]
     bends: Mapping[Joint, Bend]
+    flat_hand: float | None = None
+    """Where the hand points that carries the body, flat on the floor."""
 
 
 def pose(position: Position) -> Pose:
@@ -72,8 +101,11 @@ def pose(position: Position) -> Pose:
     to = directions(position)
     hip: Point = (0.0, 0.0)
     neck = moved(hip, to["trunk"], LENGTHS["trunk"])
-    shoulder = moved(hip, to["trunk"], LENGTHS["trunk"] - 8)
-    elbow = moved(shoulder, to["upper_arm"], LENGTHS["upper_arm"])
+    shoulder = moved(hip, to["trunk"], LENGTHS["trunk"] - 7)
+    carries = {"forearm", "shank"} <= set(position.rests_on.get("floor", ()))
+    # On hands and knees arms stand apart and thighs do not: seen from the side they are shorter.
+    short = (LENGTHS["thigh"] + 8) / (LENGTHS["upper_arm"] + LENGTHS["forearm"] - 7) if carries else 1.0
+    elbow = moved(shoulder, to["upper_arm"], LENGTHS["upper_arm"] * short)
     knee = moved(hip, to["thigh"], LENGTHS["thigh"])
     ankle = moved(knee, to["shank"], LENGTHS["shank"])
     starts: dict[Part, Point] = {
@@ -86,6 +118,8 @@ def pose(position: Position) -> Pose:
         "foot": ankle,
     }
     parts = {part: (start, moved(start, to[part], LENGTHS[part])) for part, start in starts.items()}
+    parts["upper_arm"] = shoulder, elbow
+    parts["forearm"] = elbow, moved(elbow, to["forearm"], LENGTHS["forearm"] * short)
     back = to["trunk"] + 180
     bends: dict[Joint, Bend] = {
         "hip": Bend(hip, back, to["thigh"]),
@@ -95,10 +129,15 @@ def pose(position: Position) -> Pose:
         "shoulder": Bend(shoulder, back, to["upper_arm"]),
         "elbow": Bend(elbow, to["upper_arm"], to["forearm"]),
     }
-    return Pose(parts, to, bends)
+    return Pose(parts, to, bends, to["trunk"] if carries else None)
 
 
 def moved(point: Point, direction: float, length: float) -> Point:
     """The point `length` further on in a direction."""
     angle = math.radians(direction)
     return point[0] + length * math.cos(angle), point[1] + length * math.sin(angle)
+
+
+def beside(point: Point, direction: float, along: float, away: float) -> Point:
+    """A point `along` a direction and `away` from it, towards the front of a body that points there."""
+    return moved(moved(point, direction, along), direction - 90, away)

@@ -31,6 +31,8 @@ def pages(site: Site) -> Iterator[Page | Asset]:
     )
     for drill in drills:
         yield from _drill(site, drill, ((addresses.DRILLS, heading),))
+    if any(map(_moves, drills)):
+        yield Asset(addresses.FIGURE_SCRIPT, partial(script, "figure"))
     if any(drill.breath for drill in drills):
         yield Asset(addresses.PACER_SCRIPT, partial(script, "pacer"))
 
@@ -43,7 +45,14 @@ def _drill(site: Site, drill: Drill, above: tuple[tuple[str, str], ...]) -> Iter
         here,
         drill.title,
         "drill",
-        site.drawn("drill.html.j2", here, drill=drill, walk=walk, pacer=_pacer(site, drill.breath)),
+        site.drawn(
+            "drill.html.j2",
+            here,
+            drill=drill,
+            walk=walk,
+            pacer=_pacer(site, drill.breath),
+            moves=_moves(drill),
+        ),
         prose.plain(drill.about),
         prose.plain(f"{drill.about} {cues}"),
         trail=above,
@@ -58,6 +67,13 @@ def _drill(site: Site, drill: Drill, above: tuple[tuple[str, str], ...]) -> Iter
             trail=(*above, (here, drill.title)),
             source=drill.origin.file or None,
         )
+
+
+def _moves(drill: Drill) -> bool:
+    """Whether something of it is drawn as it moves."""
+    return drill.position is not None and any(
+        phase.looks or any(fault.shows for fault in phase.faults) for phase in drill.phases
+    )
 
 
 def _walked(site: Site) -> frozenset[str]:

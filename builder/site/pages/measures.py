@@ -6,12 +6,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import chain
 
+from markupsafe import Markup
+
 from builder.answers import addresses
 from builder.course import COMMON_PRACTICE, ChoiceScale, Measure, NumberScale
 from builder.words.numbers import quantity, span
 
 from .. import prose
 from ..citations import cite
+from ..figures import draw_reading
 from ..page import Page, Part
 from ..site import Site
 
@@ -30,6 +33,7 @@ def pages(site: Site) -> Iterator[Page]:
         "measures.html.j2",
         addresses.MEASURES,
         facts=lambda measure: tuple(_facts(site, measure)),
+        example_of=lambda measure: _example(site, measure),
         references=lambda measure: tuple(_usual(site, measure)),
         taken=frozenset(chain.from_iterable(case.readings for case in site.course.cases.values()))
         - {measure.name for measure in measures if measure.of_client},
@@ -40,6 +44,15 @@ def pages(site: Site) -> Iterator[Page]:
     yield Page(
         addresses.MEASURES, site.words.say("Measures"), "measures", body, parts=parts, source="measures.yml"
     )
+
+
+def _example(site: Site, measure: Measure) -> Markup:
+    """The measure drawn at the middle of its scale, with the number; empty where it is not drawn."""
+    scale = measure.scale
+    if not isinstance(scale, NumberScale):
+        return Markup()
+    steps = int((scale.stop - scale.start) / scale.step / 2)
+    return draw_reading(site.words, site.course, measure, scale.start + steps * scale.step, told=True)
 
 
 def _searchable(measure: Measure) -> str:

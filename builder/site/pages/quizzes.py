@@ -71,7 +71,7 @@ def _quiz(site: Site, quiz: Quiz) -> str:
     }
     asks = list(blueprints.lines(site.words, site.course, quiz))
     return site.render(
-        "quiz.html.j2", here, quiz=quiz, items=items, block=block, pass_mark=pass_mark, asks=asks
+        "quiz.html.j2", here, quiz=quiz, items=items, pool=pool, block=block, pass_mark=pass_mark, asks=asks
     )
 
 

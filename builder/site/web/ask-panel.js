@@ -19,8 +19,9 @@ export function takeReadings(place) {
   const rows = /** @type {HTMLElement[]} */ ([...place.querySelectorAll("tr[data-measure]:not(.drawn)")]);
   /** @type {Readings} */
   const readings = new Map(rows.flatMap((row) => {
-    const value = row.querySelector(".value");
-    const drawn = row.nextElementSibling?.matches(".drawn") ? row.nextElementSibling.querySelector("svg") : null;
+    // Where the number is to be estimated first, it stays folded here too.
+    const value = row.querySelector(".estimate") ?? row.querySelector(".value");
+    const drawn = row.nextElementSibling?.matches(".drawn") ? row.nextElementSibling.querySelector("td > *") : null;
     return value ? [[row.dataset.measure ?? "", { value, drawn }]] : [];
   }));
   place.remove();
@@ -129,9 +130,11 @@ function choices(title, rows, choose) {
  */
 function reply(data, readings, found, number, note) {
   const { name, label, values, key = 0 } = data.measures[number];
-  const drawn = readings.get(name)?.drawn;
   const box = make("div", { class: "found-now", role: "status", tabindex: "-1" }, foundList(data, readings, { ...found, noted: {} }, inOneGo(data, number)));
-  if (drawn) box.append(drawn.cloneNode(true));
+  for (const one of inOneGo(data, number)) {
+    const drawn = readings.get(data.measures[one].name)?.drawn;
+    if (drawn) box.append(drawn.cloneNode(true));
+  }
   if (!values || !readings.has(name)) return box;
   if (number in found.noted) {
     const [, harm] = values[found.noted[number]];

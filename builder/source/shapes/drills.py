@@ -2,7 +2,18 @@
 
 from __future__ import annotations
 
-from builder.course import Breath, Correction, Drill, DrillCaution, DrillFault, Phase, Position
+from builder.course import (
+    Breath,
+    Correction,
+    Drill,
+    DrillCaution,
+    DrillFault,
+    Look,
+    Origin,
+    Phase,
+    Position,
+    fixed,
+)
 
 from .rules import review
 from .shape import Shape, flag, many, name_map, names, names_by_name, number, numbers, one, prose, text, whole
@@ -24,6 +35,11 @@ POSITION = Shape(
     given=("origin",),
 )
 
+
+def _look(value: dict[str, str | list[str]], origin: Origin) -> Look:
+    return fixed({term: (one,) if isinstance(one, str) else tuple(one) for term, one in value.items()})
+
+
 CORRECTION = Shape(Correction, {"say": ("say", prose), "reply": ("reply", prose)})
 
 FAULT = Shape(
@@ -36,6 +52,7 @@ FAULT = Shape(
         "stop": ("stop", flag),
         "stop_when": ("stop_when", prose),
         "caution": ("caution", text),
+        "shows": ("shows", _look),
     },
     given=("origin",),
 )
@@ -47,6 +64,7 @@ PHASE = Shape(
         "label": ("label", text),
         "cues": ("cues", names),
         "good": ("good", names),
+        "looks": ("looks", _look),
         "faults": ("faults", many(FAULT)),
     },
     given=("origin",),

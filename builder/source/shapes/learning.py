@@ -136,7 +136,7 @@ FAMILY = Shape(
         "cases": ("cases", _cases),
         "objective": ("objective", text),
     },
-    given=("drill", "measure", "origin"),
+    given=("drill", "measure", "within", "origin"),
 )
 
 CLIENT_FAMILY = Shape(
@@ -147,7 +147,7 @@ CLIENT_FAMILY = Shape(
         "cases": ("cases", _cases),
         "objective": ("objective", text),
     },
-    given=("table", "drill", "measure", "origin"),
+    given=("table", "drill", "measure", "within", "origin"),
 )
 
 MEASURE_FAMILY = Shape(
@@ -157,6 +157,19 @@ MEASURE_FAMILY = Shape(
         "family": ("family", text),
         "measure": ("measure", text),
         "cases": ("cases", _cases),
+        "objective": ("objective", text),
+    },
+    given=("table", "drill", "within", "origin"),
+)
+
+DRAWN_FAMILY = Shape(
+    Family,
+    {
+        "id": ("id", text),
+        "family": ("family", text),
+        "measure": ("measure", text),
+        "cases": ("cases", _cases),
+        "within": ("within", number),
         "objective": ("objective", text),
     },
     given=("table", "drill", "origin"),
@@ -170,7 +183,7 @@ DRILL_FAMILY = Shape(
         "drill": ("drill", text),
         "objective": ("objective", text),
     },
-    given=("table", "cases", "measure", "origin"),
+    given=("table", "cases", "measure", "within", "origin"),
 )
 
 ROW = Shape(
@@ -226,7 +239,8 @@ def build_question(unit: Node, origin: Origin, name: str) -> Question | Family:
     if "drill" in keys:
         return DRILL_FAMILY.build(unit, origin, table="", cases=())
     if "measure" in keys:
-        return MEASURE_FAMILY.build(unit, origin, table="")
+        shape = DRAWN_FAMILY if keys["family"] == "read_off" else MEASURE_FAMILY
+        return shape.build(unit, origin, table="")
     if "table" not in keys:
         return CLIENT_FAMILY.build(unit, origin, table="")
     return FAMILY.build(unit, origin)

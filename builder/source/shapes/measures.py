@@ -8,6 +8,7 @@ from typing import Any, cast
 
 from builder.course import (
     ChoiceScale,
+    Drawn,
     Measure,
     NumberScale,
     Origin,
@@ -45,6 +46,19 @@ REFERENCE = Shape(
     {"who": ("who", text), "low": ("low", number), "high": ("high", number), "source": ("source", text)},
 )
 
+DRAWN = Shape(Drawn, {"figure": ("figure", text)}, given=("position", "joint", "origin"))
+
+DRAWN_JOINT = Shape(
+    Drawn,
+    {"figure": ("figure", text), "position": ("position", text), "joint": ("joint", text)},
+    given=("origin",),
+)
+
+
+def _drawn(value: dict[str, Node], origin: Origin) -> Drawn:
+    return (DRAWN_JOINT if value["figure"] == "joint" else DRAWN).build(value, origin)
+
+
 NUMBER_SCALE = Shape(
     NumberScale,
     {
@@ -57,6 +71,8 @@ NUMBER_SCALE = Shape(
         "sem_source": ("sem_source", text),
         "better": ("better", text),
         "reference": ("reference", many(REFERENCE)),
+        "drawn": ("drawn", _drawn),
+        "read": ("read", text),
     },
 )
 
