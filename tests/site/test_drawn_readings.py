@@ -48,7 +48,7 @@ def test_a_dial_stands_where_its_number_is(tmp_path: Path, value: int) -> None:
     course = load(drawn(tmp_path, "drawn: {figure: dial}")).course
     measure = course.measures["ankle_dorsiflexion"]
     tree = etree.fromstring(str(draw_reading(ENGLISH, course, measure, Fraction(value), told=False)))
-    [way] = tree.xpath("//path[@class='hand']/@d")
+    [way] = tree.xpath("//path[@class='needle']/@d")
     x, y = (float(one) for one in way.split(" L ")[1].split())
     turned = Fraction(value, 60) * 270 - 135  # three quarters of a turn, from the lowest to the highest
 

@@ -83,7 +83,7 @@ def _dial(words: Words, scale: NumberScale, value: Fraction, title: str, number:
         if is_long:
             x, y = _on(way, _RADIUS - 21)
             sheet.label("mark", quantity(words, at_value, ""), (x, y))
-    sheet.line("hand", (0, 0), _on(_way(scale, value), _RADIUS - 9))
+    sheet.line("needle", (0, 0), _on(_way(scale, value), _RADIUS - 9))
     sheet.dot("eye", (0, 0), 4)
     sheet.label("mark", scale.unit, (0, -_RADIUS * 0.45))
     if number:
