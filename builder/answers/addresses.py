@@ -57,6 +57,11 @@ EDUCATOR = "educator/index.html"
 """The educator's own pages, which no built site holds."""
 
 
+def position_picture(name: str) -> str:
+    """A position as a picture file."""
+    return f"assets/position-{name}.svg"
+
+
 def clients(choice: str, name: str) -> str:
     """The list of clients, narrowed down by `objective` or `measure`; see `web/filter-element.js`."""
     return f"{CLIENTS}?{choice}={name}"

@@ -28,6 +28,7 @@ from .browser_words import browser_words
 from .canvas import Canvas
 from .citations import cite
 from .compiled import COMPILED
+from .pictured import pictures_for, positions_of
 from .prose import plain
 from .readings import Readings, drawing_first, readings_of
 from .retest import retest_of
@@ -131,6 +132,8 @@ def environment(answers: Answers, canvas: Canvas) -> jinja2.Environment:
         walks=walks,
         strip_of=readings.strip_of,
         pictures_of=readings.pictures_of,
+        positions_of=positions_of,
+        pictures_for=pictures_for,
         drawing_first=drawing_first,
         doubt_of=readings.doubt_of,
         readings_of=partial(readings_of, answers),

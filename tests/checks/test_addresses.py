@@ -76,6 +76,18 @@ def test_a_file_beside_the_builders_own_is_not(course_folder: Write, small_cours
     assert told(small_course, "address-taken") == []
 
 
+def test_a_picture_of_a_position_is_not_written_over(course_folder, small_course: Path) -> None:
+    position = "position: stand\ntitle: Stand\ntrunk: 90\njoints: {hip: 0}\ntext: Someone stands.\n"
+    made = {
+        "positions/stand.yml": position,
+        "lessons/assets/position-stand.svg": "<svg/>",
+        "lessons/a.md": "# A\n",
+    }
+    course_folder(made, small_course)
+    files = [one.file for one in told(small_course, "address-taken")]
+    assert files == ["lessons/assets/position-stand.svg"]
+
+
 def test_it_knows_just_the_files_that_a_site_has(tmp_path: Path) -> None:
     """Every file of a site is a page, a lesson or what lies beside it, a part of a quiz, or known."""
     site = whole_site(tmp_path)
@@ -83,6 +95,7 @@ def test_it_knows_just_the_files_that_a_site_has(tmp_path: Path) -> None:
     answers = Answers(load(course).course)
     lessons = (addresses.lesson(lesson.file) for lesson in answers.course.lessons)
     known = {*addresses.every_page(answers), *lessons}
+    known |= {addresses.position_picture(name) for name in answers.course.positions}
     found = {path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()}
     parts = {name for name in found if name.startswith("quizzes/") and name.endswith(".js")}
     rest = {name for name in found - known - parts if not Path(name).name.startswith(".")}

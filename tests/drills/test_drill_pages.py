@@ -38,7 +38,8 @@ def test_every_drill_has_a_page_and_a_walk(pages: dict[str, Page]) -> None:
 
 def test_what_stops_the_drill_comes_before_what_is_done(pages: dict[str, Page]) -> None:
     body = pages["drills/wall_side.html"].body
-    order = ['class="training"', 'id="stop"', 'id="cautions"', 'id="position"', 'id="breath"', 'id="phases"']
+    order = ["training", "position", "stop", "sent-on", "breath", "phases"]
+    order = ['class="training"', *(f'id="{name}"' for name in order[1:])]
     assert [body.index(mark) for mark in order] == sorted(body.index(mark) for mark in order)
 
 

@@ -65,7 +65,9 @@ OWN_FILES = (
 
 
 def check(scope: Scope) -> Iterator[Fault]:
-    made = {alike(page): page for page in (*addresses.every_page(scope.answers, scope.unread), *OWN_FILES)}
+    pictures = map(addresses.position_picture, scope.course.positions)
+    every = (*addresses.every_page(scope.answers, scope.unread), *OWN_FILES, *pictures)
+    made = {alike(page): page for page in every}
     del made[addresses.HOME]  # an educator's own index.md opens the home page
     folders = {folder: page for address, page in made.items() for folder in _above(address)}
     first: dict[str, str] = {}

@@ -3,6 +3,7 @@
 from .before_after import draw_before_after
 from .body import bends, draw_body, view_label
 from .breath import draw_breath
+from .picture import draw_picture
 from .reading import draw_reading, draw_trials
 from .seen import layers, motion, stills, told
 from .strip import ScaleLine, Strip, lines_of
@@ -15,6 +16,7 @@ __all__ = [
     "draw_before_after",
     "draw_body",
     "draw_breath",
+    "draw_picture",
     "draw_reading",
     "draw_tree",
     "draw_trials",

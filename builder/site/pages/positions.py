@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from builder.answers import addresses
 
 from .. import prose
-from ..page import Page, Part
+from ..figures import draw_picture
+from ..page import Asset, Page, Part
 from ..site import Site
 
 
-def pages(site: Site) -> Iterator[Page]:
+def pages(site: Site) -> Iterator[Page | Asset]:
     positions = site.course.positions.values()
     if not positions:
         return
+    for position in positions:
+        yield Asset(addresses.position_picture(position.name), partial(draw_picture, position))
     drills = {
         position.name: [drill for drill in site.course.drills.values() if drill.position == position.name]
         for position in positions
