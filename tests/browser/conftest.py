@@ -37,7 +37,7 @@ AXE_RUN = """async (tags) => {
 AXE_TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
 
-MOST_RUNNING = 5
+MOST_RUNNING = 3
 """Starting a browser takes seconds, keeping it takes some hundred megabytes."""
 
 

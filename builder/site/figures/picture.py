@@ -19,7 +19,8 @@ _STYLE = (
 
 def draw_picture(position: Position) -> str:
     """SVG for a file. It stands on light paper in the dark too, since it cannot know the page's colours."""
-    drawn = figure(position, pose(position), QUIET).drawing(position.title, "")
+    # No words: they stand beside it.
+    drawn = figure(position, pose(position), QUIET).drawing("", "")
     head, rest = str(drawn).split(">", 1)
     head = head.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1)
     return f"{head}><style>{_STYLE}</style>{rest}\n"
