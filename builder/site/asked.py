@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import Any
@@ -20,9 +21,13 @@ def ask_block(answers: Answers, walk: Walk) -> dict[str, Any]:
     course, client = answers.course, answers.of(answers.course.cases[walk.case])
     measures = [one for one in course.measures.values() if not one.of_client]
     numbers = {one.name: at for at, one in enumerate(measures)}
+    firsts = {one.name: first_taken(course.measures, one.name) for one in measures}
+    goes: dict[str, list[int]] = defaultdict(list)
+    for one in measures:
+        goes[firsts[one.name]].append(numbers[one.name])
     least = client.least_minutes(walk.exercise)
     return {
-        "measures": [_measure(answers, client, one, measures) for one in measures],
+        "measures": [_measure(answers, client, one, goes[firsts[one.name]]) for one in measures],
         "told": sorted(numbers[name] for name in client.case.told),
         "least": None if least is None else _plain(least),
         "steps": {
@@ -34,16 +39,15 @@ def ask_block(answers: Answers, walk: Walk) -> dict[str, Any]:
 
 
 def _measure(
-    answers: Answers, client: ClientAnswers, measure: Measure, measures: Sequence[Measure]
+    answers: Answers, client: ClientAnswers, measure: Measure, together: Sequence[int]
 ) -> dict[str, Any]:
+    """`together` are all that are read in one go, itself among them."""
     data: dict[str, Any] = {
         "name": measure.name,
         "label": measure.label,
         "how": measure.finding,
         "minutes": _plain(measure.takes),
     }
-    all_of, go = answers.course.measures, first_taken(answers.course.measures, measure.name)
-    together = [at for at, one in enumerate(measures) if first_taken(all_of, one.name) == go]
     if len(together) > 1:
         data["together"] = together
     if measure.name in client.case.said:

@@ -17,7 +17,7 @@ from .kinematics import HAND, HEEL, LENGTHS, SOLE, Bend, Point, Pose, apart, bes
 from .outline import at, capsule
 from .sheet import THICK, Sheet
 from .svg import place
-from .trunk import BAND, PELVIS, QUIET, RIBS, SHIRT, Trunk, outline
+from .trunk import BAND, DOME, FLOOR, PELVIS, QUIET, RIBS, SHIRT, Trunk, outline
 
 _ARC = 34
 _LABEL = 17
@@ -45,7 +45,7 @@ def draw_joint(words: Words, position: Position, title: str, told: str) -> Marku
     if told:
         _bend(sheet, bend, told)
     else:
-        sheet.line("zero", bend.at, moved(bend.at, bend.zero, _ARC + 10))
+        _zero(sheet, bend)
     return sheet.drawing(title, words.say("A body from the side; the dashed line is where 0° would be."))
 
 
@@ -53,9 +53,9 @@ def figure(position: Position, found: Pose, now: Trunk) -> Sheet:
     """A body in a position, with the trunk as it is now."""
     sheet = Sheet()
     behind(sheet, position, found)
-    _trunk(sheet, found, now)
+    draw_trunk(sheet, found, now)
     leg(sheet, found)
-    _pelvis(sheet, found, now)
+    draw_pelvis(sheet, found, now.tilt)
     before(sheet, found)
     return sheet
 
@@ -167,22 +167,33 @@ def _neck_and_head(sheet: Sheet, found: Pose) -> None:
     sheet.dot("eye", on([head.EYE])[0], 1.5)
 
 
-def _trunk(sheet: Sheet, found: Pose, now: Trunk) -> None:
+def draw_trunk(sheet: Sheet, found: Pose, now: Trunk, inside: bool = False) -> None:
+    """With the edge of the ribs; with what lies `inside`, the breathing muscle too."""
     hip, to = found.parts["trunk"][0], found.directions["trunk"]
     sheet.shape("shirt trunk", outline(SHIRT, now, hip, to))
     sheet.curve("ribs", outline(RIBS, now, hip, to))
+    if inside:
+        sheet.curve("inside dome", outline(DOME, now, hip, to))
 
 
-def _pelvis(sheet: Sheet, found: Pose, now: Trunk) -> None:
-    hip, to = found.parts["trunk"][0], found.directions["trunk"]
-    sheet.shape("cloth pelvis", outline(PELVIS, now, hip, to + now.tilt))
-    sheet.curve("band", outline(BAND, now, hip, to + now.tilt))
+def draw_pelvis(sheet: Sheet, found: Pose, tilt: float, inside: bool = False) -> None:
+    """Turned by its tilt, in degrees; with what lies `inside`, the pelvic floor too."""
+    hip, to = found.parts["trunk"][0], found.directions["trunk"] + tilt
+    sheet.shape("cloth pelvis", outline(PELVIS, QUIET, hip, to))
+    sheet.curve("band", outline(BAND, QUIET, hip, to))
+    if inside:
+        sheet.curve("inside floor", outline(FLOOR, QUIET, hip, to))
+
+
+def _zero(sheet: Sheet, bend: Bend) -> None:
+    """The direction of 0, dashed."""
+    sheet.line("zero", bend.at, moved(bend.at, bend.zero, _ARC + 10))
 
 
 def _bend(sheet: Sheet, bend: Bend, label: str) -> None:
     """The direction of 0, dashed; the arc from there to the part; the degrees beside its middle."""
     turn = bend.now - bend.zero
-    sheet.line("zero", bend.at, moved(bend.at, bend.zero, _ARC + 10))
+    _zero(sheet, bend)
     if abs(turn) >= 1:
         start, end = moved(bend.at, bend.zero, _ARC), moved(bend.at, bend.now, _ARC)
         sweep = 0 if turn > 0 else 1

@@ -90,14 +90,13 @@ _PARTS = {
 
 @dataclass(frozen=True, slots=True)
 class Moment:
-    """A moment of a breath: how full the lungs are, and which way the air goes."""
+    """A moment of a breath: how full the lungs are, and whether air goes out."""
 
     full: float
-    air: int
-    """1 out, -1 in, 0 none."""
+    blows: bool = False
 
 
 def moments(look: Look) -> tuple[Moment, Moment, Moment]:
     """Three that tell a breath: full, on the way out, and nearly empty."""
     stops = "stops" in look["breath"]
-    return Moment(1.0, 0), Moment(0.5, 0 if stops else 1), Moment(0.0, 0)
+    return Moment(1.0), Moment(0.5, blows=not stops), Moment(0.0)

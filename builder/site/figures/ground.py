@@ -7,7 +7,7 @@ import math
 from builder.course import Part, Position
 
 from . import head
-from .kinematics import HAND, HEEL, LENGTHS, SOLE, Point, Pose, beside, moved
+from .kinematics import HAND, HEEL, LENGTHS, SOLE, Point, Pose, beside, middle, moved
 from .outline import at
 from .sheet import THICK, Sheet
 
@@ -83,17 +83,14 @@ def _solid(sheet: Sheet, css: str, start: Point, end: Point) -> None:
 def cushions(sheet: Sheet, position: Position, found: Pose) -> None:
     """Something soft below a part of the body; seen from above, a folded towel that reaches out beside it."""
     for part in position.under:
-        start, end = found.parts[part]
-        to = found.directions[part]
-        middle = (
-            moved(start, to, 37) if part == "head" else ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
-        )
+        ends, to = found.parts[part], found.directions[part]
+        centre = moved(ends[0], to, 37) if part == "head" else middle(*ends)
         if position.seen == "above":
-            corners = [beside(middle, to, along, away) for along, away in
+            corners = [beside(centre, to, along, away) for along, away in
                        ((-22, -34), (24, -34), (24, 36), (-22, 36))]  # fmt: skip
             sheet.corners("cushion", corners)
-            sheet.line("fold", *(beside(middle, to, 15, away) for away in (-34, 36)))
+            sheet.line("fold", *(beside(centre, to, 15, away) for away in (-34, 36)))
             continue
         low = min(y for _, y in _surface(found, part))
-        x = middle[0]
+        x = centre[0]
         sheet.corners("cushion", [(x - 26, low), (x + 26, low), (x + 26, low - 9), (x - 26, low - 9)])

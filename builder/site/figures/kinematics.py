@@ -138,6 +138,10 @@ def moved(point: Point, direction: float, length: float) -> Point:
     return point[0] + length * math.cos(angle), point[1] + length * math.sin(angle)
 
 
+def middle(one: Point, other: Point) -> Point:
+    return (one[0] + other[0]) / 2, (one[1] + other[1]) / 2
+
+
 def beside(point: Point, direction: float, along: float, away: float) -> Point:
     """A point `along` a direction and `away` from it, towards the front of a body that points there."""
     return moved(moved(point, direction, along), direction - 90, away)

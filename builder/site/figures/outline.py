@@ -36,7 +36,7 @@ def capsule(start: Point, end: Point, thick: float, thin: float) -> str:
     )
 
 
-def smooth(points: Sequence[Point], closed: bool = True, tension: float = 0.5) -> str:
+def smooth(points: Sequence[Point], closed: bool = True) -> str:
     """A curve through all the points: cubic Bézier pieces with tangents from the neighbours (Catmull and Rom,
     A class of local interpolating splines, 1974)."""
     count = len(points)
@@ -47,8 +47,8 @@ def smooth(points: Sequence[Point], closed: bool = True, tension: float = 0.5) -
     pieces = [f"M {at(points[0])}"]
     for number in range(count if closed else count - 1):
         before, here, there, after = of(number - 1), of(number), of(number + 1), of(number + 2)
-        one = here[0] + (there[0] - before[0]) * tension / 3, here[1] + (there[1] - before[1]) * tension / 3
-        two = there[0] - (after[0] - here[0]) * tension / 3, there[1] - (after[1] - here[1]) * tension / 3
+        one = here[0] + (there[0] - before[0]) / 6, here[1] + (there[1] - before[1]) / 6
+        two = there[0] - (after[0] - here[0]) / 6, there[1] - (after[1] - here[1]) / 6
         pieces.append(f"C {at(one)} {at(two)} {at(there)}")
     return " ".join(pieces) + (" Z" if closed else "")
 

@@ -9,11 +9,11 @@ from markupsafe import Markup
 from builder.course import Breath, Look, Position
 from builder.words import Words
 
-from .body import before, behind, leg
+from .body import before, behind, draw_pelvis, draw_trunk, leg
 from .breathing import TILTS, Moment, cycle_of, moments, trunk_at
-from .kinematics import Point, Pose, beside, moved, pose
+from .kinematics import Pose, beside, middle, moved, pose
 from .sheet import Sheet
-from .trunk import BAND, DOME, FLOOR, PELVIS, QUIET, RIBS, SHIRT, Trunk, outline
+from .trunk import PELVIS, SHIRT, Trunk, outline
 
 BREATHS = 2
 """A figure that moves shows so many, and stands still again."""
@@ -27,7 +27,7 @@ def layers(position: Position) -> Markup:
     leg(drawn["leg"], found)
     before(drawn["before"], found)
     for tilt in TILTS:
-        _pelvis(drawn[_tilted(tilt)], found, tilt)
+        draw_pelvis(drawn[_tilted(tilt)], found, tilt, inside=True)
     parts = [
         f'<g class="body" id="{_layer(position, name)}">{"".join(sheet.parts)}</g>'
         for name, sheet in drawn.items()
@@ -54,37 +54,24 @@ def draw_seen(words: Words, position: Position, look: Look, moment: Moment) -> M
         sheet.parts.append(f'<use href="#{_layer(position, name)}"/>')
 
     use("behind")
-    sheet.shape("shirt trunk", outline(SHIRT, now, hip, to))
-    sheet.curve("ribs", outline(RIBS, now, hip, to))
-    sheet.curve("inside dome", outline(DOME, now, hip, to))
+    draw_trunk(sheet, found, now, inside=True)
     use("leg")
     if now.tilt in TILTS:
         use(_tilted(now.tilt))
     else:
-        _pelvis(sheet, found, now.tilt)
+        draw_pelvis(sheet, found, now.tilt, inside=True)
     use("before")
     _signs(sheet, found, now, look, moment)
     thigh = found.parts["thigh"][1]
-    ends = [thigh, found.parts["shank"][1]] if "shake" in look["legs"] else [_middle(hip, thigh)]
+    ends = [thigh, found.parts["shank"][1]] if "shake" in look["legs"] else [middle(hip, thigh)]
     base, up = found.parts["head"][0], found.directions["head"]
     face = [beside(base, up, along, away) for along, away in ((58.0, -20.0), (58.0, 20.0), (30.0, 40.0))]
     sheet.cut([*face, *outline(SHIRT, _WIDEST, hip, to), *outline(PELVIS, now, hip, to), *ends], 4)
     return sheet.drawing(_moment(words, moment), "")
 
 
-def _pelvis(sheet: Sheet, found: Pose, tilt: float) -> None:
-    hip, to = found.parts["trunk"][0], found.directions["trunk"] + tilt
-    sheet.shape("cloth pelvis", outline(PELVIS, QUIET, hip, to))
-    sheet.curve("band", outline(BAND, QUIET, hip, to))
-    sheet.curve("inside floor", outline(FLOOR, QUIET, hip, to))
-
-
 _WIDEST = Trunk(belly=1.2, flare=0.6)
 """So far a picture reaches, so that all of a position are of one size."""
-
-
-def _middle(one: Point, other: Point) -> Point:
-    return (one[0] + other[0]) / 2, (one[1] + other[1]) / 2
 
 
 def stills(words: Words, position: Position, look: Look) -> list[tuple[str, Markup]]:
@@ -119,20 +106,18 @@ def _signs(sheet: Sheet, found: Pose, now: Trunk, look: Look, moment: Moment) ->
             sheet.line("strain", start, beside(base, found.directions["head"], along + 17, away - 3))
     if "shake" in look["legs"]:
         _shakes(sheet, found)
-    if moment.air > 0:
+    if moment.blows:
         _wisps(sheet, found)
 
 
 def _shakes(sheet: Sheet, found: Pose) -> None:
     """Two strokes beside each part of the leg, before it, where nothing else lies."""
     for part in ("thigh", "shank"):
-        start, end = found.parts[part]
-        to = found.directions[part]
-        middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
+        centre, to = middle(*found.parts[part]), found.directions[part]
         for away in (26.0, 33.0):
             sheet.curve(
                 "shakes",
-                [beside(middle, to, along, -(away + bow)) for along, bow in ((-13, 0), (0, 3), (13, 0))],
+                [beside(centre, to, along, -(away + bow)) for along, bow in ((-13, 0), (0, 3), (13, 0))],
             )
 
 

@@ -36,11 +36,6 @@ class Trunk:
     tilt: float = 0.0
     """The pelvis, in degrees: its upper edge to the back; below 0 to the front."""
 
-    def mixed(self, other: Trunk, share: float) -> Trunk:
-        """On the way from this to another; `share` from 0 to 1."""
-        parts = {one.name: getattr(self, one.name) for one in fields(self)}
-        return Trunk(**{name: here + share * (getattr(other, name) - here) for name, here in parts.items()})
-
     def plus(self, other: Trunk) -> Trunk:
         return Trunk(**{one.name: getattr(self, one.name) + getattr(other, one.name) for one in fields(self)})
 

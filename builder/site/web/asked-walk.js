@@ -189,18 +189,17 @@ export class AskedWalk {
 
   /**
    * What the asking was worth, at the end.
-   * @param {string[]} path
-   * @param {string[]} picks
+   * @param {{safe: boolean, early: number}} asked of these decisions, as `isSafe` and `early` tell
+   * @param {number} of decisions
    * @returns {Element[]}
    */
-  worth(path, picks) {
+  worth({ safe, early }, of) {
     const { least } = this.#data;
     const spent = minutes(this.#data, this.#kept.asked);
-    const early = this.early(path, picks);
     return [
-      ...(this.isSafe(path, picks) ? [] : [make("p", { class: "harm" }, say("You decided before you had asked enough to be safe. So this is not passed, whatever the mark."))]),
+      ...(safe ? [] : [make("p", { class: "harm" }, say("You decided before you had asked enough to be safe. So this is not passed, whatever the mark."))]),
       make("p", { class: "soft" }, least === null ? say("Asking took {spent} min.", { spent }) : say("Asking took {spent} min; {least} min are enough for every decision here. To ask more may be wise, and costs no mark.", { spent, least })),
-      ...(early ? [make("p", {}, say("Decided before it was known: {early} of {of}. That is guessing: other clients give the same answers and are decided otherwise.", { early, of: picks.length }))] : []),
+      ...(early ? [make("p", {}, say("Decided before it was known: {early} of {of}. That is guessing: other clients give the same answers and are decided otherwise.", { early, of }))] : []),
       make("p", { class: "soft" }, say("Each step above opens to its whole reason.")),
     ];
   }

@@ -260,7 +260,7 @@ export class CaseWalk extends HTMLElement {
       const rash = this.#picks.flatMap((pick, place) => (this.#judge(result.path[place], place, pick).verdict === "serious" ? [result.path[place]] : []));
       const missed = [...result.steps.filter(({ held }) => !held).map(({ step }) => step), ...rash];
       const asked = { safe: this.#asked?.isSafe(result.path, this.#picks) ?? true, early: this.#asked?.early(result.path, this.#picks) ?? 0 };
-      row.querySelector("h3")?.after(...worth(result, this.#walk.pass_mark, asked), ...(this.#asked?.worth(result.path, this.#picks) ?? []));
+      row.querySelector("h3")?.after(...worth(result, this.#walk.pass_mark, asked), ...(this.#asked?.worth(asked, this.#picks.length) ?? []));
       row.append(...readAgain(this.#steps.links(missed)));
     }
     if (onwards.childNodes.length) row.append(onwards);
